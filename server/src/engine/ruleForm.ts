@@ -1,0 +1,51 @@
+import type { ClientPlan, Finding, FindingFix, Place, RelatedLine, ResolvedCell, Severity, World } from './model.js';
+
+/**
+ * One rule of the trade: a file of its own in `rules/`. The reference pages, the settings of the manifest and
+ * the text of `stave explain` are generated from these parts; a test fails when one is missing.
+ */
+export interface Rule {
+  readonly code: string;
+  readonly title: string;
+  readonly severity: Severity;
+  /** What it finds, in a sentence or two. */
+  readonly what: string;
+  /** Why that matters to the person who trains. */
+  readonly why: string;
+  /** Published source, or "common practice, no source". */
+  readonly source: string;
+  /** A small workspace in the notation that has the finding … */
+  readonly example: string;
+  /** … and the same without it. */
+  readonly better: string;
+  /** What to do, and what the quick fix does where there is one. */
+  readonly fix: string;
+  /** Extra caution for rules on which somebody's safety rests. */
+  readonly caution?: string;
+  /** Looks at names and sections: once for the workspace. */
+  readonly checkWorld?: (world: World, context: RuleContext) => readonly RawFinding[];
+  /** Looks at one client's plan; findings of several clients at one place become one. */
+  readonly checkPlan?: (plan: ClientPlan, world: World, context: RuleContext) => readonly RawFinding[];
+}
+
+export interface RuleContext {
+  /** The date of today if the caller knows it, `YYYY-MM-DD`. */
+  readonly today: string | null;
+}
+
+/** What a rule returns, before severity, `allow` lines and the joining of clients. */
+export interface RawFinding {
+  readonly place: Place;
+  /** What is wrong, the same for each client, e.g. `Heavy work before the sign-off for squat.` */
+  readonly headline: string;
+  /** Who and when, e.g. `Heron: 3×6 at 45 kg on 2026-12-07 (week 1); signed off for "load" since 2026-06-01.` */
+  readonly detail: string;
+  /** What to try. */
+  readonly advice: string;
+  readonly client: string | null;
+  /** The cell it stands on, for `allow` at row, day, block, program, client. */
+  readonly cell: ResolvedCell | null;
+  readonly related: readonly RelatedLine[];
+  readonly fixes: readonly FindingFix[];
+  readonly severity?: Finding['severity'];
+}
