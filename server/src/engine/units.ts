@@ -1,0 +1,24 @@
+/** Mass units. Everything inside the engine is in kilograms; pounds exist only at the edges. */
+
+import { formatNumber } from './numbers.js';
+
+/** One pound in kilograms, exact (international pound of 1959, NIST SP 811 appendix B.8). */
+export const KG_PER_LB = 0.45359237;
+
+/** A unit in which a coach writes, or a client reads, loads. */
+export type MassUnit = 'kg' | 'lb';
+
+/** Kilograms of `value` given in `unit`. */
+export function toKg(value: number, unit: MassUnit): number {
+  return unit === 'lb' ? value * KG_PER_LB : value;
+}
+
+/** The number to print in `unit` for a mass of `kg` kilograms (not rounded). */
+export function fromKg(kg: number, unit: MassUnit): number {
+  return unit === 'lb' ? kg / KG_PER_LB : kg;
+}
+
+/** A mass as printed for a client: `45 kg`, `47.5 kg`, `95 lb`; at most two decimals, trailing zeros taken off. */
+export function formatMass(kg: number, unit: MassUnit): string {
+  return `${formatNumber(fromKg(kg, unit), 2)} ${unit}`;
+}
