@@ -1,0 +1,164 @@
+// Bundles everything that is shipped into dist/: the extension, the language server and the command line.
+//
+//   node server/build/build.mjs           for release
+//   node server/build/build.mjs --dev     with source maps, not minified
+import fs from 'node:fs';
+import path from 'node:path';
+import { ensurePackages, root } from './prepare.mjs';
+
+ensurePackages();
+const esbuild = await import('esbuild');
+
+const dev = process.argv.includes('--dev');
+const dist = path.join(root, 'dist');
+
+const shared = {
+  absWorkingDir: root,
+  bundle: true,
+  platform: 'node',
+  target: 'node20',
+  minify: !dev,
+  keepNames: true,
+  sourcemap: dev ? 'linked' : false,
+  legalComments: 'none',
+  metafile: true,
+  logLevel: 'warning',
+};
+
+const commonjs = {
+  format: 'cjs',
+  // CommonJS has no import.meta.url; modules use it to find the files that lie beside the bundle.
+  banner: { js: 'const importMetaUrl = require("node:url").pathToFileURL(__filename).href;' },
+  define: { 'import.meta.url': 'importMetaUrl' },
+};
+
+const esm = {
+  format: 'esm',
+  // Bundled CommonJS packages expect these to be there.
+  banner: {
+    js: [
+      'import { createRequire as stCreateRequire } from "node:module";',
+      'import { fileURLToPath as stFileURLToPath } from "node:url";',
+      'import { dirname as stDirname } from "node:path";',
+      'const require = stCreateRequire(import.meta.url);',
+      'const __filename = stFileURLToPath(import.meta.url);',
+      'const __dirname = stDirname(__filename);',
+    ].join('\n'),
+  },
+};
+
+/** Bundles to make for dynamic imports: name in dist/ -> source file or package. */
+const lazy = new Map();
+
+/**
+ * Turns every dynamic import in our own code into a bundle of its own, loaded when it is first needed. The PDF
+ * writer is megabytes large; neither the start of the server nor `stave check` should pay for it.
+ */
+const lazyImports = {
+  name: 'lazy-imports',
+  setup(build) {
+    build.onResolve({ filter: /.*/ }, async ({ path: name, kind, importer, resolveDir, pluginData }) => {
+      const ours = !importer.includes('node_modules');
+      if (kind !== 'dynamic-import' || !ours || pluginData?.looked || name.startsWith('node:'))
+        return undefined;
+      const found = await build.resolve(name, { kind, resolveDir, importer, pluginData: { looked: true } });
+      if (found.errors.length > 0 || found.external) return found;
+      const bundle = name.startsWith('.')
+        ? path.basename(name).replace(/\.[jt]sx?$/, '')
+        : name.replace(/\W+/g, '-');
+      const known = lazy.get(bundle);
+      if (known !== undefined && known !== found.path) {
+        return {
+          errors: [{ text: `two dynamic imports would both become ${bundle}.cjs: ${known}, ${found.path}` }],
+        };
+      }
+      lazy.set(bundle, found.path);
+      return { path: `./${bundle}.cjs`, external: true };
+    });
+  },
+};
+
+const entries = [
+  {
+    source: 'client/src/extension.ts',
+    outfile: 'extension.cjs',
+    options: { ...commonjs, external: ['vscode'] },
+  },
+  {
+    source: 'server/src/node/server.ts',
+    outfile: 'server.cjs',
+    options: { ...commonjs, plugins: [lazyImports] },
+  },
+  { source: 'server/src/node/stave.ts', outfile: 'stave.js', options: { ...esm, plugins: [lazyImports] } },
+];
+
+fs.rmSync(dist, { recursive: true, force: true });
+fs.mkdirSync(dist);
+
+const inputs = new Set();
+async function bundle(source, outfile, options) {
+  const target = path.join(dist, outfile);
+  const { metafile } = await esbuild.build({ ...shared, ...options, entryPoints: [source], outfile: target });
+  for (const input of Object.keys(metafile.inputs)) inputs.add(input);
+  console.log(`dist/${outfile}  ${Math.ceil(fs.statSync(target).size / 1024)} kB`);
+}
+
+for (const { source, outfile, options } of entries) {
+  if (!fs.existsSync(path.join(root, source))) {
+    console.log(`dist/${outfile}  not made: ${source} is not there yet`);
+    continue;
+  }
+  await bundle(source, outfile, options);
+}
+const made = new Set(entries.map(({ outfile }) => outfile));
+for (let more = true; more; ) {
+  more = false;
+  for (const [name, source] of lazy) {
+    if (made.has(`${name}.cjs`)) continue;
+    made.add(`${name}.cjs`);
+    more = true;
+    await bundle(source, `${name}.cjs`, { ...commonjs, plugins: [lazyImports] });
+  }
+}
+
+// The program is run by its name, so it needs the line that names its interpreter.
+const program = path.join(dist, 'stave.js');
+if (fs.existsSync(program)) {
+  const text = fs.readFileSync(program, 'utf8');
+  if (!text.startsWith('#!')) fs.writeFileSync(program, `#!/usr/bin/env node\n${text}`);
+  fs.chmodSync(program, 0o755);
+}
+
+// Fonts for the PDF, and the built-in catalogue.
+const fonts = path.join(root, 'node_modules', 'dejavu-fonts-ttf');
+fs.mkdirSync(path.join(dist, 'fonts'));
+for (const style of ['', '-Bold', '-Oblique', '-BoldOblique']) {
+  const file = `DejaVuSansCondensed${style}.ttf`;
+  fs.copyFileSync(path.join(fonts, 'ttf', file), path.join(dist, 'fonts', file));
+}
+fs.copyFileSync(path.join(fonts, 'LICENSE'), path.join(dist, 'fonts', 'LICENSE'));
+if (fs.existsSync(path.join(root, 'seeds'))) {
+  fs.cpSync(path.join(root, 'seeds'), path.join(dist, 'seeds'), { recursive: true });
+}
+
+fs.writeFileSync(path.join(dist, 'THIRD-PARTY.txt'), licences(inputs));
+
+/** The licences of all packages that went into the bundles, as they ask for. */
+function licences(files) {
+  const folders = new Set();
+  for (const file of files) {
+    const folder = /^(.*node_modules\/(?:@[^/]+\/)?[^/]+)\//.exec(file)?.[1];
+    if (folder) folders.add(folder);
+  }
+  const parts = [...folders].sort().map((folder) => {
+    const { name, version, license } = JSON.parse(
+      fs.readFileSync(path.join(root, folder, 'package.json'), 'utf8'),
+    );
+    const file = fs
+      .readdirSync(path.join(root, folder))
+      .find((entry) => /^(licen[sc]e|copying)/i.test(entry));
+    const text = file ? fs.readFileSync(path.join(root, folder, file), 'utf8').trim() : '';
+    return `${name} ${version} (${license ?? 'licence below'})\n\n${text}\n`;
+  });
+  return `Stave contains these packages.\n\n${parts.join(`\n${'-'.repeat(78)}\n\n`)}`;
+}

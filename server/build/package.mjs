@@ -1,0 +1,22 @@
+// Builds everything and packs the extension into dist/stave.vsix.
+import fs from 'node:fs';
+import path from 'node:path';
+import { ensurePackages, root, run, tool } from './prepare.mjs';
+
+ensurePackages();
+const vsix = path.join(root, 'dist', 'stave.vsix');
+const built = process.argv.includes('--built') || run(process.execPath, ['server/build/build.mjs']) === 0;
+const code = built
+  ? run(process.execPath, [
+      tool('@vscode/vsce/vsce'),
+      'package',
+      '--no-dependencies',
+      '--allow-missing-repository',
+      '--no-git-tag-version',
+      '--no-update-package-json',
+      '--out',
+      vsix,
+    ])
+  : 1;
+if (code === 0) console.log(`dist/stave.vsix  ${Math.ceil(fs.statSync(vsix).size / 1024)} kB`);
+process.exitCode = code;

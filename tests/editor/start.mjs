@@ -1,0 +1,61 @@
+// The tests in the real editor: gets the editor ready, then runs tests/editor/suites/*.cjs in it, on a copy of
+// the samples.
+//
+//   node tests/editor/start.mjs                  the extension as it is built in dist/
+//   node tests/editor/start.mjs --vsix FILE      the packaged extension, as it is shipped
+//   node tests/editor/start.mjs --only NAME      only the suites whose file name contains NAME
+//
+// STAVE_EDITOR_REPORT names a JSON file for the counts; STAVE_EDITOR_SHOTS a folder for pictures of the window.
+import { spawnSync } from 'node:child_process';
+import fs from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { parseArgs } from 'node:util';
+
+const here = path.dirname(fileURLToPath(import.meta.url));
+const root = path.resolve(here, '..', '..');
+const { values: flags } = parseArgs({
+  options: {
+    vsix: { type: 'string' },
+    only: { type: 'string', default: '' },
+    verbose: { type: 'boolean', default: false },
+  },
+});
+
+const scratch = fs.mkdtempSync(path.join(os.tmpdir(), 'stave-suite-'));
+const report = process.env.STAVE_EDITOR_REPORT ?? path.join(scratch, 'report.json');
+const shots = process.env.STAVE_EDITOR_SHOTS ?? path.join(root, 'out');
+fs.mkdirSync(shots, { recursive: true });
+
+function run(command, args) {
+  const env = {
+    ...process.env,
+    STAVE_EDITOR_REPORT: report,
+    STAVE_EDITOR_SHOTS: shots,
+    STAVE_EDITOR_ONLY: flags.only,
+  };
+  const { status, error } = spawnSync(command, args, { cwd: root, stdio: 'inherit', env });
+  if (error) console.error(`${command}: ${error.message}`);
+  return status ?? 1;
+}
+
+let code = run('bash', [path.join(here, 'setup.sh')]);
+if (code === 0) {
+  const extension = flags.vsix ? ['--vsix', flags.vsix] : ['--extension', root];
+  code = run(process.execPath, [
+    path.join(here, 'run.mjs'),
+    ...extension,
+    ...['--tests', path.join(here, 'index.cjs')],
+    ...['--workspace', path.join(root, 'samples')],
+    ...['--screenshot', path.join(shots, 'window.png')],
+    ...['--timeout', '300'],
+    ...(flags.verbose ? ['--verbose'] : []),
+  ]);
+}
+if (fs.existsSync(report)) {
+  const { passes, failures, pending } = JSON.parse(fs.readFileSync(report, 'utf8'));
+  console.log(`in the editor: ${passes} passed, ${failures} failed, ${pending} skipped`);
+}
+fs.rmSync(scratch, { recursive: true, force: true });
+process.exitCode = code;

@@ -1,0 +1,49 @@
+// What the suites share.
+const path = require('node:path');
+const vscode = require('vscode');
+
+/** The extension's identifier: publisher and name of the manifest. */
+const EXTENSION = 'stave.stave';
+
+/** Asks again until the probe gives a true value, and returns it; fails with `what` after the time given. */
+async function until(what, probe, milliseconds = 15_000) {
+  let last;
+  for (const end = Date.now() + milliseconds; Date.now() < end; ) {
+    last = await probe();
+    if (last) return last;
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  }
+  throw new Error(`timed out after ${milliseconds} ms: ${what}`);
+}
+
+/** The folder that the run has opened: a copy of the samples that a test may change. */
+const folder = () => vscode.workspace.workspaceFolders[0].uri;
+
+/** Opens a file of the folder, by its path in it, and shows it. */
+async function open(file) {
+  const document = await vscode.workspace.openTextDocument(vscode.Uri.joinPath(folder(), file));
+  return vscode.window.showTextDocument(document, { preview: false });
+}
+
+/** Opens a new, unsaved document in the language and shows it. */
+async function openUntitled(content) {
+  const document = await vscode.workspace.openTextDocument({ language: 'stave', content });
+  return vscode.window.showTextDocument(document, { preview: false });
+}
+
+/** The lines of text drawn in the window, hints included. The editor draws spaces as no-break spaces. */
+async function drawnLines() {
+  const lines = await globalThis.workbench.text('.editor-instance .view-line');
+  return lines.map((line) => line.replaceAll('\u00a0', ' '));
+}
+
+/** Saves a picture of the window under that name, where the run keeps pictures. */
+async function picture(name) {
+  const shots = process.env.STAVE_EDITOR_SHOTS;
+  if (globalThis.workbench && shots) await globalThis.workbench.screenshot(path.join(shots, `${name}.png`));
+}
+
+/** `it` for tests that look at or type into the window, which a desktop run cannot do. */
+const itInWindow = globalThis.workbench ? it : it.skip;
+
+module.exports = { EXTENSION, drawnLines, folder, itInWindow, open, openUntitled, picture, until };
