@@ -18,11 +18,21 @@ export function run(command, args, options = {}) {
 /** The path of a tool that a package in node_modules provides, to be run with Node. */
 export const tool = (file) => path.join(root, 'node_modules', file);
 
-/** Installs the npm packages of the lock file where they are missing or older than it. */
+/** Whether node_modules holds what the lock file says. */
+function packagesAreThere() {
+  const hidden = path.join(root, 'node_modules', '.package-lock.json');
+  if (!fs.existsSync(hidden)) return false;
+  const packages = (file) => JSON.parse(fs.readFileSync(file, 'utf8')).packages;
+  const installed = packages(hidden);
+  return Object.entries(packages(path.join(root, 'package-lock.json'))).every(
+    ([folder, { version, optional, devOptional, peer }]) =>
+      folder === '' || optional || devOptional || peer || installed[folder]?.version === version,
+  );
+}
+
+/** Installs the npm packages of the lock file where they are missing or of another version. */
 export function ensurePackages() {
-  const stamp = path.join(root, 'node_modules', '.package-lock.json');
-  const lock = path.join(root, 'package-lock.json');
-  if (fs.existsSync(stamp) && fs.statSync(stamp).mtimeMs >= fs.statSync(lock).mtimeMs) return;
+  if (packagesAreThere()) return;
   console.log('installing npm packages');
   // `npm ci` from inside an npm script keeps that script's npm settings, which is what is wanted here.
   if (run('npm', ['ci', '--no-audit', '--no-fund', '--loglevel=error']) !== 0) {
