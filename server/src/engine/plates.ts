@@ -21,13 +21,18 @@ export type Rounding = 'down' | 'nearest';
 export const REACHED_TOLERANCE = 0.01;
 
 const UNITS_PER_KG = 1e10;
-/** Plates a sleeve can take: sums above this per side are not made. Far above what is lifted by anybody. */
-const MAX_SIDE_UNITS = 400 * UNITS_PER_KG;
-/** More pairs than this of one kind do not fit on a sleeve of 415 mm. */
-const MAX_PAIRS_PER_KIND = 30;
-/** Above so many different sums, those closer than `MERGE_UNITS` to a kept one are left out (25 g: nobody's rack). */
+/** Sums above this per side are not made: more than anybody has lifted. */
+const MAX_SIDE_UNITS = 250 * UNITS_PER_KG;
+/** More plates do not fit on a sleeve of 415 mm (IWF men's bar, common practice for the thickness). */
+const MAX_PLATES_PER_SIDE = 20;
+/**
+ * A rack that nobody owns must not hold up the rest. Beyond `MAX_SUMS` different sums, only the one with the fewest
+ * plates is kept of those in the same 50 g (a full kilogram and a full pound set together come so far); beyond
+ * `MAX_STEPS` ways looked at, the lightest plates are left aside. What is kept stays exact.
+ */
 const MAX_SUMS = 20_000;
-const MERGE_UNITS = 0.025 * UNITS_PER_KG;
+const MERGE_UNITS = 0.05 * UNITS_PER_KG;
+const MAX_STEPS = 1_000_000;
 /** Binary noise in kilograms of a computed target. */
 const NOISE_KG = 1e-9;
 /** A total that is asked for by its number may be off by half a gram. */
@@ -63,7 +68,7 @@ function pairsByMass(plates: readonly Plate[]): { units: number; pairs: number }
     if (units > 0 && plate.count > 0) counts.set(units, (counts.get(units) ?? 0) + plate.count);
   }
   return [...counts]
-    .map(([units, count]) => ({ units, pairs: Math.min(Math.floor(count / 2), MAX_PAIRS_PER_KIND) }))
+    .map(([units, count]) => ({ units, pairs: Math.min(Math.floor(count / 2), MAX_PLATES_PER_SIDE) }))
     .filter((kind) => kind.pairs > 0)
     .sort((a, b) => b.units - a.units);
 }
@@ -89,25 +94,29 @@ function isBetter(a: SideSum, b: SideSum): boolean {
   return false;
 }
 
-function thinned(sums: Map<number, SideSum>): Map<number, SideSum> {
+/** Of the sums within the same `MERGE_UNITS` the one that is made best. */
+function thinned(sums: ReadonlyMap<number, SideSum>): Map<number, SideSum> {
   const kept = new Map<number, SideSum>();
-  let last = Number.NEGATIVE_INFINITY;
-  for (const sum of [...sums.values()].sort((a, b) => a.units - b.units)) {
-    if (sum.units - last < MERGE_UNITS) continue;
-    kept.set(sum.units, sum);
-    last = sum.units;
+  for (const sum of sums.values()) {
+    const place = Math.round(sum.units / MERGE_UNITS);
+    const known = kept.get(place);
+    if (!known || isBetter(sum, known)) kept.set(place, sum);
   }
-  return kept;
+  return new Map([...kept.values()].map((sum) => [sum.units, sum]));
 }
 
 function buildTable(plates: readonly Plate[]): SideTable {
   const empty: SideSum = { units: 0, plates: 0, before: null, plateUnits: 0, added: 0 };
   let sums = new Map<number, SideSum>([[0, empty]]);
+  let steps = 0;
   for (const kind of pairsByMass(plates)) {
+    if (steps > MAX_STEPS) break;
     for (const before of [...sums.values()]) {
-      for (let added = 1; added <= kind.pairs; added += 1) {
+      const most = Math.min(kind.pairs, MAX_PLATES_PER_SIDE - before.plates);
+      for (let added = 1; added <= most; added += 1) {
         const units = before.units + added * kind.units;
         if (units > MAX_SIDE_UNITS) break;
+        steps += 1;
         const way = { units, plates: before.plates + added, before, plateUnits: kind.units, added };
         const known = sums.get(units);
         if (!known || isBetter(way, known)) sums.set(units, way);
@@ -195,7 +204,8 @@ export function platesFor(totalKg: number, barKg: number, plates: readonly Plate
   let bestError = SAME_TOTAL_UNITS / 2;
   for (let index = after - 1; index >= 0; index -= 1) {
     const error = Math.abs((table.units[index] as number) - sideUnits);
-    if (error > bestError) break;
+    // Written so that a total that is no number is none, too.
+    if (!(error <= bestError)) break;
     best = index;
     bestError = error;
   }
