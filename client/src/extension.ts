@@ -1,0 +1,29 @@
+import * as vscode from 'vscode';
+import { ClientChoice } from './clientChoice.js';
+import { clientStatusItem } from './clientStatus.js';
+import { printPlan } from './printPlan.js';
+import { showRule } from './rulePages.js';
+import { Server } from './server.js';
+
+/** Called when a Stave file is opened, or a command of ours is run. */
+export async function activate(context: vscode.ExtensionContext): Promise<{ server: Server }> {
+  const choice = new ClientChoice(context.workspaceState);
+  const server = new Server(context, choice);
+  const status = clientStatusItem(server);
+  context.subscriptions.push(
+    server,
+    status,
+    vscode.commands.registerCommand('stave.chooseClient', () => choice.ask(server)),
+    vscode.commands.registerCommand('stave.printPlan', () => printPlan(server, choice)),
+    vscode.commands.registerCommand('stave.showRule', (code?: unknown) =>
+      showRule(context.extensionUri, typeof code === 'string' ? code : undefined),
+    ),
+    vscode.commands.registerCommand('stave.restartServer', () => server.restart()),
+    vscode.commands.registerCommand('stave.showLog', () => server.log.show(true)),
+  );
+  await server.start();
+  return { server };
+}
+
+/** The server ends with the extension: it is disposed of with the subscriptions. */
+export function deactivate(): void {}

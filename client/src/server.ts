@@ -1,0 +1,94 @@
+import * as vscode from 'vscode';
+import { LanguageClient, type LanguageClientOptions, TransportKind } from 'vscode-languageclient/node';
+import type { ClientChoice } from './clientChoice.js';
+import { readStatus, type Status } from './status.js';
+
+/** Documents that are a coach's texts. Old versions shown beside new ones (`git:` and the like) are not. */
+function selector(): { language: string; scheme: string }[] {
+  const schemes = new Set(['file', 'untitled']);
+  for (const folder of vscode.workspace.workspaceFolders ?? []) schemes.add(folder.uri.scheme);
+  return [...schemes].map((scheme) => ({ language: 'stave', scheme }));
+}
+
+/** The language server and everything that is said to it. */
+export class Server implements vscode.Disposable {
+  readonly log = vscode.window.createOutputChannel('Stave', { log: true });
+  readonly selector = selector();
+  private readonly client: LanguageClient;
+  private readonly changed = new vscode.EventEmitter<void>();
+  /** Fires when the clients, their programs or the choice may have changed. */
+  readonly onStatusChanged = this.changed.event;
+
+  constructor(context: vscode.ExtensionContext, choice: ClientChoice) {
+    const module = vscode.Uri.joinPath(context.extensionUri, 'dist', 'server.cjs').fsPath;
+    const bundle = vscode.l10n.uri?.fsPath;
+    const options: LanguageClientOptions = {
+      documentSelector: this.selector,
+      outputChannel: this.log,
+      initializationOptions: {
+        // A page of a rule opens as a page, not as its source.
+        rulePageUri: 'command:stave.showRule?%5B%22{code}%22%5D',
+      },
+      middleware: {
+        workspace: {
+          configuration: async (params, token, next) => {
+            const answer = await next(params, token);
+            if (!Array.isArray(answer)) return answer;
+            return answer.map((value: unknown, index) =>
+              params.items[index]?.section === 'stave' && typeof value === 'object'
+                ? { ...value, client: choice.of(params.items[index]?.scopeUri) }
+                : value,
+            );
+          },
+        },
+      },
+    };
+    this.client = new LanguageClient(
+      'stave',
+      'Stave',
+      {
+        module,
+        transport: TransportKind.ipc,
+        options: { env: bundle ? { ...process.env, EXTENSION_BUNDLE_PATH: bundle } : process.env },
+      },
+      options,
+    );
+    this.client.onNotification('stave/statusChanged', () => this.changed.fire());
+    choice.onChanged(() => {
+      // The choice travels with the settings, so that one path carries both.
+      void this.client.sendNotification('workspace/didChangeConfiguration', { settings: null });
+      this.changed.fire();
+    });
+  }
+
+  async start(): Promise<void> {
+    await this.client.start();
+    this.changed.fire();
+  }
+
+  async restart(): Promise<void> {
+    await this.client.restart();
+    this.changed.fire();
+  }
+
+  get running(): boolean {
+    return this.client.isRunning();
+  }
+
+  /** Who follows the programs of a file or folder, and whose loads are shown there. */
+  async status(uri: vscode.Uri): Promise<Status | undefined> {
+    if (!this.running) return undefined;
+    return readStatus(await this.client.sendRequest('stave/status', { uri: uri.toString() }));
+  }
+
+  /** Runs a command of the server. */
+  execute(command: string, argument: unknown): Promise<unknown> {
+    return this.client.sendRequest('workspace/executeCommand', { command, arguments: [argument] });
+  }
+
+  dispose(): void {
+    void this.client.dispose();
+    this.changed.dispose();
+    this.log.dispose();
+  }
+}

@@ -1,0 +1,42 @@
+import type { InitializeParams } from 'vscode-languageserver';
+
+/** What the client can do, read once from its greeting. Everything missing is taken as "cannot". */
+export interface ClientAbilities {
+  readonly pullsDiagnostics: boolean;
+  readonly refreshesDiagnostics: boolean;
+  readonly refreshesHints: boolean;
+  readonly asksConfiguration: boolean;
+  readonly registersConfiguration: boolean;
+  readonly watchesFiles: boolean;
+  readonly workspaceFolders: boolean;
+  readonly snippets: boolean;
+  readonly insertReplace: boolean;
+  readonly versionedEdits: boolean;
+  readonly relatedInformation: boolean;
+  readonly codeDescription: boolean;
+  readonly markdown: boolean;
+  readonly nestedSymbols: boolean;
+}
+
+export function readAbilities({ capabilities }: InitializeParams): ClientAbilities {
+  const { textDocument, workspace } = capabilities;
+  const published = textDocument?.publishDiagnostics;
+  const pullsDiagnostics = textDocument?.diagnostic !== undefined;
+  return {
+    pullsDiagnostics,
+    refreshesDiagnostics: workspace?.diagnostics?.refreshSupport === true,
+    refreshesHints: workspace?.inlayHint?.refreshSupport === true,
+    asksConfiguration: workspace?.configuration === true,
+    registersConfiguration: workspace?.didChangeConfiguration?.dynamicRegistration === true,
+    watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
+    workspaceFolders: workspace?.workspaceFolders === true,
+    snippets: textDocument?.completion?.completionItem?.snippetSupport === true,
+    insertReplace: textDocument?.completion?.completionItem?.insertReplaceSupport === true,
+    versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
+    // Clients that pull say the same things under publishDiagnostics, where 3.17 put them.
+    relatedInformation: published?.relatedInformation === true,
+    codeDescription: published?.codeDescriptionSupport === true,
+    markdown: textDocument?.hover?.contentFormat?.includes('markdown') === true,
+    nestedSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
+  };
+}

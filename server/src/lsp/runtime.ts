@@ -1,0 +1,21 @@
+/** What the language server needs from the platform it runs on. Files are named by URI. */
+export interface Runtime {
+  /** The date where the coach is, `YYYY-MM-DD`. */
+  today(): string;
+  /** URIs of all `.stave` files in a folder and below. Empty when the folder cannot be read. */
+  listFiles(folderUri: string): Promise<readonly string[]>;
+  /** The text of a file, or undefined when it is not there or cannot be read. */
+  readFile(uri: string): Promise<string | undefined>;
+  /** URI of the page that explains a rule. */
+  rulePageUri(code: string): string;
+  /** Writes files into a folder, each one whole or not at all; returns their URIs. */
+  writeFiles(folderUri: string, files: readonly OutputFile[]): Promise<readonly string[]>;
+  /** The four font files of the printed plan, by style. */
+  fonts(): Promise<Readonly<Record<'normal' | 'bold' | 'italics' | 'bolditalics', Uint8Array>>>;
+}
+
+/** A file to write: its name inside the folder, and what it holds. */
+export interface OutputFile {
+  readonly name: string;
+  readonly content: string | Uint8Array;
+}

@@ -1,0 +1,36 @@
+import type { ServerCapabilities } from 'vscode-languageserver';
+import type { ClientAbilities } from './clientAbilities.js';
+import { semanticTokenModifiers, semanticTokenTypes } from './legend.js';
+
+/** Commands that the server runs; the extension calls them by these names. */
+export const commandNames = { writePlan: 'stave.server.writePlan' } as const;
+
+/** What the server answers to. Plain values only: the greeting must not wait for the engine to load. */
+export function serverCapabilities(client: ClientAbilities): ServerCapabilities {
+  return {
+    textDocumentSync: { openClose: true, change: 2, save: false },
+    ...(client.pullsDiagnostics && {
+      // A change of one file can bring a finding in another: the movement's name, the client's max.
+      diagnosticProvider: { identifier: 'stave', interFileDependencies: true, workspaceDiagnostics: false },
+    }),
+    hoverProvider: true,
+    completionProvider: { triggerCharacters: [' ', '|', ';', ':', ','], resolveProvider: false },
+    inlayHintProvider: { resolveProvider: false },
+    definitionProvider: true,
+    referencesProvider: true,
+    renameProvider: { prepareProvider: true },
+    documentHighlightProvider: true,
+    documentSymbolProvider: true,
+    workspaceSymbolProvider: true,
+    foldingRangeProvider: true,
+    semanticTokensProvider: {
+      legend: { tokenTypes: [...semanticTokenTypes], tokenModifiers: [...semanticTokenModifiers] },
+      full: true,
+    },
+    documentFormattingProvider: true,
+    documentRangeFormattingProvider: true,
+    codeActionProvider: { codeActionKinds: ['quickfix'], resolveProvider: false },
+    executeCommandProvider: { commands: Object.values(commandNames) },
+    workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
+  };
+}

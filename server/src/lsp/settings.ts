@@ -1,0 +1,50 @@
+import { z } from 'zod';
+import type { Severity } from '../engine/model.js';
+
+const severity = z.enum(['error', 'warning', 'info', 'hint', 'off']);
+
+/**
+ * The settings of one folder, as the client sends them. Whatever is missing or makes no sense has its default:
+ * a slip in the settings must not take the server down, nor silence a warning.
+ */
+const settingsShape = z.object({
+  hints: z
+    .object({
+      loads: z.boolean().catch(true),
+      reserve: z.boolean().catch(false),
+      plates: z.boolean().catch(false),
+    })
+    .catch({ loads: true, reserve: false, plates: false }),
+  rules: z.record(z.string(), z.unknown()).catch({}),
+  plan: z
+    .object({
+      folder: z.string().trim().min(1).catch('plans'),
+      paper: z.enum(['A4', 'Letter']).catch('A4'),
+      formats: z.array(z.enum(['html', 'pdf'])).min(1).catch(['html', 'pdf']),
+    })
+    .catch({ folder: 'plans', paper: 'A4', formats: ['html', 'pdf'] }),
+  /** The client whose loads are shown; null: nobody was chosen. */
+  client: z.string().nullable().catch(null),
+});
+
+export interface Settings {
+  readonly hints: { readonly loads: boolean; readonly reserve: boolean; readonly plates: boolean };
+  readonly severities: Readonly<Record<string, Severity>>;
+  readonly plan: {
+    readonly folder: string;
+    readonly paper: 'A4' | 'Letter';
+    readonly formats: readonly ('html' | 'pdf')[];
+  };
+  readonly client: string | null;
+}
+
+/** Reads settings from outside. Never throws. */
+export function readSettings(value: unknown): Settings {
+  const read = settingsShape.parse(value !== null && typeof value === 'object' ? value : {});
+  const severities: Record<string, Severity> = {};
+  for (const [code, word] of Object.entries(read.rules)) {
+    const known = severity.safeParse(word);
+    if (known.success) severities[code] = known.data;
+  }
+  return { hints: read.hints, severities, plan: read.plan, client: read.client };
+}

@@ -1,0 +1,144 @@
+import type { CancellationToken, Connection, InitializeParams, InitializeResult } from 'vscode-languageserver';
+import { LSPErrorCodes, ResponseError, TextDocuments } from 'vscode-languageserver';
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import { type ClientAbilities, readAbilities } from './clientAbilities.js';
+import type { Features } from './features.js';
+import { statusRequest } from './messages.js';
+import type { Runtime } from './runtime.js';
+import { serverCapabilities } from './serverCapabilities.js';
+
+/** What the coach asked for was refused for a reason that she should read. Told apart by name: see `serve`. */
+export class Refusal extends Error {
+  override readonly name = 'Refusal';
+}
+
+/**
+ * Starts the language server on a connection. This file and what it imports stay small: the greeting is answered
+ * before the grammar and the engine are loaded, which happens right after it.
+ */
+export function startServer(connection: Connection, runtime: Runtime): void {
+  const documents = new TextDocuments(TextDocument);
+  let greeting: InitializeParams | undefined;
+  let abilities: ClientAbilities | undefined;
+  let loading: Promise<Features> | undefined;
+
+  const load = async (): Promise<Features> => {
+    const { createFeatures } = await import('./features.js');
+    if (!greeting || !abilities) throw new Error('asked before the greeting');
+    return createFeatures({ connection, documents, runtime, greeting, abilities });
+  };
+  const features = (): Promise<Features> => {
+    loading ??= load();
+    return loading;
+  };
+
+  /**
+   * Answers one request. A request that was cancelled while it waited is not worked on; a failure is logged and
+   * answered with the fallback, so that one bad request never takes the editor's other functions with it.
+   */
+  async function serve<Result>(
+    name: string,
+    token: CancellationToken,
+    fallback: Result,
+    work: (features: Features) => Result | Promise<Result>,
+  ): Promise<Result | ResponseError> {
+    try {
+      const ready = await features();
+      if (token.isCancellationRequested) return cancelled();
+      const result = await work(ready);
+      return token.isCancellationRequested ? cancelled() : result;
+    } catch (error) {
+      if (error instanceof Error && error.name === 'Refusal') {
+        return new ResponseError(LSPErrorCodes.RequestFailed, error.message);
+      }
+      connection.console.error(`${name}: ${error instanceof Error ? error.stack : String(error)}`);
+      return fallback;
+    }
+  }
+
+  /** Handles one notification; a failure is logged. */
+  function note(name: string, work: (features: Features) => unknown): void {
+    features()
+      .then(work)
+      .catch((error: unknown) => {
+        connection.console.error(`${name}: ${error instanceof Error ? error.stack : String(error)}`);
+      });
+  }
+
+  connection.onInitialize((params): InitializeResult => {
+    greeting = params;
+    abilities = readAbilities(params);
+    return { capabilities: serverCapabilities(abilities), serverInfo: { name: 'stave' } };
+  });
+  connection.onInitialized(() => note('start', (ready) => ready.start()));
+
+  documents.onDidChangeContent(({ document }) => note('change', (ready) => ready.changed(document)));
+  documents.onDidClose(({ document }) => note('close', (ready) => ready.closed(document)));
+  connection.onDidChangeConfiguration(({ settings }) =>
+    note('settings', (ready) => ready.configured(settings)),
+  );
+  connection.onDidChangeWatchedFiles(({ changes }) => note('files', (ready) => ready.filesChanged(changes)));
+
+  connection.languages.diagnostics.on((params, token) =>
+    serve<Awaited<ReturnType<Features['diagnostics']>>>(
+      'diagnostics',
+      token,
+      { kind: 'full', items: [] },
+      (ready) => ready.diagnostics(params),
+    ) as never,
+  );
+  connection.languages.inlayHint.on((params, token) =>
+    serve('hints', token, null, (ready) => ready.hints(params)),
+  );
+  connection.languages.semanticTokens.on(
+    (params, token) => serve('colours', token, { data: [] }, (ready) => ready.semanticTokens(params)) as never,
+  );
+  connection.onHover((params, token) => serve('hover', token, null, (ready) => ready.hover(params)));
+  connection.onCompletion((params, token) =>
+    serve('completion', token, null, (ready) => ready.completion(params)),
+  );
+  connection.onDefinition((params, token) =>
+    serve('definition', token, null, (ready) => ready.definition(params)),
+  );
+  connection.onReferences((params, token) =>
+    serve('references', token, null, (ready) => ready.references(params)),
+  );
+  connection.onDocumentHighlight((params, token) =>
+    serve('highlight', token, null, (ready) => ready.highlights(params)),
+  );
+  connection.onPrepareRename((params, token) =>
+    serve('rename', token, null, (ready) => ready.prepareRename(params)),
+  );
+  connection.onRenameRequest((params, token) =>
+    serve('rename', token, null, (ready) => ready.rename(params)),
+  );
+  connection.onDocumentSymbol((params, token) =>
+    serve('outline', token, null, (ready) => ready.documentSymbols(params)),
+  );
+  connection.onWorkspaceSymbol((params, token) =>
+    serve('symbols', token, null, (ready) => ready.workspaceSymbols(params)),
+  );
+  connection.onFoldingRanges((params, token) =>
+    serve('folding', token, null, (ready) => ready.folding(params)),
+  );
+  connection.onDocumentFormatting((params, token) =>
+    serve('format', token, null, (ready) => ready.format(params)),
+  );
+  connection.onDocumentRangeFormatting((params, token) =>
+    serve('format', token, null, (ready) => ready.formatRange(params)),
+  );
+  connection.onCodeAction((params, token) => serve('fixes', token, null, (ready) => ready.codeActions(params)));
+  connection.onExecuteCommand((params, token) =>
+    serve('command', token, null, (ready) => ready.execute(params)),
+  );
+  connection.onRequest(statusRequest, (params: unknown, token: CancellationToken) =>
+    serve('status', token, null, (ready) => ready.status(params)),
+  );
+
+  documents.listen(connection);
+  connection.listen();
+}
+
+function cancelled(): ResponseError {
+  return new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled');
+}

@@ -1,0 +1,191 @@
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import type { EngineSession } from '../engine/session.js';
+import { createSession } from '../engine/session.js';
+import type { Runtime } from './runtime.js';
+import type { Settings } from './settings.js';
+import { canonicalUri, isInside } from './uris.js';
+
+/**
+ * A set of files whose names see each other: a workspace folder with everything below it, or one file that lies in
+ * no folder (an unsaved draft, a file opened by itself). Sets do not see each other.
+ */
+export interface Scope {
+  /** Canonical URI of the folder or of the single file. */
+  readonly uri: string;
+  readonly isFolder: boolean;
+  readonly session: EngineSession;
+  settings: Settings;
+  /** Grows with every change of a file or a setting; equal numbers mean equal answers. */
+  revision: number;
+  /** Settled when the settings and the files on the disk are there. Never rejects. */
+  readonly ready: Promise<void>;
+}
+
+export interface WorkspaceOptions {
+  readonly runtime: Runtime;
+  /** The settings for a folder or file; never rejects. */
+  readonly settingsFor: (uri: string) => Promise<Settings>;
+  readonly defaults: Settings;
+  readonly log: (message: string) => void;
+}
+
+/** All open texts and all files of the folders, each in its scope. Owns nothing of the protocol's connection. */
+export class Workspace {
+  private readonly folders = new Map<string, Scope>();
+  private readonly singles = new Map<string, Scope>();
+  /** Open documents by canonical URI. */
+  private readonly open = new Map<string, TextDocument>();
+  /** Documents made from closed files, kept while their text is the same. */
+  private readonly closed = new Map<string, TextDocument>();
+
+  constructor(private readonly options: WorkspaceOptions) {}
+
+  scopes(): readonly Scope[] {
+    return [...this.folders.values(), ...this.singles.values()];
+  }
+
+  /** The scope that a file belongs to: the innermost folder, else the file's own. Undefined for unknown files. */
+  scopeOf(uri: string): Scope | undefined {
+    const key = canonicalUri(uri);
+    return this.folderOf(key) ?? this.singles.get(key);
+  }
+
+  /** Replaces the set of folders. Open files move to the scope they now belong to. */
+  setFolders(uris: readonly string[]): void {
+    const wanted = new Set(uris.map(canonicalUri));
+    for (const uri of [...this.folders.keys()]) if (!wanted.has(uri)) this.folders.delete(uri);
+    const added = [...wanted].filter((uri) => !this.folders.has(uri));
+    // All are known before any is read: a folder inside another keeps its files to itself.
+    for (const uri of added) this.folders.set(uri, this.createScope(uri, true, () => this.readFolder(uri)));
+    for (const scope of this.folders.values()) this.dropForeignFiles(scope);
+    for (const document of this.open.values()) this.place(document);
+    for (const uri of [...this.singles.keys()]) if (this.folderOf(uri)) this.singles.delete(uri);
+  }
+
+  /** A document was opened or changed: its text counts from now on, not the disk's. */
+  setDocument(document: TextDocument): Scope {
+    this.open.set(canonicalUri(document.uri), document);
+    return this.place(document);
+  }
+
+  /** A document was closed: in a folder the text on the disk counts again, elsewhere the file is gone. */
+  async closeDocument(uri: string): Promise<void> {
+    const key = canonicalUri(uri);
+    this.open.delete(key);
+    this.singles.delete(key);
+    if (this.folderOf(key)) await this.readFromDisk(key);
+  }
+
+  /** A file on the disk was made, changed or deleted. Open documents keep the text of the editor. */
+  async readFromDisk(uri: string): Promise<void> {
+    const key = canonicalUri(uri);
+    const text = await this.options.runtime.readFile(key);
+    const scope = this.folderOf(key);
+    if (!scope || this.open.has(key)) return;
+    if (text === undefined) scope.session.removeFile(key);
+    else scope.session.setFile(key, text);
+    scope.revision += 1;
+  }
+
+  /** A folder or file was deleted or renamed as a whole: everything under it is read again. */
+  async forgetBelow(uri: string): Promise<void> {
+    const key = canonicalUri(uri);
+    const below = this.scopes().flatMap((scope) => scope.session.files().filter((file) => isInside(file, key)));
+    await Promise.all(below.map((file) => this.readFromDisk(file)));
+  }
+
+  /** Asks for the settings of every scope again. */
+  async reloadSettings(): Promise<void> {
+    await Promise.all(
+      this.scopes().map(async (scope) => this.applySettings(scope, await this.options.settingsFor(scope.uri))),
+    );
+  }
+
+  openIn(scope: Scope): readonly TextDocument[] {
+    return [...this.open.values()].filter((document) => this.scopeOf(document.uri) === scope);
+  }
+
+  isOpen(uri: string): boolean {
+    return this.open.has(canonicalUri(uri));
+  }
+
+  /** The text of a file of a scope as a document, to turn offsets into positions. */
+  document(scope: Scope, file: string): TextDocument | undefined {
+    const open = this.open.get(file);
+    if (open) return open;
+    const text = scope.session.text(file);
+    if (text === undefined) return undefined;
+    const known = this.closed.get(file);
+    if (known?.getText() === text) return known;
+    const made = TextDocument.create(file, 'stave', 0, text);
+    this.closed.set(file, made);
+    return made;
+  }
+
+  /** Called before every answer: a new day has begun when the clock says so. */
+  settle(scope: Scope): void {
+    const today = this.options.runtime.today();
+    if (this.today.get(scope) !== today) this.applySettings(scope, scope.settings);
+  }
+
+  private readonly today = new WeakMap<Scope, string>();
+
+  private applySettings(scope: Scope, settings: Settings): void {
+    const today = this.options.runtime.today();
+    this.today.set(scope, today);
+    scope.settings = settings;
+    scope.session.setOptions({ today, severities: settings.severities });
+    scope.revision += 1;
+  }
+
+  private folderOf(key: string): Scope | undefined {
+    let found: Scope | undefined;
+    for (const scope of this.folders.values()) {
+      if (isInside(key, scope.uri) && scope.uri.length > (found?.uri.length ?? 0)) found = scope;
+    }
+    return found;
+  }
+
+  private place(document: TextDocument): Scope {
+    const key = canonicalUri(document.uri);
+    let scope = this.scopeOf(key);
+    if (!scope) {
+      scope = this.createScope(key, false, async () => {});
+      this.singles.set(key, scope);
+    }
+    scope.session.setFile(key, document.getText());
+    scope.revision += 1;
+    return scope;
+  }
+
+  private createScope(uri: string, isFolder: boolean, read: () => Promise<void>): Scope {
+    const { defaults, settingsFor, log } = this.options;
+    const scope: Scope = {
+      uri,
+      isFolder,
+      session: createSession({ today: this.options.runtime.today(), severities: {} }),
+      settings: defaults,
+      revision: 0,
+      ready: Promise.resolve()
+        .then(async () => {
+          const [settings] = await Promise.all([settingsFor(uri), read()]);
+          this.applySettings(scope, settings);
+        })
+        .catch((error: unknown) => log(`${uri}: ${String(error)}`)),
+    };
+    return scope;
+  }
+
+  private async readFolder(folder: string): Promise<void> {
+    const files = await this.options.runtime.listFiles(folder);
+    await Promise.all(files.map((file) => this.readFromDisk(file)));
+  }
+
+  private dropForeignFiles(scope: Scope): void {
+    for (const file of scope.session.files()) {
+      if (this.folderOf(file) === scope) continue;
+      scope.session.removeFile(file);
+      scope.revision += 1;
+    }
+  }
+}

@@ -1,0 +1,95 @@
+import { randomBytes } from 'node:crypto';
+import fs from 'node:fs/promises';
+import path from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import type { OutputFile, Runtime } from '../lsp/runtime.js';
+
+/** Folders that hold no coach's files, and may hold very many others. */
+const skipped = new Set(['node_modules', '.git', '.hg', '.svn']);
+
+/** What the language server needs, from Node. `shipped` is the folder that holds `dist/` and `server/rules/`. */
+export function nodeRuntime(shipped: string): Runtime {
+  return {
+    today: localToday,
+    async listFiles(folderUri) {
+      const folder = pathOf(folderUri);
+      return folder === undefined ? [] : (await staveFiles(folder)).map((file) => pathToFileURL(file).href);
+    },
+    async readFile(uri) {
+      const file = pathOf(uri);
+      if (file === undefined) return undefined;
+      try {
+        const bytes = await fs.readFile(file);
+        // The editor does not show a byte order mark, so offsets do not count it either.
+        return bytes.toString('utf8').replace(/^\uFEFF/, '');
+      } catch {
+        return undefined;
+      }
+    },
+    rulePageUri: (code) =>
+      pathToFileURL(path.join(shipped, 'server', 'rules', `${encodeURIComponent(code)}.md`)).href,
+    async writeFiles(folderUri, files) {
+      const folder = fileURLToPath(folderUri);
+      await fs.mkdir(folder, { recursive: true });
+      const written: string[] = [];
+      for (const file of files) written.push(pathToFileURL(await writeWhole(folder, file)).href);
+      return written;
+    },
+    async fonts() {
+      const read = (style: string) =>
+        fs.readFile(path.join(shipped, 'dist', 'fonts', `DejaVuSansCondensed${style}.ttf`));
+      const [normal, bold, italics, bolditalics] = await Promise.all(
+        ['', '-Bold', '-Oblique', '-BoldOblique'].map(read),
+      );
+      if (!normal || !bold || !italics || !bolditalics) throw new Error('a font is missing');
+      return { normal, bold, italics, bolditalics };
+    },
+  };
+}
+
+/** The date on this machine's clock, `YYYY-MM-DD`. */
+export function localToday(now: Date = new Date()): string {
+  const two = (value: number) => String(value).padStart(2, '0');
+  return `${String(now.getFullYear()).padStart(4, '0')}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
+
+/** The path of a `file:` address; undefined for any other address. */
+function pathOf(uri: string): string | undefined {
+  try {
+    return uri.startsWith('file:') ? fileURLToPath(uri) : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+/** All `.stave` files of a folder and below, in order of name. Folders that cannot be read are left out. */
+async function staveFiles(folder: string): Promise<string[]> {
+  let entries: import('node:fs').Dirent[];
+  try {
+    entries = await fs.readdir(folder, { withFileTypes: true });
+  } catch {
+    return [];
+  }
+  const found = await Promise.all(
+    entries.map(async (entry) => {
+      const full = path.join(folder, entry.name);
+      if (entry.isDirectory()) return skipped.has(entry.name) ? [] : staveFiles(full);
+      return entry.name.endsWith('.stave') && (entry.isFile() || entry.isSymbolicLink()) ? [full] : [];
+    }),
+  );
+  return found.flat().sort();
+}
+
+/** Writes beside the target first, then renames: nobody ever sees half a file. */
+async function writeWhole(folder: string, { name, content }: OutputFile): Promise<string> {
+  const target = path.join(folder, name);
+  const beside = path.join(folder, `.${name}.${randomBytes(4).toString('hex')}.tmp`);
+  try {
+    await fs.writeFile(beside, content);
+    await fs.rename(beside, target);
+  } catch (error) {
+    await fs.rm(beside, { force: true });
+    throw error;
+  }
+  return target;
+}
