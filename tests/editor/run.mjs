@@ -78,6 +78,8 @@ if (!(seconds > 0)) fail('--timeout takes a number of seconds');
 const cache = process.env.STAVE_EDITOR_DIR ?? path.join(os.homedir(), '.cache', 'stave-editor');
 if (!fs.existsSync(path.join(cache, 'ready'))) fail(`no editor in ${cache}: run setup.sh first`);
 const { chromium } = createRequire(path.join(cache, 'tools', 'package.json'))('playwright-core');
+// The Node that the workbench's server and its native modules are built for.
+const node = fs.readFileSync(path.join(cache, 'node-path'), 'utf8').trim();
 const here = path.dirname(fileURLToPath(import.meta.url));
 
 const data = fs.mkdtempSync(path.join(os.tmpdir(), 'stave-editor-'));
@@ -181,21 +183,17 @@ function developmentFolder() {
 }
 
 function install(vsix) {
-  const { status, stdout, stderr } = spawnSync(
-    process.execPath,
-    [main, ...folders, '--install-extension', vsix],
-    {
-      env,
-      encoding: 'utf8',
-    },
-  );
+  const { status, stdout, stderr } = spawnSync(node, [main, ...folders, '--install-extension', vsix], {
+    env,
+    encoding: 'utf8',
+  });
   if (flags.verbose || status !== 0) process.stderr.write(stdout + stderr);
   if (status !== 0) throw new Error(`could not install ${vsix}`);
 }
 
 function startServer(socketPath) {
   server = spawn(
-    process.execPath,
+    node,
     [
       main,
       ...folders,
