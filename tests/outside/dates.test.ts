@@ -17,9 +17,7 @@ import {
 } from '../../server/src/engine/dates.js';
 
 const epoch = Temporal.PlainDate.from('1970-01-01');
-const day = fc
-  .integer({ min: -25_567, max: 376_199 })
-  .map((offset) => epoch.add({ days: offset }).toString());
+const day = fc.integer({ min: -25_567, max: 84_006 }).map((offset) => epoch.add({ days: offset }).toString());
 
 describe('days against Temporal', () => {
   it('walks through every day from 1900 to 2100', () => {
@@ -49,7 +47,7 @@ describe('days against Temporal', () => {
   it('takes exactly the days that exist', () => {
     const part = (max: number) => fc.integer({ min: 0, max }).map((value) => String(value).padStart(2, '0'));
     fc.assert(
-      fc.property(fc.integer({ min: 1900, max: 2999 }), part(14), part(33), (year, month, dayOfMonth) => {
+      fc.property(fc.integer({ min: 1900, max: 2199 }), part(14), part(33), (year, month, dayOfMonth) => {
         const text = `${year}-${month}-${dayOfMonth}`;
         let exists = true;
         try {

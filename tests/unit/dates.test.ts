@@ -15,7 +15,7 @@ import {
 
 describe('days', () => {
   it('takes only days that exist, written in full', () => {
-    for (const text of ['2026-11-23', '2024-02-29', '2000-02-29', '1900-01-01', '2999-12-31']) {
+    for (const text of ['2026-11-23', '2024-02-29', '2000-02-29', '1900-01-01', '2199-12-31']) {
       expect(isValidIsoDate(text)).toBe(true);
     }
     for (const text of [
@@ -32,7 +32,7 @@ describe('days', () => {
     }
     // A slip in the year is no date of a program.
     expect(isValidIsoDate('0226-11-23')).toBe(false);
-    expect(isValidIsoDate('9026-11-23')).toBe(false);
+    expect(isValidIsoDate('2206-11-23')).toBe(false);
   });
 
   it('adds over the ends of months and years', () => {

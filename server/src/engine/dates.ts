@@ -18,7 +18,7 @@ export const WEEKDAYS: readonly Weekday[] = ['mon', 'tue', 'wed', 'thu', 'fri', 
  * weeks to a valid date always gives a year of four digits.
  */
 const FIRST_YEAR = 1900;
-const LAST_YEAR = 2999;
+const LAST_YEAR = 2199;
 
 const DAYS_BEFORE_MONTH = [0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334];
 const DAYS_IN_MONTH = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
@@ -52,7 +52,7 @@ function parseDay(text: string): { year: number; month: number; day: number } | 
   return day >= 1 && day <= daysInMonth(year, month) ? { year, month, day } : null;
 }
 
-/** Whether `text` is a day that exists, written `YYYY-MM-DD`, in the years 1900 to 2999. */
+/** Whether `text` is a day that exists, written `YYYY-MM-DD`, in the years 1900 to 2199. */
 export function isValidIsoDate(text: string): text is IsoDate {
   const parsed = parseDay(text);
   return parsed !== null && parsed.year >= FIRST_YEAR && parsed.year <= LAST_YEAR;
