@@ -64,11 +64,11 @@ function standsForItself(node: ts.Identifier): boolean {
 
 /** Packages that a pure module may use: they are pure themselves. */
 const pureModules = new Set([
-  'chevrotain',
-  'temporal-polyfill',
-  'fastest-levenshtein',
-  'zod',
-  'string-width',
+  ...['chevrotain', 'temporal-polyfill', 'fastest-levenshtein', 'zod', 'string-width', 'diff'],
+  ...['preact', 'preact/jsx-runtime', 'preact-render-to-string'],
+  // Types only: what a document for pdfmake looks like, not what writes it.
+  'pdfmake/interfaces.js',
+  'pdfmake/interfaces',
 ]);
 
 const pureFiles = repositoryFiles().filter(
