@@ -1,4 +1,16 @@
-import type { ClientPlan, Finding, FindingFix, Place, RelatedLine, ResolvedCell, Severity, World } from './model.js';
+import type {
+  Block,
+  ClientPlan,
+  Day,
+  Finding,
+  FindingFix,
+  Place,
+  Program,
+  RelatedLine,
+  ResolvedCell,
+  Severity,
+  World,
+} from './model.js';
 
 /**
  * One rule of the trade: a file of its own in `rules/`. The reference pages, the settings of the manifest and
@@ -45,6 +57,8 @@ export interface RawFinding {
   readonly client: string | null;
   /** The cell it stands on, for `allow` at row, day, block, program, client. */
   readonly cell: ResolvedCell | null;
+  /** Without a cell: the part of a program that it is about, so that `allow` works there too. */
+  readonly scope?: { readonly program: Program; readonly block: Block | null; readonly day: Day | null };
   readonly related: readonly RelatedLine[];
   readonly fixes: readonly FindingFix[];
   readonly severity?: Finding['severity'];

@@ -1,0 +1,264 @@
+import type { AllowNode } from '../../../grammar/index.js';
+import type {
+  ClientPlan,
+  Finding,
+  FindingFix,
+  Place,
+  PlacedAllow,
+  RelatedLine,
+  Severity,
+  World,
+} from './model.js';
+import type { RawFinding, Rule, RuleContext } from './ruleForm.js';
+import { RULES } from './rules/index.js';
+import { nearestName } from './rules/shared/nearest.js';
+import { countOf } from './rules/shared/words.js';
+import { unusedAllow } from './rules/unusedAllow.js';
+
+/** What a rule found, with the rule. */
+export interface CodedFinding extends RawFinding {
+  readonly code: string;
+  readonly rule: Rule;
+}
+
+const WORLD_RULES = RULES.filter((rule) => rule.checkWorld);
+const PLAN_RULES = RULES.filter((rule) => rule.checkPlan);
+
+/** What the rules about names and sections find. No `allow` line silences these: without names nothing can be said. */
+export function worldFindings(world: World, context: RuleContext): CodedFinding[] {
+  return WORLD_RULES.flatMap((rule) => coded(rule, rule.checkWorld?.(world, context) ?? []));
+}
+
+/**
+ * What the rules find in one client's plan, less what `allow` lines of the client, her groups, the program, block,
+ * day, circuit or row silence. `used` are the `allow` lines that silenced something.
+ */
+export function clientFindings(
+  plan: ClientPlan,
+  world: World,
+  context: RuleContext,
+): { readonly findings: CodedFinding[]; readonly used: ReadonlySet<AllowNode> } {
+  const findings: CodedFinding[] = [];
+  const used = new Set<AllowNode>();
+  for (const rule of PLAN_RULES) {
+    for (const raw of rule.checkPlan?.(plan, world, context) ?? []) {
+      const allows = allowsFor(plan, raw, rule.code);
+      if (allows.length === 0) findings.push({ ...raw, code: rule.code, rule });
+      for (const allow of allows) used.add(allow);
+    }
+  }
+  return { findings, used };
+}
+
+function coded(rule: Rule, found: readonly RawFinding[]): CodedFinding[] {
+  return found.map((raw) => ({ ...raw, code: rule.code, rule }));
+}
+
+/** The `allow` lines of a code that reach a finding. Rows hold those of their circuit, clients those of their groups. */
+function allowsFor(plan: ClientPlan, { cell, scope }: RawFinding, code: string): readonly AllowNode[] {
+  const program = cell?.program ?? scope?.program;
+  const block = cell?.block ?? scope?.block;
+  const day = cell?.day ?? scope?.day;
+  const placed: readonly (readonly PlacedAllow[])[] = [
+    cell?.row.allows ?? [],
+    day?.allows ?? [],
+    block?.allows ?? [],
+    plan.client.allows,
+  ];
+  const nodes = placed.flatMap((allows) =>
+    allows.filter((allow) => allow.code === code).map((allow) => allow.node),
+  );
+  const ofProgram = program?.node.allows.filter((allow) => allow.code.value === code) ?? [];
+  return [...nodes, ...ofProgram];
+}
+
+/** `allow` lines that silence nothing in anybody's plan, or whose code no rule has. */
+export function unusedAllows(world: World, used: ReadonlySet<AllowNode>): CodedFinding[] {
+  return everyAllow(world)
+    .filter(({ node }) => !used.has(node))
+    .map(({ node, file }) => coded(unusedAllow, [unusedFinding(node, file)])[0] as CodedFinding);
+}
+
+function unusedFinding(node: AllowNode, file: string): RawFinding {
+  const code = node.code.value;
+  const known = RULES.some((rule) => rule.code === code);
+  const near = known
+    ? null
+    : nearestName(
+        code,
+        RULES.map((rule) => ({ key: rule.code })),
+      );
+  const place: Place = { file, span: node.span };
+  const remove: FindingFix = {
+    title: 'Take this line away',
+    safe: true,
+    edits: [{ file, span: node.span, newText: '' }],
+  };
+  const correct: FindingFix[] = near
+    ? [
+        {
+          title: `Change to "${near.key}"`,
+          safe: false,
+          edits: [{ file, span: node.code.span, newText: near.key }],
+        },
+      ]
+    : [];
+  return {
+    place,
+    headline: known
+      ? `This line silences nothing: there is no "${code}" here.`
+      : `No rule is called "${code}".`,
+    detail: near ? `Did you mean "${near.key}"?` : '',
+    advice: known
+      ? 'Take it away, so that it does not silence something new.'
+      : 'Correct the code, or take the line away.',
+    client: null,
+    cell: null,
+    related: [],
+    fixes: [...correct, remove],
+  };
+}
+
+function everyAllow(world: World): readonly { readonly node: AllowNode; readonly file: string }[] {
+  const found = new Map<AllowNode, string>();
+  const add = (nodes: readonly AllowNode[], file: string) => {
+    for (const node of nodes) found.set(node, file);
+  };
+  for (const client of world.clients.values()) {
+    for (const { node, place } of client.allows) found.set(node, place.file);
+  }
+  for (const group of world.groups.values()) add(group.node.allows, group.place.file);
+  for (const { node, place } of world.programs.values()) {
+    add(node.allows, place.file);
+    for (const block of node.blocks) {
+      add(block.allows, place.file);
+      for (const day of block.days) {
+        add(day.allows, place.file);
+        for (const entry of day.entries) {
+          if (entry.kind === 'row') add(entry.allows, place.file);
+          if (entry.kind !== 'circuit') continue;
+          add(entry.allows, place.file);
+          for (const inner of entry.entries) if (inner.kind === 'row') add(inner.allows, place.file);
+        }
+      }
+    }
+  }
+  return [...found].map(([node, file]) => ({ node, file }));
+}
+
+// ---------------------------------------------------------------- joining
+
+/** Findings of so many clients are told in full; of the others only the names. */
+const TOLD_IN_FULL = 3;
+
+const WEIGHT: Readonly<Record<Finding['severity'], number>> = { error: 0, warning: 1, info: 2, hint: 3 };
+
+/**
+ * One list for every output. Findings of one code, place and headline become one that names every client; the same
+ * client at the same place in several weeks is told once, with how many more. A severity in `severities` goes before
+ * the rule's own; `off` drops the finding.
+ */
+export function joinFindings(
+  found: readonly CodedFinding[],
+  severities: Readonly<Record<string, Severity>>,
+): Finding[] {
+  const joined = new Map<string, CodedFinding[]>();
+  for (const finding of found) {
+    const { file, span } = finding.place;
+    const key = JSON.stringify([finding.code, file, span.start, span.end, finding.headline]);
+    const same = joined.get(key);
+    if (same) same.push(finding);
+    else joined.set(key, [finding]);
+  }
+  const findings: Finding[] = [];
+  for (const same of joined.values()) {
+    const severity = severityOf(same, severities);
+    if (severity !== 'off') findings.push(joinedFinding(same, severity));
+  }
+  return findings.sort(byPlace);
+}
+
+function byPlace(a: Finding, b: Finding): number {
+  if (a.place.file !== b.place.file) return a.place.file < b.place.file ? -1 : 1;
+  return (
+    a.place.span.start - b.place.span.start ||
+    WEIGHT[a.severity] - WEIGHT[b.severity] ||
+    (a.code < b.code ? -1 : a.code > b.code ? 1 : 0)
+  );
+}
+
+function severityOf(same: readonly CodedFinding[], severities: Readonly<Record<string, Severity>>): Severity {
+  const first = same[0] as CodedFinding;
+  const set = severities[first.code];
+  if (set !== undefined) return set;
+  if (first.rule.severity === 'off') return 'off';
+  const each = same.map((finding) => finding.severity ?? (finding.rule.severity as Finding['severity']));
+  return each.reduce((most, severity) => (WEIGHT[severity] < WEIGHT[most] ? severity : most));
+}
+
+function joinedFinding(same: readonly CodedFinding[], severity: Finding['severity']): Finding {
+  const first = same[0] as CodedFinding;
+  const details = detailsOf(same);
+  const advice = distinct(same.map((finding) => finding.advice)).slice(0, 1);
+  const message = [first.headline, ...details, ...advice].filter((text) => text !== '').join(' ');
+  return {
+    code: first.code,
+    severity,
+    message,
+    place: first.place,
+    related: distinctBy(
+      same.flatMap((finding) => finding.related),
+      relatedKey,
+    ),
+    fixes: distinctBy(
+      same.flatMap((finding) => finding.fixes),
+      (fix) => fix.title,
+    ),
+  };
+}
+
+/** What is told of each client: her first finding, and how many more there are. Beyond a few clients only the names. */
+function detailsOf(same: readonly CodedFinding[]): string[] {
+  const byClient = new Map<string, CodedFinding[]>();
+  for (const finding of same) {
+    const key = finding.client ?? '';
+    const own = byClient.get(key);
+    if (own) own.push(finding);
+    else byClient.set(key, [finding]);
+  }
+  const all = [...byClient.values()];
+  const told = all.slice(0, TOLD_IN_FULL).map(detailOf);
+  const rest = all.slice(TOLD_IN_FULL).map((own) => nameOf(own[0] as CodedFinding));
+  return rest.length === 0 ? told : [...told, `The same for ${rest.join(', ')}.`];
+}
+
+function detailOf(own: readonly CodedFinding[]): string {
+  const inOrder = [...own].sort((a, b) => (dateOf(a) < dateOf(b) ? -1 : dateOf(a) > dateOf(b) ? 1 : 0));
+  const details = distinct(inOrder.map((finding) => finding.detail));
+  const first = details[0] ?? '';
+  if (details.length < 2) return first;
+  const last = dateOf(inOrder[inOrder.length - 1] as CodedFinding);
+  return `${first} And ${countOf(details.length - 1, 'more time')}${last === '' ? '' : `, until ${last}`}.`;
+}
+
+function dateOf(finding: CodedFinding): string {
+  return finding.cell?.date ?? '';
+}
+
+function nameOf(finding: CodedFinding): string {
+  return finding.cell?.client.name ?? finding.client ?? '';
+}
+
+function relatedKey({ place, message }: RelatedLine): string {
+  return JSON.stringify([place.file, place.span.start, message]);
+}
+
+function distinct(values: readonly string[]): string[] {
+  return [...new Set(values)];
+}
+
+function distinctBy<Value>(values: readonly Value[], key: (value: Value) => string): Value[] {
+  const seen = new Map<string, Value>();
+  for (const value of values) if (!seen.has(key(value))) seen.set(key(value), value);
+  return [...seen.values()];
+}

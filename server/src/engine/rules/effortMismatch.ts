@@ -1,0 +1,128 @@
+import type { ResolvedCell, ResolvedGroup } from '../model.js';
+import { formatNumber, formatPercent } from '../numbers.js';
+import type { RawFinding, Rule } from '../ruleForm.js';
+import { cellsWhere, rowRuns } from './shared/cells.js';
+import { doseText, movementText, spanText, workText } from './shared/words.js';
+
+/** Reps in reserve by which prediction and writing may differ: about the error people make in telling their reserve. */
+const TOLERANCE = 1;
+const NOISE = 1e-9;
+
+/** Predicted less written reserve of a group that states both a load (or share) and an effort; null where it does not. */
+function difference(group: ResolvedGroup, cell: ResolvedCell): number | null {
+  if (cell.deload || cell.backShare !== 1 || group.writtenReserve === null) return null;
+  if (group.basis === 'reserve' || group.basis === 'none' || group.basis === 'band') return null;
+  if (group.loadKg === null && group.basis !== 'bodyweight') return null;
+  if (group.reserveBeyond) return Number.POSITIVE_INFINITY;
+  return group.reserve === null ? null : group.reserve - group.writtenReserve;
+}
+
+function isMismatch(group: ResolvedGroup, cell: ResolvedCell): boolean {
+  const gap = difference(group, cell);
+  return gap !== null && Math.abs(gap) > TOLERANCE + NOISE;
+}
+
+function findingOf(cells: readonly ResolvedCell[], group: ResolvedGroup): RawFinding {
+  const first = cells[0] as ResolvedCell;
+  const { client } = first;
+  const gap = difference(group, first) ?? 0;
+  const harder = gap < 0;
+  const written = formatNumber(group.writtenReserve ?? 0, 1);
+  const predicted = predictedText(group);
+  const share = group.share === null ? '' : `, ${formatPercent(group.share)} of the max`;
+  const estimate = group.provisional ? ' The max behind this is itself uncertain.' : '';
+  return {
+    place: first.place,
+    headline: harder
+      ? `${movementText(first)}: this load is harder than the effort written beside it.`
+      : `${movementText(first)}: this load is easier than the effort written beside it.`,
+    detail: `${client.name}: ${workText(group, client)} ${spanText(cells)}${share}, leaves ${predicted} in reserve, not ${written}.${estimate}`,
+    advice: harder
+      ? `Take the load away and keep "${doseText(group).replace('×', 'x')} r${written}", so that it is worked out for each client, or lower it.`
+      : `Take the load away and keep the reserve, or write the reserve that is meant.`,
+    client: client.key,
+    cell: first,
+    related: group.max
+      ? [{ place: group.max.entry.place, message: `The max of ${client.name} that this rests on.` }]
+      : [],
+    fixes: [],
+    severity: harder ? 'warning' : 'info',
+  };
+}
+
+function predictedText(group: ResolvedGroup): string {
+  if (group.reserveBeyond) return 'more than the curve can tell';
+  const reserve = group.reserve ?? 0;
+  return reserve < 0
+    ? `nothing, ${formatNumber(-reserve, 1)} reps too few,`
+    : `about ${formatNumber(reserve, 1)}`;
+}
+
+export const effortMismatch: Rule = {
+  code: 'effort-mismatch',
+  title: 'Load and effort that do not agree',
+  severity: 'warning',
+  what: "A cell states a load (or a percentage) and a reserve, and the reserve that is predicted from the client's max differs by more than one rep. A warning where the load is harder than written, information where it is easier.",
+  why: 'The load is what the client picks up; the reserve is what the coach wanted. If they disagree, one of them is wrong, and a load that is too heavy is the dangerous one.',
+  source:
+    'One rep: people predict their reps to failure to 0.95 reps on average (Halperin et al., Sports Med 2022;52(2):377-390).',
+  example: `kit Boathouse
+  bar: 15kg
+  plates: 1.25kg x2, 2.5kg x2, 5kg x4, 10kg x4
+
+movement box squat
+  pattern: squat
+  with: barbell
+
+client Heron
+  trains at: Boathouse
+  ready: heavy squat 2026-10-05
+  max: box squat, 47.5kg x5 r2, 2026-11-23
+  follows: Winter, from 2026-12-07, on mon
+
+program Winter
+
+block Keel, 2 weeks
+day Lower
+  box squat: 3x8 45kg r3
+`,
+  better: `kit Boathouse
+  bar: 15kg
+  plates: 1.25kg x2, 2.5kg x2, 5kg x4, 10kg x4
+
+movement box squat
+  pattern: squat
+  with: barbell
+
+client Heron
+  trains at: Boathouse
+  ready: heavy squat 2026-10-05
+  max: box squat, 47.5kg x5 r2, 2026-11-23
+  follows: Winter, from 2026-12-07, on mon
+
+program Winter
+
+block Keel, 2 weeks
+day Lower
+  box squat: 3x8 40kg r3
+`,
+  fix: 'Write the reserve alone, and the load is worked out for each client; or correct the load.',
+  checkPlan(plan) {
+    const findings: RawFinding[] = [];
+    for (const run of rowRuns(plan)) {
+      const found = cellsWhere(run.cells, isMismatch);
+      // Harder work must not hide behind an easier week of the same row.
+      const first = found.find(({ cell, group }) => (difference(group, cell) ?? 0) < 0) ?? found[0];
+      if (!first) continue;
+      const harder = (difference(first.group, first.cell) ?? 0) < 0;
+      const same = found.filter(({ cell, group }) => (difference(group, cell) ?? 0) < 0 === harder);
+      findings.push(
+        findingOf(
+          same.map(({ cell }) => cell),
+          first.group,
+        ),
+      );
+    }
+    return findings;
+  },
+};

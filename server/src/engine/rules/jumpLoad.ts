@@ -1,0 +1,234 @@
+import type { ClientPlan, ResolvedCell, ResolvedGroup } from '../model.js';
+import { formatNumber, formatPercent } from '../numbers.js';
+import type { RawFinding, Rule } from '../ruleForm.js';
+import { formatMass } from '../units.js';
+import { lifted, nextUp, sameLoad, sameMax, shareAtReps } from './shared/loads.js';
+import { movementText, whenText, workText } from './shared/words.js';
+
+/** Most that a load may rise in a week, as a share. */
+const MOST_A_WEEK = 0.1;
+/** A load up to this share above the limit is taken as noise of rounding. */
+const ROUNDING = 0.005;
+/** Reserve that is assumed where none is known, to compare sets of different reps. */
+const ASSUMED_RESERVE = 2;
+
+/** The heaviest set of a movement in one week, to compare the next week with. */
+interface Worked {
+  readonly cell: ResolvedCell;
+  readonly group: ResolvedGroup;
+}
+
+interface Jump {
+  readonly before: Worked;
+  readonly now: Worked;
+  /** How far the load lies above what this dose would be at last week's level, as a share. */
+  readonly rise: number;
+  /** The jump is one step of the kit, and there is none between. */
+  readonly oneStep: boolean;
+}
+
+function comparable(cell: ResolvedCell, group: ResolvedGroup): boolean {
+  return (
+    !cell.deload &&
+    cell.backShare === 1 &&
+    cell.test === null &&
+    cell.movement !== null &&
+    group.reps !== null &&
+    group.loadKg !== null &&
+    group.loadKg > 0
+  );
+}
+
+/** Reserve that counts for comparing: as written, else as predicted, else assumed. */
+function reserveOf(group: ResolvedGroup): number {
+  if (group.basis === 'reserve' && group.writtenReserve !== null) return group.writtenReserve;
+  return Math.max(0, group.reserve ?? group.writtenReserve ?? ASSUMED_RESERVE);
+}
+
+/**
+ * What `now` would weigh at the level of `before`: the former load, brought to the new reps by the client's curve.
+ * Where the coach writes another reserve that is meant, so it is brought to the new reserve as well. A lower number
+ * of sets or a load for fewer reps is thereby no jump, more reps with the same load are none either.
+ */
+function expectedKg(before: Worked, now: Worked): number | null {
+  const liftedKg = lifted(before.group);
+  if (liftedKg === null || before.group.reps === null || now.group.reps === null) return null;
+  const reserveBefore = reserveOf(before.group);
+  const byReserve = now.group.basis === 'reserve' && before.group.basis === 'reserve';
+  const reserveNow = byReserve ? reserveOf(now.group) : reserveBefore;
+  const shareBefore = shareAtReps(before.cell, Math.max(1, before.group.reps + reserveBefore));
+  const shareNow = shareAtReps(now.cell, Math.max(1, now.group.reps + reserveNow));
+  // Beyond the curve there is nothing to compare by but the load itself.
+  if (!Number.isFinite(shareBefore) || !Number.isFinite(shareNow)) return liftedKg;
+  return liftedKg * Math.max(1, shareNow / shareBefore);
+}
+
+function jumpBetween(before: Worked, now: Worked): Jump | null {
+  if (before.cell.movement?.key !== now.cell.movement?.key || !sameMax(before.group, now.group)) return null;
+  const expected = expectedKg(before, now);
+  const liftedKg = lifted(now.group);
+  if (expected === null || liftedKg === null || expected <= 0) return null;
+  const rise = liftedKg / expected - 1;
+  if (rise <= MOST_A_WEEK + ROUNDING) return null;
+  const loadBefore = before.group.loadKg ?? 0;
+  const step = nextUp(now.cell, loadBefore);
+  const oneStep = step !== null && now.group.loadKg !== null && sameLoad(step, now.group.loadKg);
+  return oneStep && earned(now.group) ? null : { before, now, rise, oneStep };
+}
+
+/** One step of a coarse kit is no finding where a fresh max says that the written reserve is kept. */
+function earned(group: ResolvedGroup): boolean {
+  return (
+    group.basis === 'reserve' &&
+    !group.provisional &&
+    group.reserve !== null &&
+    group.writtenReserve !== null &&
+    group.reserve >= group.writtenReserve - 0.25
+  );
+}
+
+/** The set of a week's sets that asks most: the one whose load is highest when all are brought to five reps. */
+function heaviest(worked: readonly Worked[]): Worked | null {
+  let best: Worked | null = null;
+  let bestKg = 0;
+  for (const each of worked) {
+    const share = shareAtReps(each.cell, Math.max(1, (each.group.reps ?? 1) + reserveOf(each.group)));
+    const kg = (lifted(each.group) ?? 0) / (Number.isFinite(share) ? share : 1);
+    if (best === null || kg > bestKg) {
+      best = each;
+      bestKg = kg;
+    }
+  }
+  return best;
+}
+
+function findingOf({ before, now, rise, oneStep }: Jump): RawFinding {
+  const { client } = now.cell;
+  const name = movementText(now.cell);
+  const was = formatMass(before.group.loadKg ?? 0, client.units);
+  const is = formatMass(now.group.loadKg ?? 0, client.units);
+  const otherDose = before.group.reps !== now.group.reps;
+  const compared = otherDose ? `, for ${now.group.reps} reps instead of ${before.group.reps}` : '';
+  const reserve =
+    now.group.reserve === null
+      ? ''
+      : ` It leaves about ${formatNumber(Math.max(0, now.group.reserve), 1)} in reserve.`;
+  return {
+    place: now.cell.place,
+    headline: oneStep
+      ? `${name}: the next load of the kit is more than 10 % heavier.`
+      : `${name}: the load jumps by more than 10 % in a week.`,
+    detail: `${client.name}: ${workText(now.group, client)} ${whenText(now.cell)}, after ${was} on ${before.cell.date}${compared}. That is ${formatPercent(rise, 0)} more than last week's level.${reserve}`,
+    advice: oneStep
+      ? `There is nothing between ${was} and ${is}. Add reps at ${was} first, one or two a set, or get smaller plates.`
+      : `Rise by 2 to 10 % a week: take a step between, or write a newer max if the former load has become easy.`,
+    client: client.key,
+    cell: now.cell,
+    related: [
+      {
+        place: before.cell.place,
+        message: `${client.name}: ${workText(before.group, client)} on ${before.cell.date}.`,
+      },
+    ],
+    fixes: [],
+    severity: oneStep ? 'info' : 'warning',
+  };
+}
+
+/** Compares every week of a program with the last one that was no deload, movement by movement. */
+function jumpsOf(plan: ClientPlan): readonly Jump[] {
+  const jumps: Jump[] = [];
+  const programs = new Map<string, Weeks>();
+  for (const session of plan.sessions) {
+    let weeks = programs.get(session.program.key);
+    if (!weeks) {
+      weeks = { week: '', last: new Map(), current: new Map() };
+      programs.set(session.program.key, weeks);
+    }
+    const week = `${session.block.key}/${session.week}`;
+    if (week !== weeks.week) {
+      for (const [key, worked] of weeks.current) weeks.last.set(key, worked);
+      weeks.current = new Map();
+      weeks.week = week;
+    }
+    for (const cell of session.cells) {
+      const found = cell.groups.filter((group) => comparable(cell, group)).map((group) => ({ cell, group }));
+      if (found.length === 0) continue;
+      const key = cell.movement?.key ?? '';
+      const jump = jumpOf(found, weeks.last.get(key) ?? []);
+      if (jump) jumps.push(jump);
+      const soFar = weeks.current.get(key);
+      if (soFar) soFar.push(...found);
+      else weeks.current.set(key, found);
+    }
+  }
+  return jumps;
+}
+
+/** The sets of each movement in the week that runs and in the last one that it was trained in. */
+interface Weeks {
+  week: string;
+  readonly last: Map<string, readonly Worked[]>;
+  current: Map<string, Worked[]>;
+}
+
+function jumpOf(found: readonly Worked[], before: readonly Worked[]): Jump | null {
+  const { row, day } = (found[0] as Worked).cell;
+  // The same row is compared where it was done, so that a light and a heavy day of one movement stay apart.
+  const ofRow = before.filter((each) => each.cell.row.key === row.key && each.cell.day.key === day.key);
+  const former = heaviest(ofRow.length > 0 ? ofRow : before);
+  const top = heaviest(found);
+  return former && top ? jumpBetween(former, top) : null;
+}
+
+export const jumpLoad: Rule = {
+  code: 'jump-load',
+  title: 'A load that jumps in a week',
+  severity: 'warning',
+  what: 'A load lies more than 10 % above the last week that was no deload, brought to the same reps and reserve. A newer max in between is no jump. Where the kit has no smaller step it is information, with reps proposed first.',
+  why: 'Muscle adapts faster than tendon and bone. A jump that the max has not earned leaves fewer reps in reserve than the plan says, and often it is only a slip of the pen.',
+  source:
+    'ACSM position stand 2009 (Ratamess et al., Med Sci Sports Exerc 41(3):687-708): raise the load by 2 to 10 % when it can be done for 1 to 2 reps over the target.',
+  example: `kit Boathouse
+  bar: 15kg
+  plates: 1.25kg x2, 2.5kg x2, 5kg x4, 10kg x4
+
+movement box squat
+  pattern: squat
+  with: barbell
+
+client Heron
+  trains at: Boathouse
+  ready: heavy squat 2026-10-05
+  max: box squat, 60kg x5 r2, 2026-11-23
+  follows: Winter, from 2026-12-07, on mon
+
+program Winter
+
+block Keel, 2 weeks
+day Lower
+  box squat: 3x6 40kg | 50kg
+`,
+  better: `kit Boathouse
+  bar: 15kg
+  plates: 1.25kg x2, 2.5kg x2, 5kg x4, 10kg x4
+
+movement box squat
+  pattern: squat
+  with: barbell
+
+client Heron
+  trains at: Boathouse
+  ready: heavy squat 2026-10-05
+  max: box squat, 60kg x5 r2, 2026-11-23
+  follows: Winter, from 2026-12-07, on mon
+
+program Winter
+
+block Keel, 2 weeks
+day Lower
+  box squat: 3x6 40kg | 42.5kg
+`,
+  fix: 'Take a smaller step, more reps first, or write down the newer max that makes the step right.',
+  checkPlan: (plan) => jumpsOf(plan).map(findingOf),
+};

@@ -1,0 +1,53 @@
+import type { RawFinding, Rule } from '../ruleForm.js';
+import { cellsWhere, rowRuns } from './shared/cells.js';
+import { BOATHOUSE, workspace } from './shared/sample.js';
+import { listOf, movementText } from './shared/words.js';
+
+const files = (mass: string) =>
+  workspace(
+    BOATHOUSE,
+    `movement push-up
+  pattern: push
+  with: bodyweight
+  lifts: 65% of mass`,
+    `client Heron
+  ${mass}trains at: Boathouse
+  ready: load push 2026-06-01
+  max: push-up, bw x8 r2, 2026-11-23
+  follows: Winter, from 2026-12-07, on mon`,
+    `program Winter
+
+block Keel, 2 weeks
+day Upper
+  push-up: 3x6 r4`,
+  );
+
+export const massUnknown: Rule = {
+  code: 'mass-unknown',
+  title: 'Bodyweight work without a body mass',
+  severity: 'warning',
+  what: 'A movement lifts a share of body mass, and no "mass:" line of the client is known.',
+  why: 'How hard a push-up or a pull-up is depends on what the client weighs. Without it the load is left blank.',
+  source: 'Part of the notation, no source needed.',
+  example: files(''),
+  better: files('mass: 68kg, 2026-11-01\n  '),
+  fix: 'Add a line "mass: 68kg, DATE" to the client.',
+  checkPlan(plan) {
+    const found = rowRuns(plan).flatMap((run) => cellsWhere(run.cells, (group) => group.issue === 'no-mass'));
+    const first = found[0];
+    if (!first) return [];
+    const { client } = plan;
+    const names = [...new Set(found.map(({ cell }) => movementText(cell)))];
+    const finding: RawFinding = {
+      place: client.place,
+      headline: 'Body mass is not known.',
+      detail: `${client.name}: the load of ${listOf(names)} stays blank from ${first.cell.date}.`,
+      advice: 'Add a line "mass: 68kg, DATE" with the mass that was measured.',
+      client: client.key,
+      cell: null,
+      related: [{ place: first.cell.place, message: `${movementText(first.cell)} needs it.` }],
+      fixes: [],
+    };
+    return [finding];
+  },
+};

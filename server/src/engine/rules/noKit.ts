@@ -1,0 +1,53 @@
+import type { RawFinding, Rule } from '../ruleForm.js';
+import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
+import { countOf } from './shared/words.js';
+
+const files = (client: string) =>
+  workspace(
+    BOATHOUSE,
+    BOX_SQUAT,
+    client,
+    `program Winter
+
+block Keel, 2 weeks
+day Lower
+  box squat: 3x8 r3`,
+  );
+
+export const noKit: Rule = {
+  code: 'no-kit',
+  title: 'Nowhere to train',
+  severity: 'warning',
+  what: 'A session needs equipment, and no "trains at:" line of the client covers its day.',
+  why: 'Without a kit it is not known which loads exist, so none is given.',
+  source: 'Part of the notation, no source needed.',
+  example: files(`client Heron
+  ready: load squat 2026-06-01
+  max: box squat, 40kg x8 r2, 2026-11-23
+  follows: Winter, from 2026-12-07, on mon`),
+  better: files(`client Heron
+  trains at: Boathouse
+  ready: load squat 2026-06-01
+  max: box squat, 40kg x8 r2, 2026-11-23
+  follows: Winter, from 2026-12-07, on mon`),
+  fix: 'Say where the client trains: "trains at: KIT", with "on tue" or "from DATE" where it changes.',
+  checkPlan(plan) {
+    const { client } = plan;
+    const sessions = plan.sessions.filter((session) =>
+      session.cells.some((cell) => cell.groups.some((group) => group.issue === 'no-kit')),
+    );
+    const first = sessions[0];
+    if (!first) return [];
+    const finding: RawFinding = {
+      place: client.place,
+      headline: 'It is not known where this client trains.',
+      detail: `${client.name}: no kit on ${first.date}${sessions.length > 1 ? ` and in ${countOf(sessions.length - 1, 'more session')}` : ''}, so loads stay blank.`,
+      advice: 'Add a line "trains at: KIT".',
+      client: client.key,
+      cell: null,
+      related: [],
+      fixes: [],
+    };
+    return [finding];
+  },
+};

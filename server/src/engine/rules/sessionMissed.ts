@@ -1,0 +1,52 @@
+import type { RawFinding, Rule } from '../ruleForm.js';
+import { BOATHOUSE, workspace } from './shared/sample.js';
+import { listOf } from './shared/words.js';
+
+const files = (away: string) =>
+  workspace(
+    BOATHOUSE,
+    `client Heron
+  trains at: Boathouse
+  away: ${away}
+  follows: Winter, from 2026-12-07, on mon thu`,
+    `program Winter
+
+block Keel, 4 weeks
+day Lower
+  bodyweight squat: 2x8
+day Upper
+  plank: 2x20s`,
+  );
+
+export const sessionMissed: Rule = {
+  code: 'session-missed',
+  title: 'Sessions lost to an absence',
+  severity: 'info',
+  what: 'An absence takes some sessions out of a week that goes on, so that they are never made up. A week that is missed as a whole waits, and is no finding.',
+  why: 'The week counts as trained although part of it was not. The next week may start further than the client is.',
+  source: 'Part of the notation, no source needed.',
+  example: files('2026-12-16 to 2026-12-18'),
+  better: files('2026-12-14 to 2026-12-20'),
+  fix: 'Move the session by hand, or leave it. Nothing is made up by itself.',
+  checkPlan(plan) {
+    const { client, missed } = plan;
+    const findings: RawFinding[] = [];
+    for (const away of client.aways) {
+      const lost = missed.filter(({ date }) => date >= away.from && date <= away.to);
+      const first = lost[0];
+      if (!first) continue;
+      findings.push({
+        place: away.place,
+        headline: 'Part of a week that goes on is missed.',
+        detail: `${client.name} misses ${listOf(lost.map(({ day, date }) => `${day.name} on ${date}`))}.`,
+        advice: 'Nothing is made up. Move a session by hand if it matters.',
+        client: client.key,
+        cell: null,
+        scope: { program: first.program, block: first.block, day: null },
+        related: [{ place: first.day.place, message: `${first.day.name} of week ${first.week}.` }],
+        fixes: [],
+      });
+    }
+    return findings;
+  },
+};

@@ -1,0 +1,62 @@
+import type { Client, FindingFix, ResolvedCell, World } from '../../model.js';
+
+/** Repairs as text edits. A repair never leaves text behind that the notation does not take. */
+
+/** Adds a line to a client, at the end of the section that was written first. Null when there is none. */
+export function addClientLine(client: Client, line: string, title: string): FindingFix | null {
+  const section = client.nodes[0];
+  if (!section) return null;
+  const end = section.node.span.end;
+  return {
+    title,
+    safe: false,
+    edits: [{ file: section.file, span: { start: end, end }, newText: `\n  ${line}` }],
+  };
+}
+
+/**
+ * Swaps the movement of a cell for its easier one, for this client alone and only as long as the cells last, with a
+ * dose that her sign-off covers. Null when no easier movement within her stage is known.
+ */
+export function swapForEasier(
+  world: World,
+  cells: readonly ResolvedCell[],
+  allowed: 'learn' | 'load',
+  covers: (movementKey: string) => boolean,
+): FindingFix | null {
+  const first = cells[0];
+  const last = cells[cells.length - 1];
+  if (!first?.movement || !last || first.swap) return null;
+  const easier = easierWithin(world, first.movement.key, covers);
+  if (easier === null) return null;
+  const dose = allowed === 'load' ? '3x8 r4' : '3x10 r5';
+  const until = last.date === first.date ? first.date : last.date;
+  return addClientLine(
+    first.client,
+    `swap: ${first.row.movementName.text}, to ${easier}, ${dose}, from ${first.date} until ${until}, "not signed off yet"`,
+    `${first.client.name}: ${easier} instead of ${first.movement.name}, ${dose}, until ${until}`,
+  );
+}
+
+/** The nearest easier movement that `covers` accepts, by name. */
+export function easierWithin(
+  world: World,
+  movementKey: string,
+  covers: (key: string) => boolean,
+): string | null {
+  const seen = new Set<string>([movementKey]);
+  let key = world.movements.get(movementKey)?.easier ?? null;
+  while (key !== null && !seen.has(key)) {
+    seen.add(key);
+    const movement = world.movements.get(key);
+    if (!movement) return null;
+    if (covers(key)) return movement.name;
+    key = movement.easier;
+  }
+  return null;
+}
+
+/** Keeps the fixes that exist. */
+export function fixesOf(...fixes: readonly (FindingFix | null)[]): readonly FindingFix[] {
+  return fixes.filter((fix) => fix !== null);
+}

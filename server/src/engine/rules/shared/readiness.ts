@@ -1,0 +1,25 @@
+import type { PatternName } from '../../../../../grammar/index.js';
+import type { Client, IsoDate, RelatedLine } from '../../model.js';
+import { signedOff } from '../../resolve/strength.js';
+
+/** What a client is signed off for, and the line that says so. */
+export type Readiness = ReturnType<typeof signedOff>;
+
+/** The stage that a client is signed off for in a pattern on a date. */
+export function readinessOn(client: Client, pattern: PatternName, date: IsoDate): Readiness {
+  return signedOff(client, pattern, date);
+}
+
+/** `signed off for load in squat since 2026-06-01`, `no sign-off for squat yet`. */
+export function readinessText(readiness: Readiness, pattern: PatternName): string {
+  return readiness.signOff === null
+    ? `no sign-off for ${pattern} yet`
+    : `signed off for ${readiness.stage} in ${pattern} since ${readiness.signOff.date}`;
+}
+
+/** The sign-off as a related line. */
+export function readinessLines(client: Client, readiness: Readiness): readonly RelatedLine[] {
+  return readiness.signOff === null
+    ? [{ place: client.place, message: `${client.name} has no sign-off for this.` }]
+    : [{ place: readiness.signOff.place, message: `${client.name}: the newest sign-off.` }];
+}

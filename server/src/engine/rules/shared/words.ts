@@ -1,0 +1,87 @@
+import { ageAt } from '../../dates.js';
+import type { Client, ResolvedCell, ResolvedGroup } from '../../model.js';
+import { formatNumber } from '../../numbers.js';
+import { formatMass } from '../../units.js';
+
+/** Wording that the rules share, so that every message reads alike. */
+
+/** `Heron`, `Heron and Wren`, `Heron, Plover and Wren`. */
+export function listOf(names: readonly string[], last = 'and'): string {
+  if (names.length < 2) return names.join('');
+  return `${names.slice(0, -1).join(', ')} ${last} ${names[names.length - 1]}`;
+}
+
+/** `1 week`, `3 weeks`. */
+export function countOf(count: number, one: string, many = `${one}s`): string {
+  return `${formatNumber(count)} ${count === 1 ? one : many}`;
+}
+
+/** `Heron's`, `Curlews'`. */
+export function possessive(name: string): string {
+  return name.endsWith('s') ? `${name}'` : `${name}'s`;
+}
+
+/** Sets and reps as a coach says them: `3×6`, `3×6–8`, `3×max`, `3×30 s`, `4×20 m`. */
+export function doseText(group: ResolvedGroup): string {
+  const sets = group.sets === null ? '' : `${group.sets}×`;
+  if (group.openReps) return `${sets}max`;
+  if (group.reps !== null) {
+    const upper = group.repsUpper !== null && group.repsUpper > group.reps ? `–${group.repsUpper}` : '';
+    return sets === '' ? countOf(group.reps, 'rep') : `${sets}${group.reps}${upper}`;
+  }
+  if (group.seconds !== null) return `${sets}${formatNumber(group.seconds)} s`;
+  if (group.metres !== null) return `${sets}${formatNumber(group.metres)} m`;
+  return sets === '' ? 'the work' : countOf(group.sets ?? 0, 'set');
+}
+
+/** The load as printed, or null where none is given: `45 kg`, `bodyweight + 5 kg`, `8 kg in the pack`. */
+export function loadText(group: ResolvedGroup, client: Client): string | null {
+  if (group.loadKg === null) return null;
+  if (group.basis === 'bodyweight') {
+    if (group.loadKg === 0) return 'bodyweight';
+    const sign = group.loadKg > 0 ? '+' : '−';
+    return `bodyweight ${sign} ${formatMass(Math.abs(group.loadKg), client.units)}`;
+  }
+  return formatMass(group.loadKg, client.units);
+}
+
+/** `3×6 at 45 kg`, `3×6 with 2 in reserve` where no load is given. */
+export function workText(group: ResolvedGroup, client: Client): string {
+  const load = loadText(group, client);
+  if (load !== null) return `${doseText(group)} at ${load}`;
+  return group.writtenReserve === null
+    ? doseText(group)
+    : `${doseText(group)} with ${formatNumber(group.writtenReserve, 1)} in reserve`;
+}
+
+/** `on 2026-12-07 (week 1)`. */
+export function whenText(cell: ResolvedCell): string {
+  return `on ${cell.date} (week ${cell.week})`;
+}
+
+/**
+ * When something holds in several weeks of one row: `on 2026-12-07 (week 1)`, or
+ * `from 2026-12-07 (week 1) to 2026-12-28 (week 4), 4 sessions`.
+ */
+export function spanText(cells: readonly ResolvedCell[]): string {
+  const first = cells[0];
+  const last = cells[cells.length - 1];
+  if (!first || !last) return '';
+  if (cells.length === 1) return whenText(first);
+  return `from ${first.date} (week ${first.week}) to ${last.date} (week ${last.week}), ${countOf(cells.length, 'session')}`;
+}
+
+/** The name of the movement that is done in a cell, as defined, or as written where it is not known. */
+export function movementText(cell: ResolvedCell): string {
+  return cell.movement?.name ?? cell.row.movementName.text;
+}
+
+/** Age on a day in whole years, or null when no date of birth is known. */
+export function ageOn(client: Client, date: string): number | null {
+  return client.born === null ? null : ageAt(client.born, date);
+}
+
+/** First letter as a capital. */
+export function sentence(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

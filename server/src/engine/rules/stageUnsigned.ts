@@ -1,0 +1,147 @@
+import type { StageName } from '../../../../grammar/index.js';
+import type { ClientPlan, ResolvedCell, ResolvedGroup, World } from '../model.js';
+import type { RawFinding, Rule } from '../ruleForm.js';
+import { higherStage, stageAllows } from '../stages.js';
+import { isHeavyEarly } from './heavyEarly.js';
+import { cellsWhere, effortUnknown, rowRuns } from './shared/cells.js';
+import { easierWithin, fixesOf, swapForEasier } from './shared/fixes.js';
+import { readinessLines, readinessOn, readinessText } from './shared/readiness.js';
+import { listOf, movementText, spanText, workText } from './shared/words.js';
+
+/** The stage that a group asks for: what the dose is, and at least what the movement is marked with. */
+function stageNeeded(group: ResolvedGroup, cell: ResolvedCell): StageName {
+  const ofMovement = cell.movement?.stage ?? 'learn';
+  return effortUnknown(group) ? ofMovement : higherStage(group.stage, ofMovement);
+}
+
+function isUnsigned(group: ResolvedGroup, cell: ResolvedCell): boolean {
+  if (cell.movement === null || isHeavyEarly(group, cell)) return false;
+  const needed = stageNeeded(group, cell);
+  return (
+    needed !== 'learn' &&
+    !stageAllows(readinessOn(cell.client, cell.movement.pattern, cell.date).stage, needed)
+  );
+}
+
+function rowFinding(world: World, cells: readonly ResolvedCell[], group: ResolvedGroup): RawFinding {
+  const first = cells[0] as ResolvedCell;
+  const { client } = first;
+  const pattern = first.movement?.pattern ?? 'other';
+  const ready = readinessOn(client, pattern, first.date);
+  const needed = stageNeeded(group, first);
+  const allowed = ready.stage === 'load' ? 'load' : 'learn';
+  const covers = (key: string) => stageAllows(allowed, world.movements.get(key)?.stage ?? 'heavy');
+  const easier = first.movement ? easierWithin(world, first.movement.key, covers) : null;
+  const lighter = allowed === 'load' ? '3×8 with 4 in reserve' : '3×10 with 5 in reserve';
+  return {
+    place: first.place,
+    headline: `${movementText(first)} asks for the stage "${needed}" in ${pattern}.`,
+    detail: `${client.name}: ${workText(group, client)} ${spanText(cells)}; ${readinessText(ready, pattern)}.`,
+    advice: `Use ${easier ? `${easier}, or ` : ''}a lighter dose such as ${lighter}, or sign the stage off first: "ready: ${needed} ${pattern} DATE".`,
+    client: client.key,
+    cell: first,
+    related: readinessLines(client, ready),
+    fixes: fixesOf(swapForEasier(world, cells, allowed, covers)),
+  };
+}
+
+/** A block of a stage that the client is signed off for in none of the patterns in it. */
+function blockFindings(plan: ClientPlan): readonly RawFinding[] {
+  const findings: RawFinding[] = [];
+  let previous: unknown = null;
+  for (const session of plan.sessions) {
+    const { block, client } = session;
+    if (block === previous) continue;
+    previous = block;
+    if (block.stage === null || block.stage === 'learn') continue;
+    const stage = block.stage;
+    const sessions = plan.sessions.filter((each) => each.block === block);
+    const cells = sessions.flatMap((each) => each.cells);
+    const patterns = new Set(cells.flatMap((cell) => (cell.movement ? [cell.movement.pattern] : [])));
+    const covered = cells.some(
+      (cell) =>
+        cell.movement && stageAllows(readinessOn(client, cell.movement.pattern, cell.date).stage, stage),
+    );
+    if (covered || patterns.size === 0) continue;
+    const follows = client.follows.find((each) => each.program === session.program.key);
+    findings.push({
+      place: block.place,
+      headline: `The block "${block.name}" is for the stage "${stage}".`,
+      detail: `${client.name} starts it on ${session.date} and is signed off for ${stage} in none of its patterns (${listOf([...patterns])}).`,
+      advice:
+        'Let this client follow a block of the stage that is signed off, or sign the patterns off first.',
+      client: client.key,
+      cell: null,
+      scope: { program: session.program, block, day: null },
+      related: follows ? [{ place: follows.place, message: `${client.name} follows the program here.` }] : [],
+      fixes: [],
+    });
+  }
+  return findings;
+}
+
+export const stageUnsigned: Rule = {
+  code: 'stage-unsigned',
+  title: 'Work of a stage that is not signed off',
+  severity: 'warning',
+  what: 'A row asks for a stage (by its dose or because the movement is marked with it) above the newest sign-off for that pattern on that day, or a client follows a block of a stage that is signed off in none of its patterns. Heavy work has a rule of its own, heavy-early.',
+  why: 'The stages learn, load and heavy are opened one after the other, for each pattern, by somebody who has seen the movement. The calendar alone opens nothing.',
+  source:
+    'Common practice, no source. The form follows LIFTMOR, where movements were learnt with bodyweight and low loads before loads were raised (Watson et al. 2018; the first month from memory).',
+  example: `kit Boathouse
+  bar: 15kg
+  plates: 1.25kg x2, 2.5kg x2, 5kg x4, 10kg x4
+
+movement box squat
+  pattern: squat
+  with: barbell
+
+client Wren
+  trains at: Boathouse
+  max: box squat, 35kg x8 r4, 2026-11-23
+  follows: Winter, from 2026-12-07, on mon
+
+program Winter
+
+block Keel, 2 weeks
+day Lower
+  box squat: 3x8 r3
+`,
+  better: `kit Boathouse
+  bar: 15kg
+  plates: 1.25kg x2, 2.5kg x2, 5kg x4, 10kg x4
+
+movement box squat
+  pattern: squat
+  with: barbell
+
+client Wren
+  trains at: Boathouse
+  max: box squat, 35kg x8 r4, 2026-11-23
+  follows: Winter, from 2026-12-07, on mon
+
+program Winter
+
+block Keel, 2 weeks
+day Lower
+  box squat: 3x10 r5
+`,
+  fix: 'Lower the dose or use the easier movement for this client. The quick fix writes a "swap:" line for these weeks with a dose that the sign-off covers.',
+  caution: 'Screening comes first, and a qualified professional decides. Local rules prevail.',
+  checkPlan(plan, world) {
+    const findings: RawFinding[] = [...blockFindings(plan)];
+    for (const run of rowRuns(plan)) {
+      const found = cellsWhere(run.cells, isUnsigned);
+      const first = found[0];
+      if (first)
+        findings.push(
+          rowFinding(
+            world,
+            found.map(({ cell }) => cell),
+            first.group,
+          ),
+        );
+    }
+    return findings;
+  },
+};
