@@ -47,6 +47,7 @@ describe('days', () => {
     expect(() => addDays('2026-02-30', 1)).toThrow(RangeError);
     expect(() => weekdayOf('monday')).toThrow(RangeError);
     expect(() => fromDayNumber(Number.NaN)).toThrow(RangeError);
+    expect(() => addDays('2026-12-07', 3.5)).toThrow(RangeError);
     expect(() => fromDayNumber(1e9)).toThrow(RangeError);
   });
 

@@ -65,13 +65,14 @@ export function dayNumber(date: IsoDate): number {
   return civilToDayNumber(parsed.year, parsed.month, parsed.day);
 }
 
-/** The day that lies `days` after 1970-01-01. Throws `RangeError` outside the years 1 to 9999. */
+/** The day that lies `days` after 1970-01-01. Throws `RangeError` for parts of a day and outside the years 1 to 9999. */
 export function fromDayNumber(days: number): IsoDate {
+  if (!Number.isInteger(days)) throw new RangeError(`${days} is not a whole number of days`);
   // A first guess from the mean length of a year is at most one year off.
   let year = Math.floor((days + 719162) / 365.2425) + 1;
   if (civilToDayNumber(year, 1, 1) > days) year -= 1;
   else if (civilToDayNumber(year + 1, 1, 1) <= days) year += 1;
-  if (!(year >= 1 && year <= 9999)) throw new RangeError(`day number ${days} is outside the calendar`);
+  if (year < 1 || year > 9999) throw new RangeError(`day number ${days} is outside the calendar`);
   let left = days - civilToDayNumber(year, 1, 1);
   let month = 1;
   while (left >= daysInMonth(year, month)) {
