@@ -1,3 +1,5 @@
+import type { TDocumentDefinitions } from 'pdfmake/interfaces';
+
 /** What the language server needs from the platform it runs on. Files are named by URI. */
 export interface Runtime {
   /** The date where the coach is, `YYYY-MM-DD`. */
@@ -10,8 +12,8 @@ export interface Runtime {
   rulePageUri(code: string): string;
   /** Writes files into a folder, each one whole or not at all; returns their URIs. */
   writeFiles(folderUri: string, files: readonly OutputFile[]): Promise<readonly string[]>;
-  /** The four font files of the printed plan, by style. */
-  fonts(): Promise<Readonly<Record<'normal' | 'bold' | 'italics' | 'bolditalics', Uint8Array>>>;
+  /** Draws a PDF; undefined where the platform cannot. */
+  readonly renderPdf?: (definition: TDocumentDefinitions) => Promise<Uint8Array>;
 }
 
 /** A file to write: its name inside the folder, and what it holds. */

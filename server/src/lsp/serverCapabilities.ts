@@ -23,6 +23,7 @@ export function serverCapabilities(client: ClientAbilities): ServerCapabilities 
     documentSymbolProvider: true,
     workspaceSymbolProvider: true,
     foldingRangeProvider: true,
+    selectionRangeProvider: true,
     semanticTokensProvider: {
       legend: { tokenTypes: [...semanticTokenTypes], tokenModifiers: [...semanticTokenModifiers] },
       full: true,

@@ -19,10 +19,9 @@ const settingsShape = z.object({
   plan: z
     .object({
       folder: z.string().trim().min(1).catch('plans'),
-      paper: z.enum(['A4', 'Letter']).catch('A4'),
       formats: z.array(z.enum(['html', 'pdf'])).min(1).catch(['html', 'pdf']),
     })
-    .catch({ folder: 'plans', paper: 'A4', formats: ['html', 'pdf'] }),
+    .catch({ folder: 'plans', formats: ['html', 'pdf'] }),
   /** The client whose loads are shown; null: nobody was chosen. */
   client: z.string().nullable().catch(null),
 });
@@ -32,7 +31,6 @@ export interface Settings {
   readonly severities: Readonly<Record<string, Severity>>;
   readonly plan: {
     readonly folder: string;
-    readonly paper: 'A4' | 'Letter';
     readonly formats: readonly ('html' | 'pdf')[];
   };
   readonly client: string | null;

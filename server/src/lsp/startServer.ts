@@ -1,16 +1,18 @@
-import type { CancellationToken, Connection, InitializeParams, InitializeResult } from 'vscode-languageserver';
+import type {
+  CancellationToken,
+  Connection,
+  DocumentDiagnosticReport,
+  InitializeParams,
+  InitializeResult,
+} from 'vscode-languageserver';
 import { LSPErrorCodes, ResponseError, TextDocuments } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { type ClientAbilities, readAbilities } from './clientAbilities.js';
 import type { Features } from './features.js';
 import { statusRequest } from './messages.js';
+import { isRefusal } from './refusal.js';
 import type { Runtime } from './runtime.js';
 import { serverCapabilities } from './serverCapabilities.js';
-
-/** What the coach asked for was refused for a reason that she should read. Told apart by name: see `serve`. */
-export class Refusal extends Error {
-  override readonly name = 'Refusal';
-}
 
 /**
  * Starts the language server on a connection. This file and what it imports stay small: the greeting is answered
@@ -48,7 +50,7 @@ export function startServer(connection: Connection, runtime: Runtime): void {
       const result = await work(ready);
       return token.isCancellationRequested ? cancelled() : result;
     } catch (error) {
-      if (error instanceof Error && error.name === 'Refusal') {
+      if (isRefusal(error)) {
         return new ResponseError(LSPErrorCodes.RequestFailed, error.message);
       }
       connection.console.error(`${name}: ${error instanceof Error ? error.stack : String(error)}`);
@@ -79,17 +81,10 @@ export function startServer(connection: Connection, runtime: Runtime): void {
   );
   connection.onDidChangeWatchedFiles(({ changes }) => note('files', (ready) => ready.filesChanged(changes)));
 
-  connection.languages.diagnostics.on((params, token) =>
-    serve<Awaited<ReturnType<Features['diagnostics']>>>(
-      'diagnostics',
-      token,
-      { kind: 'full', items: [] },
-      (ready) => ready.diagnostics(params),
-    ) as never,
+  connection.languages.diagnostics.on(
+    (params, token) => serve('diagnostics', token, emptyReport, (ready) => ready.diagnostics(params)) as never,
   );
-  connection.languages.inlayHint.on((params, token) =>
-    serve('hints', token, null, (ready) => ready.hints(params)),
-  );
+  connection.languages.inlayHint.on((params, token) => serve('hints', token, [], (ready) => ready.hints(params)));
   connection.languages.semanticTokens.on(
     (params, token) => serve('colours', token, { data: [] }, (ready) => ready.semanticTokens(params)) as never,
   );
@@ -121,6 +116,9 @@ export function startServer(connection: Connection, runtime: Runtime): void {
   connection.onFoldingRanges((params, token) =>
     serve('folding', token, null, (ready) => ready.folding(params)),
   );
+  connection.onSelectionRanges((params, token) =>
+    serve('selection', token, null, (ready) => ready.selections(params)),
+  );
   connection.onDocumentFormatting((params, token) =>
     serve('format', token, null, (ready) => ready.format(params)),
   );
@@ -138,6 +136,8 @@ export function startServer(connection: Connection, runtime: Runtime): void {
   documents.listen(connection);
   connection.listen();
 }
+
+const emptyReport: DocumentDiagnosticReport = { kind: 'full', items: [] };
 
 function cancelled(): ResponseError {
   return new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled');

@@ -1,6 +1,7 @@
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { EngineSession } from '../engine/session.js';
 import { createSession } from '../engine/session.js';
+import type { Located } from './located.js';
 import type { Runtime } from './runtime.js';
 import type { Settings } from './settings.js';
 import { canonicalUri, isInside } from './uris.js';
@@ -15,7 +16,7 @@ export interface Scope {
   readonly isFolder: boolean;
   readonly session: EngineSession;
   settings: Settings;
-  /** Grows with every change of a file or a setting; equal numbers mean equal answers. */
+  /** Another one after every change of a file or a setting, in no two scopes the same. */
   revision: number;
   /** Settled when the settings and the files on the disk are there. Never rejects. */
   readonly ready: Promise<void>;
@@ -48,6 +49,11 @@ export class Workspace {
   scopeOf(uri: string): Scope | undefined {
     const key = canonicalUri(uri);
     return this.folderOf(key) ?? this.singles.get(key);
+  }
+
+  /** The scope of a folder that is open as such. */
+  folder(uri: string): Scope | undefined {
+    return this.folders.get(canonicalUri(uri));
   }
 
   /** Replaces the set of folders. Open files move to the scope they now belong to. */
@@ -84,14 +90,15 @@ export class Workspace {
     if (!scope || this.open.has(key)) return;
     if (text === undefined) scope.session.removeFile(key);
     else scope.session.setFile(key, text);
-    scope.revision += 1;
+    this.touch(scope);
   }
 
-  /** A folder or file was deleted or renamed as a whole: everything under it is read again. */
-  async forgetBelow(uri: string): Promise<void> {
+  /** A folder was deleted: everything known under it is read again. False when nothing was. */
+  async readBelow(uri: string): Promise<boolean> {
     const key = canonicalUri(uri);
     const below = this.scopes().flatMap((scope) => scope.session.files().filter((file) => isInside(file, key)));
     await Promise.all(below.map((file) => this.readFromDisk(file)));
+    return below.length > 0;
   }
 
   /** Asks for the settings of every scope again. */
@@ -107,6 +114,19 @@ export class Workspace {
 
   isOpen(uri: string): boolean {
     return this.open.has(canonicalUri(uri));
+  }
+
+  /** The key under which sessions know a file. */
+  keyOf(uri: string): string {
+    return canonicalUri(uri);
+  }
+
+  /** The file of a request; undefined for one that is neither open nor in a folder. */
+  locate(uri: string): Located | undefined {
+    const file = canonicalUri(uri);
+    const scope = this.scopeOf(file);
+    const document = scope && this.document(scope, file);
+    return document && { scope, file, document };
   }
 
   /** The text of a file of a scope as a document, to turn offsets into positions. */
@@ -129,13 +149,19 @@ export class Workspace {
   }
 
   private readonly today = new WeakMap<Scope, string>();
+  private revisions = 0;
+
+  private touch(scope: Scope): void {
+    this.revisions += 1;
+    scope.revision = this.revisions;
+  }
 
   private applySettings(scope: Scope, settings: Settings): void {
     const today = this.options.runtime.today();
     this.today.set(scope, today);
     scope.settings = settings;
     scope.session.setOptions({ today, severities: settings.severities });
-    scope.revision += 1;
+    this.touch(scope);
   }
 
   private folderOf(key: string): Scope | undefined {
@@ -154,7 +180,7 @@ export class Workspace {
       this.singles.set(key, scope);
     }
     scope.session.setFile(key, document.getText());
-    scope.revision += 1;
+    this.touch(scope);
     return scope;
   }
 
@@ -185,7 +211,7 @@ export class Workspace {
     for (const file of scope.session.files()) {
       if (this.folderOf(file) === scope) continue;
       scope.session.removeFile(file);
-      scope.revision += 1;
+      this.touch(scope);
     }
   }
 }

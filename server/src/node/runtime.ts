@@ -35,15 +35,8 @@ export function nodeRuntime(shipped: string): Runtime {
       for (const file of files) written.push(pathToFileURL(await writeWhole(folder, file)).href);
       return written;
     },
-    async fonts() {
-      const read = (style: string) =>
-        fs.readFile(path.join(shipped, 'dist', 'fonts', `DejaVuSansCondensed${style}.ttf`));
-      const [normal, bold, italics, bolditalics] = await Promise.all(
-        ['', '-Bold', '-Oblique', '-BoldOblique'].map(read),
-      );
-      if (!normal || !bold || !italics || !bolditalics) throw new Error('a font is missing');
-      return { normal, bold, italics, bolditalics };
-    },
+    // Loaded when the first plan is printed: the writer of PDF is megabytes large.
+    renderPdf: async (definition) => (await import('../cli/pdf.js')).renderPdf(definition),
   };
 }
 

@@ -1,0 +1,272 @@
+import type {
+  CodeActionParams,
+  Connection,
+  DocumentDiagnosticParams,
+  DocumentDiagnosticReport,
+  DocumentRangeFormattingParams,
+  ExecuteCommandParams,
+  FileEvent,
+  InitializeParams,
+  InlayHintParams,
+  ReferenceParams,
+  RenameParams,
+  SelectionRangeParams,
+  TextDocumentPositionParams,
+  TextDocuments,
+} from 'vscode-languageserver';
+import type { TextDocument } from 'vscode-languageserver-textdocument';
+import type * as lsp from 'vscode-languageserver-types';
+import { z } from 'zod';
+import { RULES } from '../engine/rules/index.js';
+import type { ClientAbilities } from './clientAbilities.js';
+import { diagnosticsOf } from './diagnostics.js';
+import * as editing from './editing.js';
+import type { Located } from './located.js';
+import type { Status } from './messages.js';
+import * as names from './names.js';
+import { type PlanAnswer, readPlanRequest, writePlan } from './plan.js';
+import * as reading from './reading.js';
+import { Refusal } from './refusal.js';
+import { Refresh } from './refresh.js';
+import type { Runtime } from './runtime.js';
+import { commandNames } from './serverCapabilities.js';
+import { readSettings, type Settings } from './settings.js';
+import { statusOf } from './status.js';
+import { type Scope, Workspace } from './workspace.js';
+
+interface InDocument {
+  readonly textDocument: lsp.TextDocumentIdentifier;
+}
+
+export interface FeatureHost {
+  readonly connection: Connection;
+  readonly documents: TextDocuments<TextDocument>;
+  readonly runtime: Runtime;
+  readonly greeting: InitializeParams;
+  readonly abilities: ClientAbilities;
+}
+
+export type Features = ReturnType<typeof createFeatures>;
+
+/** What a client may say in its greeting beside the protocol. */
+const greetingOptions = z
+  .object({
+    /** Address of a rule's page, with `{code}` where the rule's code goes. */
+    rulePageUri: z.string().includes('{code}').optional().catch(undefined),
+    /** Settings, for clients that cannot be asked for them. */
+    settings: z.unknown(),
+  })
+  .catch({ rulePageUri: undefined, settings: undefined });
+
+const pushedSettings = z.object({ stave: z.unknown() });
+const statusParams = z.object({ uri: z.string() });
+
+/** Everything that the server does after the greeting. Loaded on demand: this is where the engine comes in. */
+export function createFeatures({ connection, documents, runtime, greeting, abilities }: FeatureHost) {
+  // A server that was restarted must not recognise what the one before it has said.
+  const thisRun = Date.now().toString(36);
+  const options = greetingOptions.parse(greeting.initializationOptions ?? {});
+  let pushed: Settings = readSettings(options.settings);
+  const report = (name: string, error: unknown): void =>
+    connection.console.error(`${name}: ${error instanceof Error ? error.stack : String(error)}`);
+
+  const workspace = new Workspace({
+    runtime,
+    defaults: readSettings({}),
+    log: (message) => connection.console.error(message),
+    settingsFor: async (scopeUri) => {
+      if (!abilities.asksConfiguration) return pushed;
+      try {
+        return readSettings(await connection.workspace.getConfiguration({ scopeUri, section: 'stave' }));
+      } catch (error) {
+        report('settings', error);
+        return readSettings({});
+      }
+    },
+  });
+
+  const withPage = new Set(RULES.map(({ code }) => code));
+  /** Mistakes in the notation explain themselves; the rules have a page each. */
+  const rulePageUri = (code: string): string | undefined => {
+    if (!withPage.has(code)) return undefined;
+    return options.rulePageUri?.replace('{code}', encodeURIComponent(code)) ?? runtime.rulePageUri(code);
+  };
+  const diagnose = (located: Located): lsp.Diagnostic[] =>
+    diagnosticsOf(workspace, located, abilities, rulePageUri);
+  const refresh = new Refresh(connection, workspace, abilities, diagnose, report);
+
+  /** The file of a request, once its folder has been read; undefined for a file that nobody knows. */
+  async function located(uri: string): Promise<Located | undefined> {
+    await workspace.scopeOf(uri)?.ready;
+    const found = workspace.locate(uri);
+    if (found) workspace.settle(found.scope);
+    return found;
+  }
+
+  /** Answers from a file, or with the fallback when nobody knows the file. */
+  async function inFile<Answer>(
+    params: { textDocument: { uri: string } },
+    fallback: Answer,
+    answer: (found: Located) => Answer,
+  ): Promise<Answer> {
+    const found = await located(params.textDocument.uri);
+    return found ? answer(found) : fallback;
+  }
+
+  function folderChanged(folders: readonly string[]): void {
+    workspace.setFolders(folders);
+    for (const scope of workspace.scopes()) void scope.ready.then(() => refresh.scopeChanged(scope));
+  }
+
+  async function settingsChanged(): Promise<void> {
+    await workspace.reloadSettings();
+    for (const scope of workspace.scopes()) refresh.scopeChanged(scope);
+  }
+
+  async function register(): Promise<void> {
+    if (abilities.registersConfiguration) {
+      await connection.sendRequest('client/registerCapability', {
+        registrations: [
+          { id: 'settings', method: 'workspace/didChangeConfiguration', registerOptions: { section: 'stave' } },
+        ],
+      });
+    }
+    if (abilities.watchesFiles) {
+      // A deleted folder is told of as one event, which only the second pattern sees.
+      const watchers = [{ globPattern: '**/*.stave' }, { globPattern: '**/*', kind: 4 }];
+      await connection.sendRequest('client/registerCapability', {
+        registrations: [
+          { id: 'files', method: 'workspace/didChangeWatchedFiles', registerOptions: { watchers } },
+        ],
+      });
+    }
+  }
+
+  const roots = greeting.workspaceFolders?.map(({ uri }) => uri) ?? (greeting.rootUri ? [greeting.rootUri] : []);
+  workspace.setFolders(roots);
+
+  return {
+    async start(): Promise<void> {
+      if (abilities.workspaceFolders) {
+        let current = [...roots];
+        connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
+          const gone = new Set(removed.map(({ uri }) => uri));
+          current = [...current.filter((uri) => !gone.has(uri)), ...added.map(({ uri }) => uri)];
+          folderChanged(current);
+        });
+      }
+      await register();
+      for (const scope of workspace.scopes()) void scope.ready.then(() => refresh.scopeChanged(scope));
+    },
+    changed(document: TextDocument): void {
+      // Only the newest state matters, and a document closed meanwhile has none.
+      const current = documents.get(document.uri);
+      if (!current) return;
+      refresh.scopeChanged(workspace.setDocument(current), current.uri);
+    },
+    async closed(document: TextDocument): Promise<void> {
+      const scope = workspace.scopeOf(document.uri);
+      refresh.closed(document.uri);
+      await workspace.closeDocument(document.uri);
+      if (scope) refresh.scopeChanged(scope);
+    },
+    async configured(settings: unknown): Promise<void> {
+      const given = pushedSettings.safeParse(settings);
+      if (given.success && given.data.stave !== undefined) pushed = readSettings(given.data.stave);
+      await settingsChanged();
+    },
+    async filesChanged(changes: readonly FileEvent[]): Promise<void> {
+      const touched = new Set<Scope>();
+      for (const { uri } of changes) {
+        const scope = workspace.scopeOf(uri);
+        if (uri.endsWith('.stave')) await workspace.readFromDisk(uri);
+        else if (!(await workspace.readBelow(uri))) continue;
+        if (scope) touched.add(scope);
+      }
+      for (const scope of touched) refresh.scopeChanged(scope);
+    },
+
+    diagnostics: (params: DocumentDiagnosticParams): Promise<DocumentDiagnosticReport> =>
+      inFile<DocumentDiagnosticReport>(params, { kind: 'full', items: [] }, (found) => {
+        const resultId = `${thisRun}-${found.scope.revision}`;
+        if (params.previousResultId === resultId) return { kind: 'unchanged', resultId };
+        return { kind: 'full', resultId, items: diagnose(found) };
+      }),
+    hints: (params: InlayHintParams) =>
+      inFile<lsp.InlayHint[]>(params, [], (found) => reading.hints(found, params.range)),
+    semanticTokens: (params: InDocument) =>
+      inFile<lsp.SemanticTokens>(params, { data: [] }, (found) => ({ data: reading.colours(found) })),
+    hover: (params: TextDocumentPositionParams) =>
+      inFile<lsp.Hover | null>(params, null, (found) =>
+        reading.hover(found, params.position, abilities.markdown),
+      ),
+    documentSymbols: (params: InDocument) =>
+      inFile<lsp.DocumentSymbol[] | lsp.SymbolInformation[]>(params, [], (found) =>
+        abilities.nestedSymbols ? reading.outline(found) : reading.flatOutline(found),
+      ),
+    folding: (params: InDocument) => inFile<lsp.FoldingRange[]>(params, [], reading.folds),
+    selections: (params: SelectionRangeParams) =>
+      inFile<lsp.SelectionRange[] | null>(params, null, (found) => reading.selections(found, params.positions)),
+
+    definition: (params: TextDocumentPositionParams) =>
+      inFile<lsp.Location[]>(params, [], (found) => names.definition(workspace, found, params.position)),
+    references: (params: ReferenceParams) =>
+      inFile<lsp.Location[]>(params, [], (found) =>
+        names.references(workspace, found, params.position, params.context.includeDeclaration),
+      ),
+    highlights: (params: TextDocumentPositionParams) =>
+      inFile<lsp.DocumentHighlight[]>(params, [], (found) => names.highlights(found, params.position)),
+    prepareRename: (params: TextDocumentPositionParams) =>
+      inFile<ReturnType<typeof names.prepareRename>>(params, null, (found) =>
+        names.prepareRename(found, params.position),
+      ),
+    rename: (params: RenameParams) =>
+      inFile<lsp.WorkspaceEdit | null>(params, null, (found) =>
+        names.rename(workspace, found, params.position, params.newName, abilities.versionedEdits),
+      ),
+    async workspaceSymbols({ query }: { query: string }): Promise<lsp.WorkspaceSymbol[]> {
+      await allReady();
+      return names.findSymbols(workspace, query);
+    },
+
+    completion: (params: TextDocumentPositionParams) =>
+      inFile<lsp.CompletionList | null>(params, null, (found) =>
+        editing.completion(found, params.position, abilities),
+      ),
+    format: (params: InDocument) => inFile<lsp.TextEdit[]>(params, [], (found) => editing.format(found)),
+    formatRange: (params: DocumentRangeFormattingParams) =>
+      inFile<lsp.TextEdit[]>(params, [], (found) => editing.format(found, params.range)),
+    codeActions: (params: CodeActionParams) =>
+      inFile<lsp.CodeAction[]>(params, [], (found) =>
+        editing.codeActions(workspace, found, params, diagnose(found), abilities.versionedEdits),
+      ),
+
+    async execute({ command, arguments: given }: ExecuteCommandParams): Promise<PlanAnswer | null> {
+      if (command !== commandNames.writePlan) throw new Refusal(`There is no command ${command}.`);
+      const request = readPlanRequest(given?.[0]);
+      if (!request) throw new Refusal('The plan needs a file or folder, and a client.');
+      const scope = await scopeOf(request.uri);
+      if (!scope) throw new Refusal('This file is not open, and lies in no open folder.');
+      return writePlan(runtime, scope, request);
+    },
+    /** Takes the address of a file or of a folder. */
+    async status(params: unknown): Promise<Status | null> {
+      const uri = statusParams.safeParse(params).data?.uri;
+      const scope = uri === undefined ? undefined : await scopeOf(uri);
+      return scope && uri !== undefined ? statusOf(scope, workspace.keyOf(uri)) : null;
+    },
+  };
+
+  /** The scope of a file, or of the folder itself, once it has been read. */
+  async function scopeOf(uri: string): Promise<Scope | undefined> {
+    const scope = workspace.scopeOf(uri) ?? workspace.folder(uri);
+    await scope?.ready;
+    if (scope) workspace.settle(scope);
+    return scope;
+  }
+
+  async function allReady(): Promise<void> {
+    await Promise.all(workspace.scopes().map(({ ready }) => ready));
+    for (const scope of workspace.scopes()) workspace.settle(scope);
+  }
+}
