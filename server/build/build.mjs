@@ -98,7 +98,9 @@ fs.mkdirSync(dist);
 const inputs = new Set();
 async function bundle(source, outfile, options) {
   const target = path.join(dist, outfile);
-  const { metafile } = await esbuild.build({ ...shared, ...options, entryPoints: [source], outfile: target });
+  const building = esbuild.build({ ...shared, ...options, entryPoints: [source], outfile: target });
+  // By then esbuild has said what is wrong.
+  const { metafile } = await building.catch(() => process.exit(1));
   for (const input of Object.keys(metafile.inputs)) inputs.add(input);
   console.log(`dist/${outfile}  ${Math.ceil(fs.statSync(target).size / 1024)} kB`);
 }

@@ -3,7 +3,7 @@
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
-import { ensureDebianPackages, ensurePackages, root, run, tool } from './prepare.mjs';
+import { ensureDebianPackages, ensurePackages, run, tool } from './prepare.mjs';
 
 ensurePackages();
 ensureDebianPackages();
@@ -68,6 +68,6 @@ counted(
 );
 
 fs.rmSync(scratch, { recursive: true, force: true });
-if (broken.length > 0) console.log(`\nfailed: ${broken.join(', ')} (${root})`);
+if (broken.length > 0) console.log(`\nfailed: ${broken.join(', ')}`);
 console.log(`\n${passed} passed, ${failed} failed`);
 process.exitCode = failed > 0 || broken.length > 0 ? 1 : 0;
