@@ -1,0 +1,353 @@
+import type { FileTree, Name } from '../../../../grammar/index.js';
+import { builtInMovements } from '../catalogue.js';
+import type {
+  Client,
+  Group,
+  Kit,
+  LogEntry,
+  Movement,
+  NameKind,
+  Program,
+  StructureProblem,
+  TwiceNamed,
+  UnknownName,
+  World,
+} from '../model.js';
+import { bindClient, type ClientPart, type GroupPart } from './client.js';
+import { bindKit } from './kit.js';
+import { bindMovement } from './movement.js';
+import { isPattern, type NameUse, namesOf } from './names.js';
+import { bindProgram, type ProgramPart } from './program.js';
+
+/** What one file defines. Kept by tree, so that a file that did not change is not bound again. */
+interface FileParts {
+  readonly names: readonly NameUse[];
+  readonly kits: readonly Kit[];
+  readonly movements: readonly Movement[];
+  readonly clients: readonly ClientPart[];
+  readonly groups: readonly GroupPart[];
+  readonly programs: readonly ProgramPart[];
+  readonly logs: readonly LogEntry[];
+}
+
+interface KeptClient {
+  readonly inputs: readonly unknown[];
+  readonly client: Client;
+  readonly conflicts: readonly TwiceNamed[];
+}
+
+interface KeptProgram {
+  readonly inputs: readonly unknown[];
+  readonly program: Program;
+  readonly problems: readonly StructureProblem[];
+}
+
+/** Binds the names of a whole workspace, and reuses every part whose inputs are the same objects as before. */
+export class WorldBinder {
+  #parts = new WeakMap<FileTree, Map<string, FileParts>>();
+  #clients = new Map<string, KeptClient>();
+  #programs = new Map<string, KeptProgram>();
+  #movementInputs: readonly Movement[] = [];
+  #movements: ReadonlyMap<string, Movement> | null = null;
+
+  /** Names of one file. */
+  names(file: string, tree: FileTree): readonly NameUse[] {
+    return this.#partsOf(file, tree).names;
+  }
+
+  bind(files: ReadonlyMap<string, FileTree>): World {
+    const parts = [...files].map(([file, tree]) => ({ file, parts: this.#partsOf(file, tree) }));
+    const twiceNamed: TwiceNamed[] = [];
+    const kits = new Map<string, Kit>();
+    const ownMovements = new Map<string, Movement>();
+    const programParts = new Map<string, ProgramPart>();
+    const groups = new Map<string, Group>();
+    const clientParts = new Map<string, ClientPart[]>();
+    const memberGroups = new Map<string, GroupPart[]>();
+    const logs: LogEntry[] = [];
+
+    for (const { file, parts: part } of parts) {
+      for (const kit of part.kits) keepFirst(kits, kit.key, kit, 'kit', kit.name, twiceNamed);
+      for (const movement of part.movements) {
+        keepFirst(ownMovements, movement.key, movement, 'movement', movement.name, twiceNamed);
+      }
+      for (const program of part.programs) {
+        const before = programParts.get(program.node.name.key);
+        if (!before) programParts.set(program.node.name.key, program);
+        else twiceNamed.push(again('program', program.node.name, file, before.file, before.node.name));
+        twiceNamed.push(...twiceInProgram(program));
+      }
+      for (const { node } of part.groups) {
+        const group: Group = {
+          key: node.name.key,
+          name: node.name.text,
+          members: node.members,
+          node,
+          place: { file, span: node.name.span },
+        };
+        keepFirst(groups, group.key, group, 'group', group.name, twiceNamed);
+      }
+      for (const client of part.clients) push(clientParts, client.node.name.key, client);
+      logs.push(...part.logs);
+    }
+    for (const group of groups.values()) {
+      for (const member of group.members) {
+        push(memberGroups, member.key, { file: group.place.file, node: group.node });
+      }
+    }
+
+    const clients = new Map<string, Client>();
+    for (const [key, own] of clientParts) {
+      const kept = this.#client(key, own, memberGroups.get(key) ?? []);
+      clients.set(key, kept.client);
+      twiceNamed.push(...kept.conflicts);
+    }
+    const programs = new Map<string, Program>();
+    const structureProblems: StructureProblem[] = [];
+    for (const [key, part] of programParts) {
+      const kept = this.#program(key, part, (name) => programParts.get(name));
+      programs.set(key, kept.program);
+      structureProblems.push(...kept.problems);
+    }
+    const movements = this.#allMovements([...ownMovements.values()]);
+    structureProblems.push(...circles(movements));
+    const world = { kits, movements, clients, groups, programs, logs };
+    const unknownNames = parts.flatMap(({ file, parts: part }) => unknownIn(file, part.names, world));
+    return { ...world, unknownNames, twiceNamed, structureProblems };
+  }
+
+  #partsOf(file: string, tree: FileTree): FileParts {
+    let byFile = this.#parts.get(tree);
+    if (!byFile) {
+      byFile = new Map();
+      this.#parts.set(tree, byFile);
+    }
+    let parts = byFile.get(file);
+    if (!parts) {
+      parts = partsOf(file, tree);
+      byFile.set(file, parts);
+    }
+    return parts;
+  }
+
+  #client(key: string, own: readonly ClientPart[], groups: readonly GroupPart[]): KeptClient {
+    const inputs = [...own.map((part) => part.node), ...groups.map((part) => part.node)];
+    const kept = this.#clients.get(key);
+    if (kept && same(kept.inputs, inputs)) return kept;
+    const fresh = { inputs, ...bindClient(own, groups) };
+    this.#clients.set(key, fresh);
+    return fresh;
+  }
+
+  #program(key: string, part: ProgramPart, lookup: (key: string) => ProgramPart | undefined): KeptProgram {
+    // Every program that is asked for while binding is an input, so that a change there is seen here.
+    const kept = this.#programs.get(key);
+    if (kept && same(kept.inputs, [part.node, ...likePrograms(part, lookup)])) return kept;
+    const fresh = { inputs: [part.node, ...likePrograms(part, lookup)], ...bindProgram(part, lookup) };
+    this.#programs.set(key, fresh);
+    return fresh;
+  }
+
+  #allMovements(own: readonly Movement[]): ReadonlyMap<string, Movement> {
+    if (this.#movements && same(this.#movementInputs, own)) return this.#movements;
+    const all = new Map(builtInMovements());
+    for (const movement of own) all.set(movement.key, movement);
+    this.#movementInputs = own;
+    this.#movements = all;
+    return all;
+  }
+}
+
+function partsOf(file: string, tree: FileTree): FileParts {
+  const kits: Kit[] = [];
+  const movements: Movement[] = [];
+  const clients: ClientPart[] = [];
+  const groups: GroupPart[] = [];
+  const programs: ProgramPart[] = [];
+  const logs: LogEntry[] = [];
+  for (const node of tree.sections) {
+    if (node.kind === 'kit') kits.push(bindKit(node, file));
+    else if (node.kind === 'movement') movements.push(bindMovement(node, file));
+    else if (node.kind === 'client') clients.push({ file, node });
+    else if (node.kind === 'group') groups.push({ file, node });
+    else if (node.kind === 'program') programs.push({ file, node });
+    else {
+      for (const clientName of node.clients) {
+        logs.push({
+          client: clientName.key,
+          clientName,
+          date: node.date.iso,
+          day: node.day?.key ?? null,
+          node,
+          place: { file, span: node.headerSpan },
+        });
+      }
+    }
+  }
+  return { names: namesOf(tree), kits, movements, clients, groups, programs, logs };
+}
+
+function same(a: readonly unknown[], b: readonly unknown[]): boolean {
+  return a.length === b.length && a.every((value, index) => value === b[index]);
+}
+
+function push<Value>(map: Map<string, Value[]>, key: string, value: Value): void {
+  const list = map.get(key);
+  if (list) list.push(value);
+  else map.set(key, [value]);
+}
+
+function again(kind: TwiceNamed['kind'], name: Name, file: string, firstFile: string, first: Name): TwiceNamed {
+  return { kind, text: name.text, place: { file, span: name.span }, first: { file: firstFile, span: first.span } };
+}
+
+function keepFirst<Value extends { readonly place: TwiceNamed['place'] | null }>(
+  map: Map<string, Value>,
+  key: string,
+  value: Value,
+  kind: NameKind,
+  text: string,
+  twice: TwiceNamed[],
+): void {
+  const before = map.get(key);
+  if (!before) map.set(key, value);
+  else if (before.place && value.place) twice.push({ kind, text, place: value.place, first: before.place });
+}
+
+/** Blocks of one name in a program, days of one name in a block, rows of one name in a day. */
+function twiceInProgram({ file, node }: ProgramPart): TwiceNamed[] {
+  const found: TwiceNamed[] = [];
+  const blocks = new Map<string, Name>();
+  const check = (seen: Map<string, Name>, kind: TwiceNamed['kind'], name: Name, key = name.key) => {
+    const before = seen.get(key);
+    if (before) found.push(again(kind, name, file, file, before));
+    else seen.set(key, name);
+  };
+  for (const block of node.blocks) {
+    check(blocks, 'block', block.name);
+    const days = new Map<string, Name>();
+    for (const day of block.days) {
+      check(days, 'day', day.name);
+      const rows = new Map<string, Name>();
+      for (const entry of day.entries) {
+        const inner = entry.kind === 'circuit' ? entry.entries : [entry];
+        for (const row of inner) {
+          if (row.kind !== 'row') continue;
+          check(rows, 'row', row.movement, row.label ? `${row.movement.key} (${row.label.key})` : row.movement.key);
+        }
+      }
+    }
+  }
+  return found;
+}
+
+/** Nodes of the other programs that a program's `like` lines reach, in the order in which they are reached. */
+function likePrograms(part: ProgramPart, lookup: (key: string) => ProgramPart | undefined): unknown[] {
+  const reached = new Set<unknown>();
+  const visit = (node: ProgramPart['node']) => {
+    for (const block of node.blocks) {
+      const source = block.like?.program ? lookup(block.like.program.key) : undefined;
+      if (!source || reached.has(source.node) || source.node === part.node) continue;
+      reached.add(source.node);
+      visit(source.node);
+    }
+  };
+  visit(part.node);
+  return [...reached];
+}
+
+/** Estimates and easier movements that lead back to where they started. Only the workspace's own lines are told. */
+function circles(movements: ReadonlyMap<string, Movement>): StructureProblem[] {
+  const found: StructureProblem[] = [];
+  for (const movement of movements.values()) {
+    if (!movement.place) continue;
+    const chains = [
+      { kind: 'estimate-circle', next: (at: Movement) => at.estimate?.of ?? null, word: 'estimate' },
+      { kind: 'easier-circle', next: (at: Movement) => at.easier, word: 'easier' },
+    ] as const;
+    for (const { kind, next, word } of chains) {
+      const path = [movement.key];
+      let key = next(movement);
+      while (key !== null && !path.includes(key)) {
+        path.push(key);
+        const at = movements.get(key);
+        key = at ? next(at) : null;
+      }
+      if (key !== movement.key) continue;
+      const line = movement.node.lines.find((candidate) => candidate.kind === word);
+      found.push({
+        kind,
+        message: `The "${word}" lines go in a circle: ${[...path, key].join(' → ')}. Take one of them out.`,
+        place: { file: movement.place.file, span: line?.span ?? movement.place.span },
+        related: [],
+      });
+    }
+  }
+  return found;
+}
+
+type Names = Omit<World, 'unknownNames' | 'twiceNamed' | 'structureProblems'>;
+
+function unknownIn(file: string, names: readonly NameUse[], world: Names): UnknownName[] {
+  const found: UnknownName[] = [];
+  for (const use of names) {
+    if (use.role === 'definition' || isKnown(use, world)) continue;
+    const pattern = use.kind === 'movement' && isPattern(use.name.key);
+    if (pattern) continue;
+    found.push({ kind: use.kind, name: use.name, place: { file, span: use.name.span }, candidates: candidatesFor(use, world) });
+  }
+  return found;
+}
+
+function isKnown(use: NameUse, world: Names): boolean {
+  const { key } = use.name;
+  switch (use.kind) {
+    case 'kit':
+      return world.kits.has(key);
+    case 'movement':
+      return world.movements.has(key);
+    case 'client':
+      return world.clients.has(key);
+    case 'group':
+      return world.groups.has(key);
+    case 'program':
+      return world.programs.has(key);
+    default:
+      return candidatesFor(use, world).some((candidate) => candidate.key === key);
+  }
+}
+
+function candidatesFor(use: NameUse, world: Names): { key: string; text: string }[] {
+  const named = (values: Iterable<{ key: string; name: string }>) =>
+    [...values].map(({ key, name }) => ({ key, text: name }));
+  switch (use.kind) {
+    case 'kit':
+      return named(world.kits.values());
+    case 'movement':
+      return named(world.movements.values());
+    case 'client':
+      return named(world.clients.values());
+    case 'group':
+      return named(world.groups.values());
+    case 'program':
+      return named(world.programs.values());
+    case 'block':
+      return (world.programs.get(use.owner)?.node.blocks ?? []).map(({ name }) => ({ key: name.key, text: name.text }));
+    case 'day': {
+      const programs = (use.clients ?? []).flatMap((client) => world.clients.get(client)?.follows ?? []);
+      return programs.flatMap(({ program }) =>
+        (world.programs.get(program)?.blocks ?? []).flatMap((block) => named(block.days)),
+      );
+    }
+    case 'band':
+      return [...world.kits.values()].flatMap((kit) => kit.model.bands.map((band) => ({ key: band, text: band })));
+    case 'machine':
+      return [...world.kits.values()].flatMap((kit) =>
+        Object.entries(kit.model.machines).map(([key, machine]) => ({ key, text: machine.name })),
+      );
+    case 'bar':
+      return [...world.kits.values()].flatMap((kit) =>
+        kit.model.bars.flatMap((bar) => (bar.name ? [{ key: bar.name.toLowerCase(), text: bar.name }] : [])),
+      );
+  }
+}

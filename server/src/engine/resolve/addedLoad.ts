@@ -1,0 +1,65 @@
+import { availableLoads, type KitModel } from '../kit.js';
+import type { Movement } from '../model.js';
+import { REACHED_TOLERANCE } from '../plates.js';
+
+interface Added {
+  /** Loads that can be carried on top of bodyweight, ascending, in kilograms. */
+  readonly loadsKg: readonly number[];
+  /** Loads that take weight off, ascending. */
+  readonly assistsKg: readonly number[];
+}
+
+const byKit = new WeakMap<KitModel, Map<string, Added>>();
+const NOTHING: Added = { loadsKg: [], assistsKg: [] };
+
+/**
+ * What a kit has to add to bodyweight (pack, single dumbbell, kettlebell) and to take off it: the movement's own
+ * machine, or one whose name starts with "assist". A movement with a pack adds by the pack alone.
+ */
+function addedOf(kit: KitModel, movement: Movement): Added {
+  const { implement } = movement;
+  const key = implement.kind === 'machine' ? `machine:${implement.key}` : implement.kind;
+  let kept = byKit.get(kit);
+  if (!kept) {
+    kept = new Map();
+    byKit.set(kit, kept);
+  }
+  let added = kept.get(key);
+  if (!added) {
+    const packOnly = implement.kind === 'pack';
+    const loads = [
+      ...availableLoads(kit, { kind: 'pack' }),
+      ...(packOnly ? [] : availableLoads(kit, { kind: 'dumbbell' })),
+      ...(packOnly ? [] : availableLoads(kit, { kind: 'kettlebell' })),
+    ].filter((kg) => kg > 0);
+    const machines = Object.keys(kit.machines).filter((name) =>
+      implement.kind === 'machine' ? name === implement.key : name.startsWith('assist'),
+    );
+    const assists = machines.flatMap((name) => availableLoads(kit, { kind: 'machine', key: name }));
+    const ascending = (values: readonly number[]) => [...new Set(values)].sort((a, b) => a - b);
+    added = { loadsKg: ascending(loads), assistsKg: ascending(assists) };
+    kept.set(key, added);
+  }
+  return added;
+}
+
+/**
+ * The added load (negative: assisting) for a target on top of `bodyKg`, all in kilograms: never heavier than the
+ * target by more than 1 % of the total. 0 is bodyweight alone. Null when the target is lighter than anything there is.
+ */
+export function chooseAdded(kit: KitModel | null, movement: Movement, targetAddedKg: number, bodyKg: number): number | null {
+  const { loadsKg, assistsKg } = kit ? addedOf(kit, movement) : NOTHING;
+  const mostKg = targetAddedKg + REACHED_TOLERANCE * Math.max(0, bodyKg + targetAddedKg) + 1e-9;
+  if (mostKg >= 0) return loadsKg.findLast((kg) => kg <= mostKg) ?? 0;
+  const assist = assistsKg.find((kg) => -kg <= mostKg);
+  return assist === undefined ? null : -assist;
+}
+
+/** The next added load up or down from `fromKg`; null at the end of what there is. */
+export function nextAdded(kit: KitModel | null, movement: Movement, fromKg: number, direction: 'up' | 'down'): number | null {
+  const { loadsKg, assistsKg } = kit ? addedOf(kit, movement) : NOTHING;
+  const all = [...assistsKg.map((kg) => -kg), 0, ...loadsKg].sort((a, b) => a - b);
+  const beyond = 1e-6;
+  if (direction === 'up') return all.find((kg) => kg > fromKg + beyond) ?? null;
+  return all.findLast((kg) => kg < fromKg - beyond) ?? null;
+}
