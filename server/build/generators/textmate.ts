@@ -52,14 +52,46 @@ function suffixed(rule: Rule): Rule {
   };
 }
 
-/** The TextMate grammar, from the token list. */
+/** Colours a block of Markdown that is fenced with ```stave. */
+const markdown = {
+  scopeName: 'markdown.stave.codeblock',
+  injectionSelector: 'L:text.html.markdown',
+  patterns: [{ include: '#fenced' }],
+  repository: {
+    fenced: {
+      begin: '(^|\\G)(\\s*)(`{3,}|~{3,})\\s*(?i:stave)(?=[\\s,{:]|$)[^`]*$',
+      beginCaptures: { 3: { name: 'punctuation.definition.markdown' } },
+      end: '(^|\\G)(\\2|\\s{0,3})(\\3)\\s*$',
+      endCaptures: { 3: { name: 'punctuation.definition.markdown' } },
+      name: 'markup.fenced_code.block.markdown',
+      patterns: [
+        {
+          begin: '(^|\\G)(\\s*)(.*)',
+          while: '(^|\\G)(?!\\s*([`~]{3,})\\s*$)',
+          contentName: 'meta.embedded.block.stave',
+          patterns: [{ include: 'source.stave' }],
+        },
+      ],
+    },
+  },
+};
+
+/** The TextMate grammars: of the language, from the token list, and of the language inside Markdown. */
 export function generate(): Record<string, string> {
+  const note = ['Made by server/build/generators/textmate.ts: npm run generate.'];
   const grammar = {
-    information_for_contributors: ['Made from grammar/tokens.ts by npm run generate.'],
+    information_for_contributors: note,
     name: 'Stave',
     scopeName: 'source.stave',
     fileTypes: ['stave'],
     patterns: [...lines, ...words()].map(suffixed),
   };
-  return { 'grammar/stave.tmLanguage.json': JSON.stringify(grammar, null, 2) };
+  return {
+    'grammar/stave.tmLanguage.json': JSON.stringify(grammar, null, 2),
+    'grammar/markdown.tmLanguage.json': JSON.stringify(
+      { information_for_contributors: note, ...markdown },
+      null,
+      2,
+    ),
+  };
 }
