@@ -1,0 +1,196 @@
+/** From the resolved plan of one client to the document that is printed. Pure: the printing date is handed in. */
+
+import { addDays, type IsoDate } from '../dates.js';
+import type { Circuit, ClientPlan, DayEntry, ResolvedCell, Session, World } from '../model.js';
+import { formatNumber } from '../numbers.js';
+import { CAUTIONS, HOW_TO_READ } from './cautions.js';
+import { weekFont } from './density.js';
+import type { DaySheet, EntrySheet, MovementSheet, PlanDocument, WeekSheet, WorkSheet } from './document.js';
+import { testSteps, warmUpWords } from './warmUp.js';
+import { capitalised, countWords, dateRangeWords, dateWords, dayWords, durationWords, listWords } from './words.js';
+import { boxCount, reserveWords, workOf } from './work.js';
+
+export interface PlanDocumentOptions {
+  /** First and last date to print; null is open. */
+  readonly from: IsoDate | null;
+  readonly until: IsoDate | null;
+  readonly printedOn: IsoDate;
+  /** Number of findings of severity error on which the plan rests; they are said on the cover. */
+  readonly errors: number;
+}
+
+/** The document of a client's plan: cover, then one sheet for each program week, in order of date. */
+export function buildPlanDocument(plan: ClientPlan, world: World, options: PlanDocumentOptions): PlanDocument {
+  const { client } = plan;
+  const { from, until } = options;
+  const sessions = plan.sessions.filter(
+    ({ date }) => (from === null || date >= from) && (until === null || date <= until),
+  );
+  const programs = listWords([...new Set(sessions.map(({ program }) => program.name))]);
+  const first = sessions[0];
+  const last = sessions[sessions.length - 1];
+  const dates = first && last ? dateRangeWords(first.date, last.date) : 'no sessions';
+  const several = new Set(sessions.map(({ program }) => program.key)).size > 1;
+  const notices: string[] = [];
+  if (sessions.length === 0) notices.push('There are no sessions in these dates.');
+  if (options.errors > 0) {
+    notices.push(
+      `The files of this plan have ${countWords(options.errors, 'mistake')}. Loads that rest on them are left blank. ` +
+        'Ask your coach before you train.',
+    );
+  }
+  return {
+    title: `Plan for ${client.name}`,
+    client: client.name,
+    programs,
+    dates,
+    facts: factsOf(plan, sessions, world),
+    care: client.care,
+    cautions: CAUTIONS,
+    howToRead: HOW_TO_READ,
+    notices,
+    weeks: weeksOf(sessions).map((week) => weekSheet(week, several)),
+    footer: [client.name, programs, `printed ${dateWords(options.printedOn)}`].filter((text) => text !== '').join(' · '),
+  };
+}
+
+function factsOf(plan: ClientPlan, sessions: readonly Session[], world: World): PlanDocument['facts'] {
+  const facts: { label: string; value: string }[] = [];
+  const programs = [...new Map(sessions.map(({ program }) => [program.key, program])).values()];
+  const aims = [...new Set(programs.flatMap(({ aim }) => (aim === null ? [] : [aim])))];
+  if (aims.length > 0) facts.push({ label: 'Aim', value: listWords(aims) });
+  const first = sessions[0];
+  const last = sessions[sessions.length - 1];
+  if (first && last) facts.push({ label: 'Dates', value: dateRangeWords(first.date, last.date) });
+  if (sessions.length > 0) facts.push({ label: 'Sessions', value: String(sessions.length) });
+  const kits = [...new Set(sessions.flatMap(({ kit }) => (kit === null ? [] : [kit.name])))];
+  if (kits.length > 0) facts.push({ label: 'Where', value: listWords(kits) });
+  const missed = plan.missed.filter(({ date }) => first && last && date >= first.date && date <= last.date);
+  if (missed.length > 0) facts.push({ label: 'Away on', value: listWords(missed.map(({ date }) => dateWords(date))) });
+  const client = world.clients.get(plan.client.key) ?? plan.client;
+  const screened = client.screened === null ? 'not on record: see your coach first' : dateWords(client.screened);
+  facts.push({ label: 'Health screening', value: screened });
+  return facts;
+}
+
+/** Sessions of one program week together, in order of their first date. */
+function weeksOf(sessions: readonly Session[]): readonly (readonly Session[])[] {
+  const weeks = new Map<string, Session[]>();
+  for (const session of sessions) {
+    const key = `${session.program.key}\n${session.block.index}\n${session.week}`;
+    const known = weeks.get(key);
+    if (known) known.push(session);
+    else weeks.set(key, [session]);
+  }
+  return [...weeks.values()];
+}
+
+function weekSheet(sessions: readonly Session[], several: boolean): WeekSheet {
+  const first = sessions[0] as Session;
+  const last = sessions[sessions.length - 1] as Session;
+  const { block, program, week } = first;
+  const days = sessions.map(daySheet);
+  const backShare = Math.min(1, ...sessions.flatMap(({ cells }) => cells.map((cell) => cell.backShare)));
+  const notes: string[] = [];
+  if (first.deload) notes.push('Lighter week: fewer sets and more in reserve. It is part of the plan; do not add to it.');
+  if (backShare < 1) {
+    notes.push(`Back after a break: loads are ${formatNumber(backShare * 100, 0)}% of what they would have been.`);
+  }
+  const texts = [
+    ...(week === 1 && block.index === 0 ? program.node.texts.map(({ text }) => text.text) : []),
+    ...(week === 1 ? block.texts : []),
+  ];
+  const untilWeekEnd = last.date > addDays(first.date, 6) ? last.date : addDays(first.date, 6);
+  return {
+    heading: `${capitalised(block.name)}, week ${week} of ${block.weeks}`,
+    dates: dateRangeWords(first.date, untilWeekEnd),
+    program: several ? program.name : null,
+    notes,
+    texts,
+    days,
+    fontPt: weekFont(days, notes.length + texts.length),
+  };
+}
+
+function daySheet(session: Session): DaySheet {
+  const when = [dayWords(session.date)];
+  if (session.kit) when.push(session.kit.name);
+  if (session.supervised) when.push('with your coach');
+  return {
+    name: capitalised(session.day.name),
+    when: when.join(' · '),
+    entries: session.day.entries.flatMap((entry) => entrySheets(entry, session)),
+  };
+}
+
+function entrySheets(entry: DayEntry, session: Session): readonly EntrySheet[] {
+  if (entry.kind === 'text') return [{ kind: 'text', text: entry.text }];
+  if (entry.kind === 'row') return rowSheets(entry.row.key, session, null);
+  const rounds = entry.circuit.roundsByWeek[session.week - 1] ?? null;
+  const inside = entry.entries.flatMap((inner) =>
+    inner.kind === 'text' ? [{ kind: 'text', text: inner.text } as const] : rowSheets(inner.row.key, session, rounds),
+  );
+  // A circuit of which every row is left out this week is not there.
+  if (!inside.some(({ kind }) => kind === 'movement')) return [];
+  const heading = `Circuit: ${capitalised(entry.circuit.name)}`;
+  return [{ kind: 'circuit', heading, how: circuitWords(entry.circuit, rounds) }, ...inside];
+}
+
+/** `3 rounds, rest 90 s after each round`. */
+function circuitWords(circuit: Circuit, rounds: number | null): string {
+  const parts: string[] = [];
+  if (rounds !== null) parts.push(countWords(rounds, 'round'));
+  if (circuit.seconds !== null) {
+    parts.push(rounds === null ? `as many good rounds as fit in ${durationWords(circuit.seconds)}` : `at most ${durationWords(circuit.seconds)}`);
+  }
+  if (circuit.everySeconds !== null) parts.push(`a new round every ${durationWords(circuit.everySeconds)}`);
+  if (circuit.restSeconds !== null) parts.push(`rest ${durationWords(circuit.restSeconds)} after each round`);
+  return parts.length === 0 ? 'one after the other' : parts.join(', ');
+}
+
+function rowSheets(rowKey: string, session: Session, rounds: number | null): readonly EntrySheet[] {
+  return session.cells
+    .filter((cell) => cell.row.key === rowKey)
+    .map((cell) => ({ kind: 'movement', movement: movementSheet(cell, rounds) }) as const);
+}
+
+function movementSheet(cell: ResolvedCell, rounds: number | null): MovementSheet {
+  const inCircuit = cell.row.circuit !== null;
+  const details: string[] = [];
+  if (cell.row.label !== null) details.push(cell.row.label);
+  if (cell.swap) {
+    const why = cell.swap.reason === null ? '' : ` (${cell.swap.reason})`;
+    details.push(`instead of ${cell.row.movementName.text}${why}`);
+  }
+  if (cell.heightCm !== null) details.push(`height ${heightWords(cell)}`);
+  if (cell.tempo) details.push(tempoWords(cell.tempo));
+  return {
+    name: capitalised(cell.movement?.name ?? cell.row.movementName.text),
+    inCircuit,
+    details,
+    cue: cell.movement?.cue ?? null,
+    texts: cell.texts,
+    steps: testSteps(cell),
+    warmUp: warmUpWords(cell),
+    rest: cell.restSeconds === null ? null : durationWords(cell.restSeconds),
+    work: cell.groups.map((group): WorkSheet => {
+      const work = workOf(cell, group);
+      // A test has attempts, not sets: at most five, as its steps say.
+      if (cell.test) return { ...work, dose: `heaviest ${cell.test.reps}`, effort: reserveWords(1), boxes: 5 };
+      return { ...work, boxes: boxCount(group, inCircuit ? (rounds ?? 1) : null) };
+    }),
+  };
+}
+
+function heightWords(cell: ResolvedCell): string {
+  const cm = cell.heightCm ?? 0;
+  return cell.client.units === 'lb' ? `${formatNumber(cm / 2.54, 1)} in` : `${formatNumber(cm, 1)} cm`;
+}
+
+/** `3 s down, 1 s pause, 1 s up`. */
+function tempoWords([down, pause, up]: readonly [number, number, number]): string {
+  const parts = [`${down} s down`];
+  if (pause > 0) parts.push(`${pause} s pause`);
+  parts.push(up > 0 ? `${up} s up` : 'fast up');
+  return `tempo ${parts.join(', ')}`;
+}

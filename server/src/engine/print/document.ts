@@ -1,0 +1,79 @@
+/** The printed plan of one client as plain data. HTML and PDF are two ways to draw the same document. */
+
+import type { Caution } from './cautions.js';
+import type { Work } from './work.js';
+
+export interface PlanDocument {
+  /** `Plan for Heron`. */
+  readonly title: string;
+  readonly client: string;
+  readonly programs: string;
+  /** `7 December 2026 to 10 January 2027`. */
+  readonly dates: string;
+  readonly facts: readonly { readonly label: string; readonly value: string }[];
+  readonly care: readonly string[];
+  readonly cautions: readonly Caution[];
+  readonly howToRead: readonly { readonly term: string; readonly meaning: string }[];
+  /** What the reader has to know before using the plan: no sessions in these dates, mistakes in the files. */
+  readonly notices: readonly string[];
+  readonly weeks: readonly WeekSheet[];
+  /** `Heron · Harbour winter · printed 25 November 2026`, beside the page number on every page. */
+  readonly footer: string;
+}
+
+export interface WeekSheet {
+  /** `Keel, week 1 of 5`. */
+  readonly heading: string;
+  readonly dates: string;
+  /** Program, where the client follows more than one. */
+  readonly program: string | null;
+  /** `Lighter week: …`, `Back after a break: …`. */
+  readonly notes: readonly string[];
+  /** The coach's printed texts of program and block. */
+  readonly texts: readonly string[];
+  readonly days: readonly DaySheet[];
+  /** Size of the text in points: a fuller week is set smaller, so that it stays on one page. */
+  readonly fontPt: number;
+}
+
+export interface DaySheet {
+  /** `Lower`. */
+  readonly name: string;
+  /** `Monday 7 December · Boathouse`. */
+  readonly when: string;
+  readonly entries: readonly EntrySheet[];
+}
+
+export type EntrySheet =
+  | { readonly kind: 'movement'; readonly movement: MovementSheet }
+  | { readonly kind: 'text'; readonly text: string }
+  | {
+      readonly kind: 'circuit';
+      /** `Circuit: Legs`. */
+      readonly heading: string;
+      /** `3 rounds, rest 90 s after each round`. */
+      readonly how: string;
+    };
+
+export interface MovementSheet {
+  readonly name: string;
+  readonly inCircuit: boolean;
+  /** Label, swap, height, tempo, rest. */
+  readonly details: readonly string[];
+  readonly cue: string | null;
+  readonly texts: readonly string[];
+  readonly steps: readonly string[];
+  readonly warmUp: string | null;
+  readonly rest: string | null;
+  readonly work: readonly WorkSheet[];
+}
+
+export interface WorkSheet extends Work {
+  /** Empty boxes to write in. */
+  readonly boxes: number;
+}
+
+/** The columns of a day's table. */
+export const COLUMNS = ['Movement', 'Sets × reps', 'Load', 'Rest', 'What you did'] as const;
+/** Lines to fill in after a session. */
+export const SESSION_LINES = ['Effort, 1 to 10', 'Minutes', 'Pain, where'] as const;

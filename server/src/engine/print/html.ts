@@ -1,0 +1,129 @@
+/** The plan as one HTML file that needs nothing else: no script, no font, no picture from outside. */
+
+import { COLUMNS, type DaySheet, type EntrySheet, type MovementSheet, type PlanDocument, SESSION_LINES, type WeekSheet, type WorkSheet } from './document.js';
+import { cssString, html, type Markup, raw } from './markup.js';
+import { PLAN_STYLES, sizeClass } from './styles.js';
+
+/** The HTML file of a plan. */
+export function planToHtml(plan: PlanDocument): string {
+  const pageFooter = `@page { @bottom-left { content: ${cssString(plan.footer)} } }`;
+  return `<!doctype html>\n${html`<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="color-scheme" content="light dark">
+<title>${plan.title}: ${plan.programs}</title>
+<style>
+${raw(PLAN_STYLES)}
+${raw(pageFooter)}
+</style>
+</head>
+<body>
+<main>
+${cover(plan)}
+${plan.weeks.map(weekSection)}
+</main>
+<footer class="running" dir="auto">${plan.footer}</footer>
+</body>
+</html>
+`.text}`;
+}
+
+function cover(plan: PlanDocument): Markup {
+  return html`<header class="cover">
+<h1 dir="auto">${plan.title}</h1>
+<p class="program" dir="auto">${plan.programs}</p>
+${plan.notices.map((text) => html`<p class="notice">${text}</p>\n`)}<dl class="facts">
+${plan.facts.map(({ label, value }) => html`<div><dt>${label}</dt><dd dir="auto">${value}</dd></div>\n`)}</dl>
+${
+  plan.care.length === 0
+    ? null
+    : html`<section class="care">
+<h2>For you</h2>
+<ul>
+${plan.care.map((text) => html`<li dir="auto">${text}</li>\n`)}</ul>
+</section>`
+}
+<section class="cautions">
+<h2>Take care</h2>
+<div class="frame">
+${plan.cautions.map(({ heading, text }) => html`<p><strong>${heading}:</strong> ${text}</p>\n`)}</div>
+</section>
+<section class="reading">
+<h2>How to read this plan</h2>
+<dl>
+${plan.howToRead.map(({ term, meaning }) => html`<div><dt>${term}</dt><dd>${meaning}</dd></div>\n`)}</dl>
+</section>
+</header>`;
+}
+
+function weekSection(week: WeekSheet): Markup {
+  return html`<section class="week ${sizeClass(week.fontPt)}">
+<div class="week-head"><h2 dir="auto">${week.heading}</h2><p>${week.dates}</p></div>
+${week.program === null ? null : html`<p class="program" dir="auto">${week.program}</p>\n`}${week.notes.map(
+    (text) => html`<p class="week-note">${text}</p>\n`,
+  )}${week.texts.map((text) => html`<p class="coach" dir="auto">${text}</p>\n`)}${week.days.map(daySection)}</section>
+`;
+}
+
+function daySection(day: DaySheet): Markup {
+  return html`<table>
+<caption><span class="day" dir="auto">${day.name}</span> <span class="when" dir="auto">${day.when}</span></caption>
+<thead><tr>${COLUMNS.map((title) => html`<th scope="col">${title}</th>`)}</tr></thead>
+<tbody>
+${day.entries.map(entryRows)}</tbody>
+</table>
+<div class="session-lines">${SESSION_LINES.map((label) => html`<p><span>${label}</span> <i class="line"></i></p>`)}</div>
+`;
+}
+
+function entryRows(entry: EntrySheet): Markup {
+  switch (entry.kind) {
+    case 'movement':
+      return movementRows(entry.movement);
+    case 'text':
+      return html`<tr class="coach"><td colspan="${COLUMNS.length}" dir="auto">${entry.text}</td></tr>\n`;
+    case 'circuit':
+      return html`<tr class="circuit"><th scope="rowgroup" colspan="${COLUMNS.length}" dir="auto">${entry.heading} <span>${entry.how}</span></th></tr>\n`;
+  }
+}
+
+function movementRows(movement: MovementSheet): Markup {
+  return html`${movement.work.map(
+    (work, index) => html`<tr class="${rowClass(movement, index)}">${
+      index === 0 ? movementCell(movement) : html`<td class="then">then</td>`
+    }<td><b class="big">${work.dose}</b>${small(work.effort)}</td><td>${loadCell(work)}</td><td>${
+      index === 0 ? movement.rest : null
+    }</td><td class="boxes">${boxes(work.boxes)}</td></tr>\n`,
+  )}`;
+}
+
+function rowClass(movement: MovementSheet, index: number): string {
+  return [movement.inCircuit ? 'inside' : '', index > 0 ? 'more' : ''].join(' ').trim();
+}
+
+function movementCell(movement: MovementSheet): Markup {
+  return html`<th scope="row" dir="auto"><b class="big">${movement.name}</b>${movement.details.map(small)}${movement.texts.map(
+    (text) => html`<span class="small coach">${text}</span>`,
+  )}${small(movement.warmUp)}${movement.steps.map(small)}${
+    movement.cue === null ? null : html`<span class="small cue">${movement.cue}</span>`
+  }</th>`;
+}
+
+function loadCell(work: WorkSheet): Markup {
+  return html`${work.chooseLoad ? html`<i class="line" aria-hidden="true"></i>` : null}${
+    work.load === null ? null : html`<b class="big">${work.load}</b>`
+  }${small(work.plates)}${small(work.note)}`;
+}
+
+function small(text: string | null): Markup | null {
+  return text === null || text === '' ? null : html`<span class="small">${text}</span>`;
+}
+
+function boxes(count: number): Markup {
+  return html`<span class="box-row" role="img" aria-label="${count} empty ${count === 1 ? 'box' : 'boxes'}">${Array.from(
+    { length: count },
+    () => html`<i class="box"></i>`,
+  )}</span>`;
+}

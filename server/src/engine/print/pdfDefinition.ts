@@ -1,0 +1,284 @@
+/** The plan as a pdfmake document definition: plain data, drawn by the caller. */
+
+import type { Column, Content, TableCell, TDocumentDefinitions } from 'pdfmake/interfaces';
+import { type PageSizes, pageSizes } from './density.js';
+import {
+  COLUMNS, type DaySheet, type EntrySheet, type MovementSheet, type PlanDocument, SESSION_LINES, type WeekSheet,
+  type WorkSheet,
+} from './document.js';
+
+const MARGIN_PT = 34;
+const TEXT_WIDTH_PT = 595.28 - 2 * MARGIN_PT;
+/** Widths of the columns; the movement takes what is left. */
+const DOSE_PT = 96;
+const LOAD_PT = 100;
+const REST_PT = 38;
+const BOXES_PT = 138;
+const BOXES_PER_LINE = 6;
+const BOX_GAP_PT = 3;
+const MAX_BOX_PT = 42;
+/** Greys that stay apart on a black-and-white printer. */
+const FILL = '#ececec';
+const GREY = '#444444';
+const LINE = '#777777';
+
+/** The definition of a plan's PDF. `createdAt` is written into the file; the same input gives the same bytes. */
+export function planToPdfDefinition(plan: PlanDocument, createdAt: Date): TDocumentDefinitions {
+  return {
+    pageSize: 'A4',
+    pageMargins: [MARGIN_PT, 34, MARGIN_PT, 42],
+    version: '1.7',
+    language: 'en',
+    displayTitle: true,
+    info: { title: `${plan.title}: ${plan.programs}`, creator: 'Stave', producer: 'Stave', creationDate: createdAt },
+    defaultStyle: { font: 'Plan', fontSize: 9.5, lineHeight: 1.08 },
+    footer: (page: number, pages: number): Content => ({
+      margin: [MARGIN_PT, 12, MARGIN_PT, 0],
+      columns: [
+        { text: plan.footer, fontSize: 7.5, color: GREY, width: '*' },
+        { text: `page ${page} of ${pages}`, fontSize: 7.5, color: GREY, alignment: 'right', width: 90 },
+      ],
+    }),
+    content: [...cover(plan), ...plan.weeks.map(weekContent)],
+  };
+}
+
+function cover(plan: PlanDocument): Content[] {
+  const rule: Content = {
+    canvas: [{ type: 'line', x1: 0, y1: 0, x2: TEXT_WIDTH_PT, y2: 0, lineWidth: 2 }],
+    margin: [0, 4, 0, 12],
+  };
+  return [
+    { text: plan.title, fontSize: 26, bold: true, outline: true, outlineText: plan.title } as Content,
+    { text: plan.programs, fontSize: 13, color: GREY },
+    rule,
+    ...plan.notices.map((text): Content => box([{ text, bold: true }], 1.5)),
+    {
+      margin: [0, 0, 0, 14],
+      layout: 'noBorders',
+      table: {
+        widths: [110, '*'],
+        body: plan.facts.map(({ label, value }) => [{ text: label, color: GREY }, { text: value, bold: true }]),
+      },
+    },
+    ...(plan.care.length === 0
+      ? []
+      : [heading('For you'), box(plan.care.map((text): Content => ({ text, bold: true, fontSize: 10.5, margin: [0, 1, 0, 2] })), 1.5)]),
+    heading('Take care'),
+    box(
+      plan.cautions.map(({ heading: words, text }): Content => ({
+        text: [{ text: `${words}: `, bold: true }, text],
+        margin: [0, 1, 0, 4],
+      })),
+      0.75,
+    ),
+    heading('How to read this plan'),
+    {
+      layout: 'noBorders',
+      table: {
+        widths: [110, '*'],
+        body: plan.howToRead.map(({ term, meaning }) => [{ text: term, bold: true }, { text: meaning }]),
+      },
+    },
+  ];
+}
+
+function heading(text: string): Content {
+  return { text, fontSize: 12.5, bold: true, margin: [0, 6, 0, 4] };
+}
+
+/** Content in a frame that stays together. */
+function box(content: Content[], lineWidth: number): Content {
+  return {
+    margin: [0, 0, 0, 12],
+    unbreakable: true,
+    table: { widths: ['*'], body: [[{ stack: content, margin: [4, 3, 4, 2] }]] },
+    layout: {
+      hLineWidth: () => lineWidth,
+      vLineWidth: () => lineWidth,
+      hLineColor: () => '#000000',
+      vLineColor: () => '#000000',
+    },
+  };
+}
+
+function weekContent(week: WeekSheet): Content {
+  const size = pageSizes(week.fontPt);
+  const small = size.fontPt * 0.95;
+  return {
+    pageBreak: 'before',
+    stack: [
+      {
+        columns: [
+          { text: week.heading, fontSize: 15, bold: true, width: '*', outline: true, outlineText: week.heading } as Content,
+          { text: week.dates, fontSize: 10, alignment: 'right', width: 'auto', margin: [0, 4.5, 0, 0] },
+        ],
+        columnGap: 8,
+      },
+      ...(week.program === null ? [] : [{ text: week.program, fontSize: 9.5, color: GREY }]),
+      {
+        canvas: [{ type: 'line', x1: 0, y1: 0, x2: TEXT_WIDTH_PT, y2: 0, lineWidth: 1.5 }],
+        margin: [0, 2, 0, 3],
+      } as Content,
+      ...week.notes.map((text): Content => ({ text, bold: true, fontSize: small, margin: [0, 2, 0, 1] })),
+      ...week.texts.map((text): Content => ({ text, italics: true, fontSize: small, margin: [0, 2, 0, 1] })),
+      ...week.days.map((day) => dayContent(day, size)),
+    ],
+  };
+}
+
+function dayContent(day: DaySheet, size: PageSizes): Content {
+  const head = COLUMNS.map((text): TableCell => ({ text, bold: true, fontSize: size.fontPt * 0.85 }));
+  const title: TableCell[] = [
+    {
+      colSpan: COLUMNS.length,
+      text: [
+        { text: day.name, bold: true, fontSize: size.fontPt * 1.25 },
+        { text: `   ${day.when}`, fontSize: size.fontPt, color: GREY },
+      ],
+    },
+    ...blanks(COLUMNS.length - 1),
+  ];
+  const entries = day.entries.flatMap((entry) => entryRows(entry, size));
+  const marks: RowMark[] = ['title', 'head', ...entries.map(({ mark }) => mark)];
+  return {
+    margin: [0, size.dayGapPt * 0.7, 0, 0],
+    stack: [
+      {
+        table: {
+          headerRows: 2,
+          keepWithHeaderRows: 1,
+          dontBreakRows: true,
+          widths: ['*', DOSE_PT, LOAD_PT, REST_PT, BOXES_PT],
+          body: [title, head, ...entries.map(({ cells }) => cells)],
+        },
+        layout: {
+          hLineWidth: (line: number) => lineWidthAbove(marks, line),
+          vLineWidth: () => 0,
+          hLineColor: () => LINE,
+          paddingLeft: (column: number) => (column === 0 ? 3 : 4),
+          paddingRight: () => 3,
+          paddingTop: () => size.padPt,
+          paddingBottom: () => size.padPt,
+          fillColor: (row: number) => (marks[row] === 'head' || marks[row] === 'circuit' ? FILL : null),
+        },
+      },
+      sessionLines(size),
+    ],
+  };
+}
+
+/** What stands in a row of the table, for the lines between the rows. */
+type RowMark = 'title' | 'head' | 'movement' | 'more' | 'text' | 'circuit';
+
+function lineWidthAbove(marks: readonly RowMark[], line: number): number {
+  const mark = marks[line];
+  if (mark === 'title') return 0;
+  if (mark === undefined) return 0.75;
+  return mark === 'more' ? 0 : 0.5;
+}
+
+function blanks(count: number): TableCell[] {
+  return Array.from({ length: count }, () => '');
+}
+
+function entryRows(entry: EntrySheet, size: PageSizes): { mark: RowMark; cells: TableCell[] }[] {
+  if (entry.kind === 'movement') return movementRows(entry.movement, size);
+  const text =
+    entry.kind === 'text'
+      ? { text: entry.text, italics: true }
+      : { text: [{ text: entry.heading, bold: true }, `   ${entry.how}`] };
+  const cell: TableCell = { ...text, colSpan: COLUMNS.length, fontSize: size.fontPt };
+  return [{ mark: entry.kind, cells: [cell, ...blanks(COLUMNS.length - 1)] }];
+}
+
+function movementRows(movement: MovementSheet, size: PageSizes): { mark: RowMark; cells: TableCell[] }[] {
+  const indent = movement.inCircuit ? 8 : 0;
+  return movement.work.map((work, index) => ({
+    mark: index === 0 ? 'movement' : 'more',
+    cells: [
+      index === 0
+        ? { stack: movementWords(movement, size), margin: [indent, 0, 0, 0] }
+        : { text: 'then', alignment: 'right', fontSize: size.fontPt, color: GREY },
+      { stack: present([big(work.dose, size), small(work.effort, size)]) },
+      { stack: loadContent(work, size) },
+      { text: index === 0 ? (movement.rest ?? '') : '', fontSize: size.fontPt },
+      boxesContent(work.boxes, size),
+    ],
+  }));
+}
+
+function movementWords(movement: MovementSheet, size: PageSizes): Content[] {
+  return present([
+    { text: movement.name, bold: true, fontSize: size.fontPt * 1.1 },
+    ...movement.details.map((text) => small(text, size)),
+    ...movement.texts.map((text): Content => ({ text, bold: true, italics: true, fontSize: size.fontPt * 0.88 })),
+    small(movement.warmUp, size),
+    ...movement.steps.map((text) => small(text, size)),
+    movement.cue === null ? null : { text: movement.cue, italics: true, fontSize: size.fontPt * 0.88, color: GREY },
+  ]);
+}
+
+function loadContent(work: WorkSheet, size: PageSizes): Content[] {
+  const line: Content = {
+    canvas: [{ type: 'line', x1: 0, y1: size.fontPt * 1.5, x2: LOAD_PT - 12, y2: size.fontPt * 1.5, lineWidth: 0.75 }],
+    margin: [0, 0, 0, 3],
+  };
+  return present([
+    work.chooseLoad ? line : null,
+    work.load === null ? null : { text: work.load, bold: true, fontSize: size.fontPt * 1.1 },
+    small(work.plates, size),
+    small(work.note, size),
+  ]);
+}
+
+function big(text: string, size: PageSizes): Content {
+  return { text, bold: true, fontSize: size.fontPt * 1.1 };
+}
+
+function small(text: string | null, size: PageSizes): Content | null {
+  return text === null || text === '' ? null : { text, fontSize: size.fontPt * 0.88 };
+}
+
+function present(content: readonly (Content | null)[]): Content[] {
+  const kept = content.filter((part): part is Content => part !== null);
+  return kept.length > 0 ? kept : [{ text: '' }];
+}
+
+/** Empty boxes, at most six in a line, as wide as they can be up to a good width. */
+function boxesContent(count: number, size: PageSizes): TableCell {
+  const perLine = Math.min(count, BOXES_PER_LINE);
+  const width = Math.min(MAX_BOX_PT, (BOXES_PT - 8 - BOX_GAP_PT * (perLine - 1)) / perLine);
+  const canvas = Array.from({ length: count }, (_, index) => ({
+    type: 'rect' as const,
+    x: (index % BOXES_PER_LINE) * (width + BOX_GAP_PT),
+    y: Math.floor(index / BOXES_PER_LINE) * (size.boxPt + BOX_GAP_PT),
+    w: width,
+    h: size.boxPt,
+    r: 1.5,
+    lineWidth: 0.75,
+    lineColor: '#000000',
+  }));
+  return { canvas, margin: [0, 1, 0, 1] };
+}
+
+/** Lines to fill in after the session. */
+function sessionLines(size: PageSizes): Content {
+  const line = (width: number): Column => ({
+    width,
+    canvas: [{ type: 'line', x1: 0, y1: size.boxPt * 0.8, x2: width - 10, y2: size.boxPt * 0.8, lineWidth: 0.5 }],
+  });
+  const label = (text: string): Column => ({
+    text,
+    width: 'auto',
+    fontSize: size.fontPt * 0.88,
+    margin: [0, size.boxPt * 0.8 - size.fontPt * 0.88, 0, 0],
+  });
+  const [effort, minutes, pain] = SESSION_LINES;
+  return {
+    unbreakable: true,
+    columnGap: 5,
+    margin: [3, 0, 0, 4],
+    columns: [label(effort), line(60), label(minutes), line(60), label(pain), line(150)],
+  };
+}
