@@ -121,7 +121,10 @@ export interface GroupNode {
   readonly span: Span;
 }
 
-/** The characters between two `|`. An empty cell has no groups. `broken` cells held a mistake and mean nothing. */
+/**
+ * The characters between two `|`, without the spaces at their ends unless there is nothing else. An empty cell has no
+ * groups. `broken` cells held a mistake and mean nothing.
+ */
 export interface CellNode {
   readonly groups: readonly GroupNode[];
   readonly span: Span;
@@ -179,6 +182,8 @@ export interface CircuitNode {
   readonly roundsByWeek: RoundsNode | null;
   readonly entries: readonly (RowNode | PrintedTextNode)[];
   readonly allows: readonly AllowNode[];
+  /** Lines in here that could not be read and left no node: what is here is not all that was written. */
+  readonly damaged: readonly Span[];
   readonly headerSpan: Span;
   readonly span: Span;
 }
@@ -196,6 +201,8 @@ export interface DayNode {
   readonly effort: EffortNode | null;
   readonly entries: readonly (RowNode | CircuitNode | PrintedTextNode)[];
   readonly allows: readonly AllowNode[];
+  /** Lines in here that could not be read and left no node: what is here is not all that was written. */
+  readonly damaged: readonly Span[];
   readonly headerSpan: Span;
   readonly span: Span;
 }
@@ -214,6 +221,8 @@ export interface BlockNode {
   readonly days: readonly DayNode[];
   readonly texts: readonly PrintedTextNode[];
   readonly allows: readonly AllowNode[];
+  /** Lines in here that could not be read and left no node: what is here is not all that was written. */
+  readonly damaged: readonly Span[];
   readonly headerSpan: Span;
   readonly span: Span;
 }
@@ -225,6 +234,8 @@ export interface ProgramNode {
   readonly blocks: readonly BlockNode[];
   readonly texts: readonly PrintedTextNode[];
   readonly allows: readonly AllowNode[];
+  /** Lines in here that could not be read and left no node: what is here is not all that was written. */
+  readonly damaged: readonly Span[];
   readonly headerSpan: Span;
   readonly span: Span;
 }
@@ -256,6 +267,8 @@ export interface KitNode {
   readonly kind: 'kit';
   readonly name: Name;
   readonly lines: readonly KitLine[];
+  /** Lines in here that could not be read and left no node: what is here is not all that was written. */
+  readonly damaged: readonly Span[];
   readonly headerSpan: Span;
   readonly span: Span;
 }
@@ -281,6 +294,8 @@ export interface MovementNode {
   readonly kind: 'movement';
   readonly name: Name;
   readonly lines: readonly MovementLine[];
+  /** Lines in here that could not be read and left no node: what is here is not all that was written. */
+  readonly damaged: readonly Span[];
   readonly headerSpan: Span;
   readonly span: Span;
 }
@@ -369,6 +384,8 @@ export interface ClientNode {
   readonly kind: 'client';
   readonly name: Name;
   readonly lines: readonly ClientLine[];
+  /** Lines in here that could not be read and left no node: what is here is not all that was written. */
+  readonly damaged: readonly Span[];
   readonly headerSpan: Span;
   readonly span: Span;
 }
@@ -379,6 +396,8 @@ export interface GroupSectionNode {
   readonly members: readonly Name[];
   readonly follows: readonly FollowsNode[];
   readonly allows: readonly AllowNode[];
+  /** Lines in here that could not be read and left no node: what is here is not all that was written. */
+  readonly damaged: readonly Span[];
   readonly headerSpan: Span;
   readonly span: Span;
 }
@@ -424,6 +443,8 @@ export interface LogNode {
   readonly date: DateNode;
   readonly day: Name | null;
   readonly lines: readonly LogLine[];
+  /** Lines in here that could not be read and left no node: what is here is not all that was written. */
+  readonly damaged: readonly Span[];
   readonly headerSpan: Span;
   readonly span: Span;
 }

@@ -1,0 +1,50 @@
+import type { CommentNode, FileTree, LineNode } from './ast.js';
+import { LineCache } from './lineCache.js';
+import { logicalLines, physicalLines, withoutComments } from './lines.js';
+import type { Outcome } from './problem.js';
+import { readLine } from './readLine.js';
+import { Assembly, lineNodes } from './toAst.js';
+
+export * from './ast.js';
+export * from './problem.js';
+export { LineCache } from './lineCache.js';
+export { PROBLEM_CODES, type ProblemCode } from './messages.js';
+export { KG_PER_LB, normaliseName } from './values.js';
+export { type SectionKind, type StatementEntry, VOCABULARY, type VocabularyEntry } from './vocabulary.js';
+
+/**
+ * Reads one file. Never throws: what cannot be read is a problem on its characters and leaves no node, and every
+ * other line keeps its meaning. With the `cache` of the file's last reading, only lines that changed are read.
+ */
+export function parse(text: string, cache?: LineCache): Outcome<FileTree> {
+  const physical = physicalLines(text);
+  const source = withoutComments(text, physical);
+  const assembly = new Assembly();
+  const lines: LineNode[] = [];
+  cache?.begin();
+  for (const line of logicalLines(text, physical)) {
+    const place = assembly.place();
+    const read = cache === undefined ? readLine(source, line, place) : cache.read(text, source, line, place);
+    const depth = assembly.add(read);
+    lines.push(...lineNodes(line, physical, read.meaning, depth));
+  }
+  cache?.end();
+  assembly.finish();
+  const comments: CommentNode[] = [];
+  for (const { comment } of physical) if (comment !== null) comments.push({ span: comment });
+  const problems = assembly.problems.sort((one, other) => one.span.start - other.span.start);
+  return { value: { sections: assembly.sections, comments, lines: commentDepths(lines) }, problems };
+}
+
+/** A comment or blank line is written as deep as the line that it stands above. */
+function commentDepths(lines: readonly LineNode[]): LineNode[] {
+  const out = [...lines];
+  let below: number | null = null;
+  for (let at = out.length - 1; at >= 0; at--) {
+    const line = out[at] as LineNode;
+    if (line.kind === 'blank') continue;
+    if (line.kind === 'comment') out[at] = { ...line, depth: below ?? line.depth };
+    else if (line.kind !== 'continuation') below = line.depth;
+  }
+  return out;
+}

@@ -1,0 +1,326 @@
+import * as ast from './ast.js';
+import { insert, nearest, orList, problem, replace, shown } from './messages.js';
+import { lineParser, type LineParser, type Reading } from './parser.js';
+import type { Problem, Span } from './problem.js';
+import { levelOf, OPENERS } from './readOpener.js';
+import { type LineMeaning, type Place, trimmedSpan } from './readLine.js';
+import { stoppedProblem } from './stopped.js';
+import type { Unplaced } from './statementRules.js';
+import { nameAt, normaliseName } from './values.js';
+import { type SectionKind, type StatementEntry, VOCABULARY } from './vocabulary.js';
+
+/** A statement in its place. */
+export type Placed =
+  | ast.KitLine
+  | ast.MovementLine
+  | ast.ClientLine
+  | ast.LogLine
+  | ast.RowNode
+  | ast.EffortNode
+  | ast.RoundsNode
+  | ast.PrintedTextNode
+  | { readonly kind: 'aim'; readonly aim: ast.Word<ast.AimName>; readonly span: Span }
+  | { readonly kind: 'members'; readonly members: readonly ast.Name[]; readonly span: Span };
+
+interface Read {
+  readonly meaning: LineMeaning;
+  readonly problems: readonly Problem[];
+}
+
+/** The parts of a labelled line. */
+interface Parts {
+  readonly source: string;
+  readonly content: Span;
+  readonly label: string;
+  readonly labelSpan: Span;
+  readonly value: Span;
+}
+
+const broken = (problems: readonly Problem[]): Read => ({ meaning: { form: 'broken' }, problems });
+
+/** A line with a colon. */
+export function readStatement(source: string, content: Span, colon: number, place: Place): Read {
+  const labelSpan = trimmedSpan(source, content.start, colon);
+  const label = normaliseName(source.slice(labelSpan.start, labelSpan.end));
+  const parts: Parts = { source, content, label, labelSpan, value: { start: colon + 1, end: content.end } };
+  if (place.section === 'lost') return openerWithColon(parts) ?? broken([]);
+  if (label === '') {
+    return broken([problem('syntax', { start: colon, end: colon + 1 }, 'Nothing stands before the colon. Write the name of the movement or of the statement there.')]);
+  }
+  if (place.section === 'none') return openerWithColon(parts) ?? outside(parts, place);
+  const { section } = place;
+  const known = VOCABULARY.statements[section].find((each) => matches(each, label, section));
+  if (known !== undefined) return finish(parts, known, section);
+  if (section === 'day' || section === 'circuit') return readRow(parts, place);
+  if (section === 'log') return readDone(parts);
+  return openerWithColon(parts) ?? misplaced(parts, place);
+}
+
+function matches(entry: StatementEntry, label: string, section: SectionKind): boolean {
+  if (entry.word === label) return true;
+  return section === 'kit' && ((entry.word === 'bar' && label.startsWith('bar ')) || (entry.word === 'machine' && label.startsWith('machine ')));
+}
+
+/** `day: Lower`, `block Keel: 5 weeks`: an opener written like a statement. */
+function openerWithColon(parts: Parts): Read | null {
+  const first = parts.label.split(' ')[0] as SectionKind;
+  if (!OPENERS.includes(first)) return null;
+  const at = parts.labelSpan.end;
+  const span = { start: parts.labelSpan.start, end: parts.value.start };
+  const whole = parts.label === first;
+  const better = whole ? `${first} ${parts.source.slice(parts.value.start, parts.value.end).trim()}` : `${parts.source.slice(parts.labelSpan.start, at)}, …`;
+  const message = `\`${first}\` opens something, and a line that opens has no colon. Write \`${better}\`. What follows is left aside until this is mended.`;
+  const fixes = whole ? [replace({ start: at, end: parts.value.start }, '', false, 'Take the colon out')] : [];
+  return { meaning: { form: 'broken-opener', level: levelOf(first) }, problems: [problem('opener-incomplete', span, message, fixes)] };
+}
+
+function sectionsOf(label: string): SectionKind[] {
+  return OPENERS.filter((section) => VOCABULARY.statements[section].some((each) => each.word === label));
+}
+
+const A: Readonly<Record<SectionKind, string>> = {
+  kit: 'a kit', movement: 'a movement', client: 'a client', group: 'a group', program: 'a program',
+  block: 'a block', day: 'a day', circuit: 'a circuit', log: 'a log',
+};
+
+function outside(parts: Parts, place: Place): Read {
+  const owners = sectionsOf(parts.label);
+  const shownLabel = shown(`${parts.source.slice(parts.labelSpan.start, parts.labelSpan.end)}:`);
+  const where = place.section === 'none' ? 'before anything is opened' : `in ${A[place.section as SectionKind]}`;
+  const belongs = owners.length > 0 ? `It belongs in ${orList(owners.map((each) => A[each]))}.` : 'A row belongs in a day; open one with `day NAME` first.';
+  return broken([problem('out-of-place', parts.labelSpan, `${shownLabel} stands ${where}, where it means nothing. ${belongs}`)]);
+}
+
+/** A label that this section does not have. */
+function misplaced(parts: Parts, place: Place): Read {
+  const section = place.section as SectionKind;
+  const known = VOCABULARY.statements[section].map((each) => each.word);
+  const near = nearest(parts.label, known);
+  const elsewhere = sectionsOf(parts.label).length > 0;
+  if (elsewhere || ((section === 'program' || section === 'block') && near === null)) return outside(parts, place);
+  const ask = near === null ? `It takes ${orList(known.map((each) => `\`${each}:\``))}.` : `Did you mean \`${near}:\`?`;
+  const fixes = near === null ? [] : [replace(parts.labelSpan, near)];
+  return broken([
+    problem('unknown-label', parts.labelSpan, `${shown(`${parts.label}:`)} is no statement of ${A[section]}. ${ask}`, fixes),
+  ]);
+}
+
+/** Movement and label of `back squat (pause)`. */
+function movementOf(parts: Parts): { movement: ast.Name; label: ast.Name | null } | Problem {
+  const { source, labelSpan } = parts;
+  const text = source.slice(labelSpan.start, labelSpan.end);
+  const illegal = /[,;|"]/.exec(text);
+  if (illegal !== null) {
+    const at = labelSpan.start + illegal.index;
+    return problem('syntax', { start: at, end: at + 1 }, `A name has no ${shown(illegal[0])} in it. Take it out, or look for a colon that is too far right.`);
+  }
+  if (!/[()]/.test(text)) return { movement: nameAt(source, labelSpan.start, labelSpan.end), label: null };
+  const found = /^([^()]*[^()\s])\s*\(([^()]*[^()\s][^()]*)\)$/.exec(text);
+  if (found === null) {
+    return problem('syntax', labelSpan, `The label of a movement stands in one pair of brackets behind its name, such as \`back squat (pause)\`. Found ${shown(text)}.`);
+  }
+  const open = labelSpan.start + text.indexOf('(');
+  const label = trimmedSpan(source, open + 1, labelSpan.end - 1);
+  return {
+    movement: nameAt(source, labelSpan.start, labelSpan.start + (found[1] ?? '').length),
+    label: nameAt(source, label.start, label.end),
+  };
+}
+
+function readRow(parts: Parts, place: Place): Read {
+  const named = movementOf(parts);
+  if ('code' in named) return broken([named]);
+  const inCircuit = place.section === 'circuit';
+  const reading = lineParser().row(parts.source, parts.value, { circuit: inCircuit, like: place.like }, parts.labelSpan);
+  if (reading.value === undefined) {
+    const stopped = stoppedProblem(parts.source, parts.value, reading.stopped?.at ?? null, 'The row', 'back squat: 3x6 r2 | 4x');
+    return broken([...reading.problems, stopped]);
+  }
+  if (reading.problems.length > 0) {
+    const slip = notARow(parts, place);
+    if (slip !== null) return slip;
+  }
+  const node: ast.RowNode = {
+    kind: 'row', movement: named.movement, label: named.label, nameSpan: parts.labelSpan,
+    cells: reading.value, allows: [], span: parts.content,
+  };
+  return { meaning: { form: 'statement', node }, problems: reading.problems };
+}
+
+/** A line in a day that cannot be read as a row and whose label is another statement's, or nearly so. */
+function notARow(parts: Parts, place: Place): Read | null {
+  if (sectionsOf(parts.label).length > 0) return outside(parts, place);
+  const opener = openerWithColon(parts);
+  if (opener !== null) return opener;
+  const known = VOCABULARY.statements[place.section as SectionKind].map((each) => each.word);
+  const near = nearest(parts.label, known);
+  if (near === null) return null;
+  const message = `${shown(`${parts.label}:`)} cannot be read as a row. Did you mean \`${near}:\`?`;
+  return broken([problem('unknown-label', parts.labelSpan, message, [replace(parts.labelSpan, near)])]);
+}
+
+function readDone(parts: Parts): Read {
+  const named = movementOf(parts);
+  if ('code' in named) return broken([named]);
+  const parser = lineParser();
+  const reading = parser.read(parser.done, parts.source, parts.value);
+  if (reading.stopped !== null || reading.value === undefined) {
+    const at = reading.stopped?.at ?? null;
+    return broken([...reading.problems, stoppedProblem(parts.source, parts.value, at, 'What was done', 'back squat: 45kg 6 6 6 5 r1')]);
+  }
+  if (reading.problems.length > 0) return broken(reading.problems);
+  const node: ast.LogLine = { kind: 'done', movement: named.movement, label: named.label, nameSpan: parts.labelSpan, ...reading.value, span: parts.content };
+  return { meaning: { form: 'statement', node }, problems: [] };
+}
+
+/** Reads the value of a known statement; anything reported in it leaves no node. */
+function finish(parts: Parts, entry: StatementEntry, section: SectionKind): Read {
+  const reading = valueOf(parts, entry.word, section);
+  if (reading.stopped !== null) {
+    const stopped = stoppedProblem(parts.source, parts.value, reading.stopped.at, `\`${entry.word}:\``, entry.example);
+    return broken([...reading.problems, stopped]);
+  }
+  const node = reading.value ?? null;
+  if (node === null || reading.problems.length > 0) return broken(reading.problems);
+  return { meaning: { form: 'statement', node: { ...node, span: parts.content } as Placed }, problems: [] };
+}
+
+type Value = Unplaced<Placed> | null;
+
+function valueOf(parts: Parts, word: string, section: SectionKind): Reading<Value> {
+  const parser = lineParser();
+  const read = <From>(rule: () => From): Reading<From> => parser.read(rule, parts.source, parts.value);
+  switch (word) {
+    case 'effort':
+      return effort(parts, parser);
+    case 'allow':
+      return read(parser.allow);
+    case 'follows':
+      return read(parser.follows);
+    case 'members':
+      return map(read(parser.members), (members) => ({ kind: 'members', members }));
+    case 'rounds':
+      return map(read(parser.roundsByWeek), (cells) => ({ kind: 'rounds', cells }));
+    case 'aim':
+      return oneWord(parser, read(parser.onlyName), 'The aim', ast.AIM_NAMES, (aim) => ({ kind: 'aim', aim }));
+    default:
+      break;
+  }
+  if (section === 'kit') return kitValue(parts, word, parser, read);
+  if (section === 'movement') return movementValue(word, parser, read);
+  if (section === 'log') return logValue(word, parser, read);
+  return clientValue(word, parser, read);
+}
+
+function map<From>(reading: Reading<From>, change: (value: From) => Value): Reading<Value> {
+  return { ...reading, value: reading.value === undefined ? undefined : change(reading.value) };
+}
+
+/** A statement whose value is one word of a closed list. */
+function oneWord<Known extends string>(
+  parser: LineParser,
+  reading: Reading<ast.Name>,
+  what: string,
+  list: readonly Known[],
+  change: (known: ast.Word<Known>) => Value,
+): Reading<Value> {
+  if (reading.value === undefined) return { ...reading, value: undefined };
+  const checked = parser.check(reading.value, what, list);
+  if ('code' in checked) return { value: null, problems: [...reading.problems, checked], stopped: null };
+  return { value: change(checked), problems: reading.problems, stopped: null };
+}
+
+type ReadRule = <From>(rule: () => From) => Reading<From>;
+
+function kitValue(parts: Parts, word: string, parser: LineParser, read: ReadRule): Reading<Value> {
+  switch (word) {
+    case 'bar': {
+      const name = labelRest(parts, 'bar');
+      return map(read(parser.barMass), (mass) => mass && { kind: 'bar', name, mass });
+    }
+    case 'machine': {
+      const name = labelRest(parts, 'machine');
+      if (name === null) {
+        const found = problem('syntax', parts.labelSpan, 'A machine has a name before the colon, such as `machine leg press: 20kg to 120kg by 5kg`.', [
+          insert(parts.labelSpan.end, ' NAME', 'Put a name there'),
+        ]);
+        return { value: null, problems: [found], stopped: null };
+      }
+      return map(read(parser.machine), (machine) => ({ kind: 'machine', name, ...machine }));
+    }
+    case 'pack':
+      return read(parser.packStock) as Reading<Value>;
+    case 'bands':
+      return map(read(parser.bands), (bands) => ({ kind: 'bands', bands }));
+    case 'plates':
+      return map(read(parser.plates), (stock) => ({ kind: 'plates', stock }));
+    default:
+      return map(read(parser.stocks), (stock) => ({ kind: word as 'dumbbells' | 'kettlebells', stock }));
+  }
+}
+
+/** The name in a label: `technique` in `bar technique`. */
+function labelRest(parts: Parts, word: string): ast.Name | null {
+  const rest = trimmedSpan(parts.source, parts.labelSpan.start + word.length, parts.labelSpan.end);
+  return rest.end > rest.start ? nameAt(parts.source, rest.start, rest.end) : null;
+}
+
+function movementValue(word: string, parser: LineParser, read: ReadRule): Reading<Value> {
+  switch (word) {
+    case 'pattern':
+      return oneWord(parser, read(parser.onlyName), 'The pattern', ast.PATTERN_NAMES, (pattern) => ({ kind: 'pattern', pattern }));
+    case 'with':
+      return read(parser.withWhat) as Reading<Value>;
+    case 'bar':
+      return map(read(parser.onlyName), (bar) => ({ kind: 'bar', bar }));
+    case 'stage':
+      return oneWord(parser, read(parser.onlyName), 'The stage', ast.STAGE_NAMES, (stage) => ({ kind: 'stage', stage }));
+    case 'easier':
+    case 'harder':
+      return map(read(parser.onlyName), (movement) => ({ kind: word, movement }));
+    case 'estimate':
+      return read(parser.estimate) as Reading<Value>;
+    case 'lifts':
+      return read(parser.lifts) as Reading<Value>;
+    default:
+      return map(read(parser.onlyText), (text) => ({ kind: 'cue', text }));
+  }
+}
+
+function logValue(word: string, parser: LineParser, read: ReadRule): Reading<Value> {
+  if (word === 'session') return read(parser.session) as Reading<Value>;
+  if (word === 'pain') return read(parser.pain) as Reading<Value>;
+  return map(read(parser.onlyText), (text) => ({ kind: 'note', text }));
+}
+
+function clientValue(word: string, parser: LineParser, read: ReadRule): Reading<Value> {
+  const rules: Readonly<Record<string, () => Unplaced<ast.ClientLine> | null>> = {
+    born: parser.born, height: parser.height, mass: parser.mass, units: parser.units, 'lifting since': parser.liftingSince,
+    screened: parser.screened, condition: parser.condition, 'trains at': parser.trainsAt, curve: parser.curve,
+    rounding: parser.rounding, care: parser.care, ready: parser.ready, max: parser.max, avoid: parser.avoid,
+    swap: parser.swap, away: parser.away,
+  };
+  const rule = rules[word];
+  return rule === undefined ? { value: null, problems: [], stopped: null } : (read(rule) as Reading<Value>);
+}
+
+/** `effort: r3 | r2 | r1`: cells that hold an effort and nothing else. */
+function effort(parts: Parts, parser: LineParser): Reading<Value> {
+  const reading = parser.read(parser.cells, parts.source, parts.value);
+  if (reading.value === undefined) return { ...reading, value: undefined };
+  const problems = [...reading.problems];
+  const cells = reading.value.map((cell) => {
+    const items = cell.groups.flatMap((group) => group.items);
+    const first = items[0];
+    if (cell.groups.length === 0) return null;
+    if (cell.groups.length === 1 && items.length === 1 && first?.kind === 'reserve') return { reserve: first.reserve, span: first.span };
+    if (!cell.broken) {
+      problems.push(problem('syntax', cell.span, `\`effort:\` has one effort a week, such as \`r3 | r2 | r1\`. Found ${shown(parts.source.slice(cell.span.start, cell.span.end))}.`));
+    }
+    return null;
+  });
+  if (problems.length === 0 && cells[0] === null) {
+    problems.push(problem('first-cell', parts.labelSpan, '`effort:` begins with the effort of week 1, such as `effort: r3 | r2 | r1`.'));
+  }
+  return { value: { kind: 'effort', cells }, problems, stopped: null };
+}

@@ -1,0 +1,185 @@
+import { insert, nearest, problem, replace, shown } from './messages.js';
+import type { Problem, Span } from './problem.js';
+
+/** Where the word was found, which decides what it may have been meant for. */
+export type SlipPlace = 'cell' | 'statement';
+
+const CELL_WORDS = [
+  'rest', 'tempo', 'height', 'warm', 'test', 'off', 'weekly', 'stop', 'pack', 'band', 'rpe', '/side', 'down',
+] as const;
+
+const UNIT_WORDS: Readonly<Record<string, string>> = {
+  kgs: 'kg', kilo: 'kg', kilos: 'kg', kilogram: 'kg', kilograms: 'kg', k: 'kg', lbs: 'lb', pound: 'lb', pounds: 'lb', '#': 'lb',
+  sec: 's', secs: 's', second: 's', seconds: 's', mins: 'min', minute: 'min', minutes: 'min',
+  metre: 'm', metres: 'm', meter: 'm', meters: 'm', inch: 'in', inches: 'in',
+};
+
+/** The word in plain signs: `×` as x, `–` and `−` as -, small letters. */
+export function plain(image: string): string {
+  return image.replace(/\u00d7/g, 'x').replace(/[\u2013\u2212]/g, '-').toLowerCase();
+}
+
+/** `2,5kg` where `2.5kg` is meant. */
+export function decimalComma(image: string, span: Span): Problem {
+  const point = image.replace(',', '.');
+  return problem(
+    'decimal-comma',
+    span,
+    `A comma ends an item, so ${shown(image)} is not one number. Write \`${point}\` with a point${
+      /[a-z%]$/i.test(image) ? '' : ', or put a space after the comma if two numbers are meant'
+    }.`,
+    [replace(span, point)],
+  );
+}
+
+/** A word that is no item and no value: the common slips by name, then the nearest word, then what was found. */
+export function slip(image: string, span: Span, place: SlipPlace): Problem {
+  const word = plain(image);
+  return (
+    spacing(image, span) ??
+    punctuation(image, word, span) ??
+    units(image, word, span) ??
+    (place === 'cell' ? cellSlip(image, word, span) : null) ??
+    bareNumber(image, word, span, place) ??
+    unknown(image, word, span, place)
+  );
+}
+
+function spacing(image: string, span: Span): Problem | null {
+  if (!/[ \t]/.test(image)) return null;
+  const joined = image.replace(/[ \t]+/g, '');
+  return problem('spaced-item', span, `${shown(image)} has a space inside. Write it as one: \`${joined}\`.`, [
+    replace(span, joined, true),
+  ]);
+}
+
+function punctuation(image: string, word: string, span: Span): Problem | null {
+  if (image.startsWith('"')) {
+    return problem(
+      'quote-open',
+      span,
+      'This text has no closing quotation mark, so everything after it is lost. Put a " where the text ends.',
+      [insert(span.end, '"', 'Close the text at the end of the line')],
+    );
+  }
+  if (image.includes(',')) return decimalComma(image, span);
+  if (/[\u201c\u201d\u201e]/.test(image)) {
+    return problem('syntax', span, `Text stands in straight quotation marks: "like this". Found ${shown(image)}.`);
+  }
+  if (/^\d+[*\u0445]\d+/.test(word)) {
+    const better = word.replace(/[*\u0445]/, 'x');
+    return problem('syntax', span, `${shown(image)} is not sets and reps. Write \`${better}\` with the letter x.`, [
+      replace(span, better),
+    ]);
+  }
+  if (/^[+-]?\.\d/.test(word)) {
+    const better = word.replace('.', '0.');
+    return problem('syntax', span, `${shown(image)} needs a figure before the point. Write \`${better}\`.`, [
+      replace(span, better, true),
+    ]);
+  }
+  if (image === ',') {
+    return problem('syntax', span, 'A comma has no place here. Items are parted by spaces, weeks by `|`.');
+  }
+  if (image === ':') {
+    return problem('syntax', span, 'A second colon has no place here. Only the one after the name is needed.');
+  }
+  return null;
+}
+
+function units(image: string, word: string, span: Span): Problem | null {
+  const found = /^([+-]?\d+(?:\.\d+)?)([a-z#]+)$/.exec(word);
+  const unit = found?.[2] === undefined ? undefined : UNIT_WORDS[found[2]];
+  if (found === null || unit === undefined) return null;
+  const better = `${found[1]}${unit}`;
+  return problem('syntax', span, `${shown(image)} has a unit that is not known here. Write \`${better}\`.`, [
+    replace(span, better),
+  ]);
+}
+
+function cellSlip(image: string, word: string, span: Span): Problem | null {
+  const better = cellBetter(word);
+  if (better !== null) {
+    const code = better.replace(/ /g, '') === word ? 'glued-items' : 'syntax';
+    const said = code === 'glued-items' ? 'runs two items together' : 'is not written like that here';
+    return problem(code, span, `${shown(image)} ${said}. Write \`${better}\`.`, [
+      replace(span, better, code === 'glued-items'),
+    ]);
+  }
+  if (/^\d+(\.\d+)?(s|min)$/.test(word)) {
+    return problem(
+      'syntax',
+      span,
+      `It is open what the time ${shown(image)} is for. Write \`x${word}\` for work, \`off ${word}\` for recovery, or \`rest ${word}\`.`,
+      [replace(span, `x${word}`), replace(span, `rest ${word}`), replace(span, `off ${word}`)],
+    );
+  }
+  if (/^\d+(\.\d+)?m$/.test(word)) {
+    return problem(
+      'syntax',
+      span,
+      `It is open what ${shown(image)} is for. Write \`x${word}\` for a distance; minutes are \`${word}in\` after \`rest\` or \`off\`.`,
+      [replace(span, `x${word}`)],
+    );
+  }
+  return null;
+}
+
+/** What the common slips in a cell were meant for; null when it is none of them. */
+function cellBetter(word: string): string | null {
+  const rules: readonly (readonly [RegExp, string])[] = [
+    [/^(\d*x\d+(?:-\d+)?(?:s|min|m)?)(\/side)$/, '$1 $2'],
+    [/^(\d*x\d+(?:-\d+)?)(r\d+(?:\.\d+)?)$/, '$1 $2'],
+    [/^rpe(\d+(?:\.\d+)?)$/, 'rpe $1'],
+    [/^@(\d+(?:\.\d+)?)$/, 'rpe $1'],
+    [/^@(\d+(?:\.\d+)?)(kg|lb|%)$/, '$1$2'],
+    [/^rir(\d+(?:\.\d+)?)$/, 'r$1'],
+    [/^(\d+(?:\.\d+)?)ri?r?$/, 'r$1'],
+    [/^r-(\d+)$/, 'r$1'],
+    [/^(?:week|w)(\d+)$/, 'wk$1'],
+    [/^(\d+)x(?:amrap|fail)$/, '$1xmax'],
+    [/^amrap$/, 'xmax'],
+    [/^(?:\/leg|\/arm|\/s|\/sides|ea|each|e\/s|side)$/, '/side'],
+    [/^(\d+-\d+-\d+)$/, 'tempo $1'],
+    [/^tempo(\d+-\d+-\d+)$/, 'tempo $1'],
+    [/^rest(\d+(?:\.\d+)?(?:s|min))$/, 'rest $1'],
+    [/^off(\d+(?:\.\d+)?(?:s|min))$/, 'off $1'],
+    [/^height(\d+(?:\.\d+)?(?:cm|in))$/, 'height $1'],
+    [/^(\d+(?:\.\d+)?(?:cm|in))$/, 'height $1'],
+    [/^pack(\d+(?:\.\d+)?(?:kg|lb))$/, 'pack $1'],
+    [/^bw(\d+(?:\.\d+)?(?:kg|lb))$/, 'bw+$1'],
+    [/^(?:warmup|warm-up)$/, 'warm'],
+    [/^(?:skip|--)$/, '-'],
+  ];
+  for (const [pattern, better] of rules) {
+    if (pattern.test(word)) return word.replace(pattern, better);
+  }
+  return null;
+}
+
+function bareNumber(image: string, word: string, span: Span, place: SlipPlace): Problem | null {
+  if (!/^[+-]?\d+(\.\d+)?$/.test(word)) return null;
+  if (place === 'statement') {
+    return problem('syntax', span, `The number ${shown(image)} has no place here, or lacks its unit.`);
+  }
+  return problem(
+    'unit-missing',
+    span,
+    `It is open what ${shown(image)} counts. Write \`x${word}\` for reps, \`${word}x\` for sets, \`${word}kg\` for a load, \`r${word}\` for reps in reserve.`,
+    [replace(span, `x${word}`), replace(span, `${word}x`), replace(span, `${word}kg`), replace(span, `r${word}`)],
+  );
+}
+
+function unknown(image: string, word: string, span: Span, place: SlipPlace): Problem {
+  const near = place === 'cell' ? nearest(word, CELL_WORDS) : null;
+  if (near !== null) {
+    return problem('syntax', span, `${shown(image)} is not known here. Did you mean \`${near}\`?`, [
+      replace(span, near),
+    ]);
+  }
+  const try_ =
+    place === 'cell'
+      ? 'A cell holds things such as `3x6`, `r2`, `80%`, `42.5kg`, `+2%`, `rest 2min`; text to be printed stands in quotation marks.'
+      : 'Look at the example, or put text in quotation marks.';
+  return problem('syntax', span, `${shown(image)} cannot be read here. ${try_}`);
+}
