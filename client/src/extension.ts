@@ -3,6 +3,7 @@ import { ClientChoice } from './clientChoice.js';
 import { clientStatusItem } from './clientStatus.js';
 import { printPlan } from './printPlan.js';
 import { showRule } from './rulePages.js';
+import { select } from './select.js';
 import { Server } from './server.js';
 
 /** Called when a Stave file is opened, or a command of ours is run. */
@@ -18,6 +19,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<{ serv
     vscode.commands.registerCommand('stave.showRule', (code?: unknown) =>
       showRule(context.extensionUri, typeof code === 'string' ? code : undefined),
     ),
+    vscode.commands.registerCommand('stave.select', select),
     vscode.commands.registerCommand('stave.restartServer', () => server.restart()),
     vscode.commands.registerCommand('stave.showLog', () => server.log.show(true)),
   );

@@ -27,6 +27,7 @@ export class Server implements vscode.Disposable {
       outputChannel: this.log,
       initializationOptions: {
         // A page of a rule opens as a page, not as its source.
+        selectCommand: 'stave.select',
         rulePageUri: 'command:stave.showRule?%5B%22{code}%22%5D',
       },
       middleware: {

@@ -18,6 +18,7 @@ import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type * as lsp from 'vscode-languageserver-types';
 import { z } from 'zod';
 import { RULES } from '../engine/rules/index.js';
+import { codeActions } from './actions.js';
 import type { ClientAbilities } from './clientAbilities.js';
 import { diagnosticsOf } from './diagnostics.js';
 import * as editing from './editing.js';
@@ -53,10 +54,12 @@ const greetingOptions = z
   .object({
     /** Address of a rule's page, with `{code}` where the rule's code goes. */
     rulePageUri: z.string().includes('{code}').optional().catch(undefined),
+    /** A command of the client that takes the address of a document and a range, and selects it. */
+    selectCommand: z.string().optional().catch(undefined),
     /** Settings, for clients that cannot be asked for them. */
     settings: z.unknown(),
   })
-  .catch({ rulePageUri: undefined, settings: undefined });
+  .catch({ rulePageUri: undefined, selectCommand: undefined, settings: undefined });
 
 const pushedSettings = z.object({ stave: z.unknown() });
 const statusParams = z.object({ uri: z.string() });
@@ -238,7 +241,10 @@ export function createFeatures({ connection, documents, runtime, greeting, abili
       inFile<lsp.TextEdit[]>(params, [], (found) => editing.format(found, params.range)),
     codeActions: (params: CodeActionParams) =>
       inFile<lsp.CodeAction[]>(params, [], (found) =>
-        editing.codeActions(workspace, found, params, diagnose(found), abilities.versionedEdits),
+        codeActions(workspace, found, params.range, params.context, {
+          versioned: abilities.versionedEdits,
+          selectCommand: options.selectCommand,
+        }),
       ),
 
     async execute({ command, arguments: given }: ExecuteCommandParams): Promise<PlanAnswer | null> {

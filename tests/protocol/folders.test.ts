@@ -1,0 +1,206 @@
+import fs from 'node:fs';
+import path from 'node:path';
+import type { CompletionList, InlayHint, Location, TextDocumentEdit, WorkspaceSymbol } from 'vscode-languageserver/node';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { Editor, folderWith, fullAbilities, positionOf, until, uriOf } from './editor.js';
+import { people, program } from './example.js';
+
+const whole = { range: { start: { line: 0, character: 0 }, end: { line: 99, character: 0 } } };
+let folder: ReturnType<typeof folderWith>;
+let editor: Editor;
+
+beforeEach(() => {
+  folder = folderWith({ 'people.stave': people, 'programs/winter (1).stave': program, 'node_modules/x.stave': people });
+});
+afterEach(async () => {
+  await editor.stop();
+  folder.remove();
+});
+
+const codes = async (uri: string) => (await editor.diagnostics(uri)).map(({ code }) => code);
+
+describe('a folder', () => {
+  it('knows names of files that are not open', async () => {
+    editor = await Editor.start({ folders: [folder.path] });
+    const uri = folder.uri('programs/winter (1).stave');
+    await editor.open(uri, program);
+    const hints = await editor.ask<InlayHint[]>('textDocument/inlayHint', uri, whole);
+    expect(hints.map(({ label }) => label)).toContain('= 47.5 kg');
+    const [definition] = await editor.ask<Location[]>('textDocument/definition', folder.uri('people.stave'), {
+      position: positionOf(people, 'Harbour winter', 3),
+    });
+    expect(definition?.range.start).toEqual(positionOf(program, 'Harbour winter'));
+    expect(decodeURIComponent(definition?.uri ?? '')).toBe(decodeURIComponent(uri));
+  });
+
+  it('takes an address however the client writes it', async () => {
+    editor = await Editor.start({ folders: [folder.path] });
+    const uri = folder.uri('programs/winter (1).stave').replace('(', '%28').replace(')', '%29');
+    await editor.open(uri, program);
+    expect(await codes(uri)).not.toContain('twice-named');
+  });
+
+  it('renames in every file, open or not', async () => {
+    editor = await Editor.start({ folders: [folder.path] });
+    const uri = folder.uri('people.stave');
+    await editor.open(uri, people);
+    const position = positionOf(people, 'Harbour winter', 2);
+    expect(await editor.ask('textDocument/prepareRename', uri, { position })).toMatchObject({
+      placeholder: 'Harbour winter',
+    });
+    const edit = await editor.ask<{ documentChanges: TextDocumentEdit[] }>('textDocument/rename', uri, {
+      position,
+      newName: 'Harbour spring',
+    });
+    const changed = edit.documentChanges.map(({ textDocument, edits }) => [
+      path.posix.basename(decodeURIComponent(textDocument.uri)),
+      textDocument.version,
+      edits.length,
+    ]);
+    expect(changed.sort()).toEqual([
+      ['people.stave', 1, 1],
+      ['winter (1).stave', null, 1],
+    ]);
+    const refused = editor.ask('textDocument/rename', uri, { position, newName: 'Harbour: spring' });
+    await expect(refused).rejects.toThrow(/:/);
+  });
+
+  it('finds names by a part of them', async () => {
+    editor = await Editor.start({ folders: [folder.path] });
+    const found = await editor.connection.sendRequest<WorkspaceSymbol[]>('workspace/symbol', { query: 'harb' });
+    expect(found.map(({ name }) => name)).toEqual(['Harbour winter']);
+  });
+
+  it('sees changes on the disk, but an open text comes before the disk', async () => {
+    editor = await Editor.start({ folders: [folder.path] });
+    const uri = folder.uri('programs/winter (1).stave');
+    await editor.open(uri, program);
+    expect(editor.registered).toContain('workspace/didChangeWatchedFiles');
+    const labels = async () =>
+      (await editor.ask<InlayHint[]>('textDocument/inlayHint', uri, whole)).map(({ label }) => label);
+    expect(await labels()).toContain('= 47.5 kg');
+    const changed = async (name: string, type: number) =>
+      editor.connection.sendNotification('workspace/didChangeWatchedFiles', {
+        changes: [{ uri: folder.uri(name), type }],
+      });
+    fs.writeFileSync(path.join(folder.path, 'people.stave'), people.replaceAll('47.5kg', '57.5kg'));
+    await changed('people.stave', 2);
+    await until('hints follow the disk', async () => !(await labels()).includes('= 47.5 kg'));
+    fs.writeFileSync(path.join(folder.path, 'programs', 'winter (1).stave'), '');
+    await changed('programs/winter (1).stave', 2);
+    fs.rmSync(path.join(folder.path, 'people.stave'));
+    await changed('people.stave', 3);
+    await until('no hints without a client', async () => (await labels()).length === 0);
+    expect(await codes(uri)).toEqual([]);
+  });
+
+  it('asks the client to look again when another open file changes', async () => {
+    editor = await Editor.start({ folders: [folder.path] });
+    const uri = folder.uri('programs/winter (1).stave');
+    await editor.open(uri, program);
+    await editor.open(folder.uri('people.stave'), people);
+    await editor.diagnostics(uri);
+    await until('the first news', () => editor.refreshes.length > 0);
+    await new Promise((resolve) => setTimeout(resolve, 300));
+    editor.refreshes.length = 0;
+    await editor.change(folder.uri('people.stave'), people.replaceAll('47.5kg', '57.5kg'));
+    await until('both refreshes', () => new Set(editor.refreshes).size === 2);
+  });
+});
+
+describe('several folders', () => {
+  it('do not see each other, and have settings of their own', async () => {
+    const other = folderWith({ 'program.stave': program });
+    const plates = uriOf(folder.path);
+    editor = await Editor.start({
+      folders: [folder.path, other.path],
+      settings: (scope) => ({ hints: { loads: true, plates: scope === plates } }),
+    });
+    const own = folder.uri('programs/winter (1).stave');
+    await editor.open(own, program);
+    await editor.open(other.uri('program.stave'), program);
+    const hints = await editor.ask<InlayHint[]>('textDocument/inlayHint', own, whole);
+    expect(hints.length).toBeGreaterThan(10);
+    expect(await editor.ask('textDocument/inlayHint', other.uri('program.stave'), whole)).toEqual([]);
+    expect(await codes(other.uri('program.stave'))).toEqual([]);
+    expect(await codes(own)).not.toContain('twice-named');
+    other.remove();
+  });
+
+  it('come and go while the editor runs', async () => {
+    editor = await Editor.start({ folders: [] });
+    const uri = folder.uri('programs/winter (1).stave');
+    await editor.open(uri, program);
+    expect(await editor.ask('textDocument/inlayHint', uri, whole)).toEqual([]);
+    const event = { uri: uriOf(folder.path), name: 'boathouse' };
+    await editor.connection.sendNotification('workspace/didChangeWorkspaceFolders', {
+      event: { added: [event], removed: [] },
+    });
+    const count = async () => (await editor.ask<InlayHint[]>('textDocument/inlayHint', uri, whole)).length;
+    await until('hints with the folder', async () => (await count()) > 5);
+    await editor.connection.sendNotification('workspace/didChangeWorkspaceFolders', {
+      event: { added: [], removed: [event] },
+    });
+    await until('none without it', async () => (await count()) === 0);
+  });
+});
+
+describe('the plan', () => {
+  it('is written for the client that is asked for, beside the settings of the folder', async () => {
+    editor = await Editor.start({ folders: [folder.path], settings: () => ({ plan: { folder: '../out/./plans' } }) });
+    const answer = await editor.connection.sendRequest<{ files: string[] }>('workspace/executeCommand', {
+      command: 'stave.server.writePlan',
+      arguments: [{ uri: folder.uri('people.stave'), client: 'heron' }],
+    });
+    expect(answer.files.map(decodeURIComponent)).toEqual([
+      folder.uri('out/plans/Heron plan.html').replace('%20', ' '),
+      folder.uri('out/plans/Heron plan.pdf').replace('%20', ' '),
+    ]);
+    const made = path.join(folder.path, 'out', 'plans');
+    expect(fs.readdirSync(made).sort()).toEqual(['Heron plan.html', 'Heron plan.pdf']);
+    expect(fs.readFileSync(path.join(made, 'Heron plan.html'), 'utf8')).toContain('47.5 kg');
+    expect(fs.readFileSync(path.join(made, 'Heron plan.pdf')).subarray(0, 5).toString()).toBe('%PDF-');
+  });
+
+  it('is refused in plain words for a client who does not exist', async () => {
+    editor = await Editor.start({ folders: [folder.path] });
+    const request = editor.connection.sendRequest('workspace/executeCommand', {
+      command: 'stave.server.writePlan',
+      arguments: [{ uri: folder.uri('people.stave'), client: 'puffin' }],
+    });
+    await expect(request).rejects.toThrow('There is no client "puffin" here. There are: Heron.');
+  });
+});
+
+describe('a busy editor', () => {
+  it('survives files that are closed and requests that are cancelled while it works', async () => {
+    editor = await Editor.start({ folders: [folder.path] });
+    const uri = folder.uri('programs/winter (1).stave');
+    const asked: Promise<unknown>[] = [];
+    for (let turn = 0; turn < 20; turn += 1) {
+      await editor.open(uri, program);
+      await editor.change(uri, program.slice(0, 20 + turn * 12));
+      asked.push(editor.ask('textDocument/inlayHint', uri, whole), editor.ask('textDocument/documentSymbol', uri));
+      asked.push(editor.ask('textDocument/hover', uri, { position: { line: 5, character: 20 } }), editor.diagnostics(uri));
+      await editor.close(uri);
+    }
+    const settled = await Promise.allSettled(asked);
+    expect(settled.filter(({ status }) => status === 'rejected')).toEqual([]);
+    await editor.open(uri, program);
+    const list = await editor.ask<CompletionList>('textDocument/completion', uri, { position: { line: 7, character: 2 } });
+    expect(list).toBeDefined();
+    expect((await editor.ask<InlayHint[]>('textDocument/inlayHint', uri, whole)).length).toBeGreaterThan(5);
+    expect(editor.logged).toEqual([]);
+  });
+
+  it('works for a client that can do next to nothing', async () => {
+    editor = await Editor.start({ folders: [folder.path], abilities: { textDocument: {}, workspace: {} } });
+    const uri = folder.uri('people.stave');
+    await editor.open(uri, `${people}  trains at: Boathose\n`);
+    await until('findings are sent', () => editor.pushed.get(uri)?.some(({ code }) => code === 'unknown-name'));
+    const symbols = await editor.ask<{ location: unknown }[]>('textDocument/documentSymbol', uri);
+    expect(symbols[0]?.location).toBeDefined();
+    expect(editor.registered).toEqual([]);
+    expect(fullAbilities.textDocument).toBeDefined();
+  });
+});
