@@ -1,0 +1,196 @@
+import {
+  AIM_NAMES,
+  CONDITION_NAMES,
+  CURVE_NAMES,
+  EQUIPMENT_NAMES,
+  PATTERN_NAMES,
+  type Span,
+  STAGE_NAMES,
+} from '../../../../grammar/index.js';
+import { RULES } from '../rules/index.js';
+import { cellCompletions } from './completionCell.js';
+import { movementItems } from './completionMovements.js';
+import { type CompletionItem, type Cursor, item, nameItems } from './completionParts.js';
+
+/** What stands after a label that is no row: names of the workspace or words of a closed list. */
+export function valueCompletions(cursor: Cursor, label: string, typed: string): CompletionItem[] {
+  const parts = typed.split(',');
+  const part = (parts[parts.length - 1] ?? '').trimStart();
+  const value: Value = { cursor, part, index: parts.length - 1, replace: replaced(cursor, part) };
+  if (label === 'allow') return value.index === 0 && !/\s/.test(part) ? ruleItems(value) : [];
+  const read = READERS[cursor.context.section ?? '']?.[label];
+  if (read) return read(value);
+  if (cursor.context.section === 'log' && !['session', 'pain', 'note'].includes(label))
+    return doneItems(value);
+  return [];
+}
+
+interface Value {
+  readonly cursor: Cursor;
+  /** What is typed since the last comma. */
+  readonly part: string;
+  /** How many commas stand before it. */
+  readonly index: number;
+  readonly replace: Span;
+}
+
+type Read = (value: Value) => CompletionItem[];
+
+function replaced(cursor: Cursor, part: string): Span {
+  const rest = /^[^\s|,;"]*/.exec(cursor.text.slice(cursor.offset, cursor.line.end))?.[0] ?? '';
+  return { start: cursor.offset - part.length, end: cursor.offset + rest.length };
+}
+
+/** The same value with the range of its last word alone. */
+function lastWord(value: Value): Span {
+  const word = /\S*$/.exec(value.part)?.[0] ?? '';
+  return { start: value.cursor.offset - word.length, end: value.replace.end };
+}
+
+function words(list: readonly string[], detail = ''): Read {
+  return (value) => (value.index === 0 ? nameItems(list, 'keyword', value.replace, detail) : []);
+}
+
+const WEEKDAYS = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
+
+/** `from DATE`, `until DATE`, `on mon`: dates are the coach's to write. */
+function clause(value: Value, offers: readonly (readonly [string, string, string])[]): CompletionItem[] {
+  if (/^on\s/i.test(value.part)) return nameItems(WEEKDAYS, 'keyword', lastWord(value));
+  if (/\s/.test(value.part)) return [];
+  return offers.map(([word, detail, insert]) => item(word, 'keyword', detail, value.replace, insert, true));
+}
+
+const FROM = ['from', 'From this date on.', 'from ${1:date}'] as const;
+const UNTIL = ['until', 'Up to and with this date.', 'from ${1:date} until ${2:date}'] as const;
+const ON = ['on', 'On these weekdays.', 'on $0'] as const;
+const WHY = ['"why"', 'The reason.', '"${1:why}"'] as const;
+
+const movements: Read = (value) => movementItems(value.cursor, value.replace, '');
+
+const kits: Read = ({ cursor, replace }) =>
+  nameItems(
+    [...cursor.session.world().kits.values()].map(({ name }) => name),
+    'kit',
+    replace,
+  );
+
+const clients: Read = ({ cursor, replace }) =>
+  nameItems(
+    [...cursor.session.world().clients.values()].map(({ name }) => name),
+    'client',
+    replace,
+  );
+
+const follows: Read = (value) => {
+  if (value.index === 0) {
+    const programs = [...value.cursor.session.world().programs.values()].map(({ name }) => name);
+    return nameItems(programs, 'program', value.replace);
+  }
+  return clause(value, [
+    FROM,
+    ON,
+    ['every', 'A session every so many days.', 'every ${1:3} days'],
+    ['supervised', 'The coach stands by.', 'supervised'],
+    ['alongside', 'Does not end the program before it.', 'alongside'],
+  ]);
+};
+
+const equipment: Read = ({ cursor, replace }) => {
+  const machines = [...cursor.session.world().kits.values()].flatMap(({ model }) =>
+    Object.values(model.machines),
+  );
+  return [
+    ...nameItems(EQUIPMENT_NAMES, 'keyword', replace),
+    ...nameItems(
+      machines.map(({ name }) => `machine ${name}`),
+      'machine',
+      replace,
+    ),
+  ];
+};
+
+const ready: Read = (value) => {
+  if (/\s/.test(value.part)) {
+    const second = value.part.trimStart().split(/\s+/).length === 2;
+    return second ? nameItems([...PATTERN_NAMES, 'all'], 'keyword', lastWord(value)) : [];
+  }
+  return nameItems(STAGE_NAMES, 'keyword', value.replace, 'stage that is signed off');
+};
+
+const swap: Read = (value) => {
+  if (value.index === 0) return movements(value);
+  const to = /^to\s+/i.exec(value.part);
+  if (to)
+    return movementItems(value.cursor, { ...value.replace, start: value.replace.start + to[0].length }, '');
+  if (value.index === 1) return clause(value, [['to', 'What is done instead.', 'to $0']]);
+  return clause(value, [FROM, UNTIL, WHY]);
+};
+
+const estimate: Read = (value) => {
+  const of = /^.*?\bof\s+/i.exec(value.part);
+  if (!of) return [];
+  return movementItems(value.cursor, { ...value.replace, start: value.replace.start + of[0].length }, '');
+};
+
+const bars: Read = ({ cursor, replace }) => {
+  const named = [...cursor.session.world().kits.values()].flatMap(({ model }) =>
+    model.bars.flatMap((bar) => bar.name ?? []),
+  );
+  return nameItems(named, 'bar', replace);
+};
+
+const READERS: Readonly<Record<string, Readonly<Record<string, Read>>>> = {
+  movement: {
+    pattern: words(PATTERN_NAMES),
+    with: equipment,
+    bar: bars,
+    stage: words(STAGE_NAMES),
+    easier: movements,
+    harder: movements,
+    estimate,
+  },
+  client: {
+    units: words(['kg', 'lb']),
+    condition: words(CONDITION_NAMES),
+    rounding: words(['down', 'nearest']),
+    curve: (value) =>
+      value.index === 0 ? nameItems(CURVE_NAMES, 'keyword', value.replace) : clause(value, [FROM]),
+    'trains at': (value) => (value.index === 0 ? kits(value) : clause(value, [ON, FROM])),
+    ready,
+    max: (value) => (value.index === 0 ? movements(value) : []),
+    avoid: (value) =>
+      value.index === 0
+        ? [
+            ...movements(value),
+            ...nameItems(PATTERN_NAMES, 'keyword', value.replace, 'every movement of this pattern'),
+          ]
+        : clause(value, [FROM, UNTIL, WHY]),
+    swap,
+    follows,
+    away: (value) =>
+      value.index === 0
+        ? []
+        : clause(value, [
+            ['back at', 'Shares of the target in the first weeks back.', 'back at ${1:percent}%'],
+            ['keep dates', 'The program goes on meanwhile.', 'keep dates'],
+          ]),
+  },
+  group: { members: clients, follows },
+  program: { aim: words(AIM_NAMES) },
+};
+
+function ruleItems(value: Value): CompletionItem[] {
+  return RULES.filter((rule) => rule.checkPlan !== undefined).map((rule) =>
+    item(rule.code, 'rule', rule.title, value.replace, `${rule.code} "\${1:why}"`, true),
+  );
+}
+
+/** What was done: as planned, skipped, or a load and its sets. */
+function doneItems(value: Value): CompletionItem[] {
+  if (/\S\s/.test(value.part)) return [];
+  return [
+    item('as planned', 'keyword', 'Done as it was written.', value.replace, 'as planned'),
+    item('skipped', 'keyword', 'Not done, and why.', value.replace, 'skipped "${1:why}"', true),
+    ...cellCompletions(value.cursor, value.part, true).filter(({ insert }) => /^(band|pack)/.test(insert)),
+  ];
+}

@@ -1,0 +1,203 @@
+import type { Client, Kit, Movement, Occurrence, Program } from '../model.js';
+import { formatNumber, formatPercent } from '../numbers.js';
+import type { EngineSession } from '../session.js';
+import { formatMass } from '../units.js';
+import { escapeMarkdown } from './text.js';
+
+/** What a name stands for, in short; Markdown. Null where it stands for nothing known. */
+export function nameHover(session: EngineSession, at: Occurrence): string | null {
+  const world = session.world();
+  switch (at.kind) {
+    case 'client': {
+      const client = world.clients.get(at.key);
+      return client ? clientSummary(session, client) : null;
+    }
+    case 'movement': {
+      const movement = world.movements.get(at.key);
+      return movement ? movementSummary(session, movement) : null;
+    }
+    case 'kit': {
+      const kit = world.kits.get(at.key);
+      return kit ? kitSummary(kit) : null;
+    }
+    case 'program': {
+      const program = world.programs.get(at.key);
+      return program ? programSummary(session, program) : null;
+    }
+    case 'group': {
+      const group = world.groups.get(at.key);
+      return group
+        ? lines(title('group', group.name), [
+            listed(
+              'Members',
+              group.members.map(({ text }) => text),
+            ),
+          ])
+        : null;
+    }
+    case 'block':
+      return blockSummary(session, at.key);
+    case 'day':
+      return daySummary(session, at.key);
+    case 'band':
+    case 'machine':
+    case 'bar':
+      return lines(title(at.kind, at.key), [listed('In', kitsWith(session, at))]);
+  }
+}
+
+function title(kind: string, name: string): string {
+  return `**${escapeMarkdown(name)}** (${kind})`;
+}
+
+/** A title and a list of what is known. */
+function lines(head: string, facts: readonly string[]): string {
+  const known = facts.filter((fact) => fact !== '').map((fact) => `- ${escapeMarkdown(fact)}`);
+  return known.length === 0 ? head : `${head}\n\n${known.join('\n')}`;
+}
+
+function listed(label: string, items: readonly string[]): string {
+  return items.length === 0 ? '' : `${label}: ${items.join(', ')}`;
+}
+
+function clientSummary(session: EngineSession, client: Client): string {
+  const programs = session.world().programs;
+  const newest = new Map<string, string>();
+  for (const max of [...client.maxes].sort((a, b) => (a.date < b.date ? -1 : 1))) {
+    const load = max.bodyweight
+      ? `bw${max.loadKg === 0 ? '' : ` ${max.loadKg < 0 ? '−' : '+'} ${formatMass(Math.abs(max.loadKg), client.units)}`}`
+      : formatMass(max.loadKg, client.units);
+    newest.set(
+      max.movement,
+      `${max.movementName.text}: ${load} × ${max.reps}${max.reserve > 0 ? `, ${formatNumber(max.reserve, 1)} in reserve` : ''}, ${max.date}`,
+    );
+  }
+  const signOffs = [...client.signOffs].sort((a, b) => (a.date < b.date ? -1 : 1));
+  return lines(title('client', client.name), [
+    client.born === null ? '' : `Born ${client.born}`,
+    listed(
+      'Conditions',
+      client.conditions.map(({ name }) => name),
+    ),
+    ...client.care.map((care) => `Care: ${care}`),
+    listed(
+      'Trains at',
+      client.trainsAt.map(({ kit }) => session.world().kits.get(kit)?.name ?? kit),
+    ),
+    listed(
+      'Follows',
+      client.follows.map(
+        (entry) => `${programs.get(entry.program)?.name ?? entry.programName.text} from ${entry.from}`,
+      ),
+    ),
+    listed(
+      'Signed off',
+      signOffs.map(({ stage, pattern, date }) => `${stage} ${pattern} ${date}`),
+    ),
+    ...[...newest.values()].map((max) => `Max: ${max}`),
+  ]);
+}
+
+function movementSummary(session: EngineSession, movement: Movement): string {
+  const { movements } = session.world();
+  const nameOf = (key: string): string => movements.get(key)?.name ?? key;
+  const { implement, estimate } = movement;
+  return lines(title(movement.place === null ? 'movement, built in' : 'movement', movement.name), [
+    `Pattern: ${movement.pattern}, with ${implement.kind === 'machine' ? `machine ${implement.key}` : implement.kind}, from the stage “${movement.stage}”`,
+    movement.easier === null ? '' : `Easier: ${nameOf(movement.easier)}`,
+    movement.harder === null ? '' : `Harder: ${nameOf(movement.harder)}`,
+    estimate === null
+      ? ''
+      : `Estimate: ${formatPercent(estimate.share)} of ${nameOf(estimate.of)}; provisional, never for heavy sets`,
+    movement.liftsShare === null ? '' : `Lifts ${formatPercent(movement.liftsShare)} of body mass`,
+    movement.cue === null ? '' : `Cue: ${movement.cue}`,
+  ]);
+}
+
+function kitSummary(kit: Kit): string {
+  const { model } = kit;
+  const kg = (value: number): string => formatMass(value, 'kg');
+  const range = (loads: readonly number[]): string => {
+    const first = loads[0];
+    const last = loads[loads.length - 1];
+    if (first === undefined || last === undefined) return '';
+    return loads.length <= 8
+      ? loads.map(kg).join(', ')
+      : `${kg(first)} to ${kg(last)}, ${loads.length} loads`;
+  };
+  const fact = (label: string, value: string): string => (value === '' ? '' : `${label}: ${value}`);
+  return lines(title('kit', kit.name), [
+    listed(
+      'Bars',
+      model.bars.map((bar) => (bar.name === null ? kg(bar.kg) : `${bar.name} ${kg(bar.kg)}`)),
+    ),
+    listed(
+      'Plates',
+      model.plates.map((plate) => `${kg(plate.kg)} ×${plate.count}`),
+    ),
+    fact('Dumbbells', range(model.dumbbells.map((weight) => weight.kg))),
+    fact('Kettlebells', range(model.kettlebells.map((weight) => weight.kg))),
+    model.pack === null ? '' : `Pack: to ${kg(model.pack.toKg)} by ${kg(model.pack.stepKg)}`,
+    listed('Bands', model.bands),
+    ...Object.values(model.machines).map((machine) => `Machine ${machine.name}: ${range(machine.loadsKg)}`),
+  ]);
+}
+
+function programSummary(session: EngineSession, program: Program): string {
+  const weeks = program.blocks.reduce((sum, block) => sum + block.weeks, 0);
+  const { clients } = session.world();
+  const followers = session.followers(program.key).map((key) => clients.get(key)?.name ?? key);
+  return lines(title('program', program.name), [
+    program.aim === null ? '' : `Aim: ${program.aim}`,
+    listed(
+      `${weeks} weeks`,
+      program.blocks.map((block) => `${block.name} (${block.weeks})`),
+    ),
+    followers.length === 0 ? 'Nobody follows it yet' : listed('Followed by', followers),
+  ]);
+}
+
+function blockSummary(session: EngineSession, key: string): string | null {
+  const [programKey, blockKey] = key.split(' / ');
+  const block = session
+    .world()
+    .programs.get(programKey ?? '')
+    ?.blocks.find((entry) => entry.key === blockKey);
+  if (!block) return null;
+  const deloads = [...block.deloadWeeks];
+  return lines(title('block', block.name), [
+    `${block.weeks} weeks${block.stage === null ? '' : `, ${block.stage}`}`,
+    listed('Deload weeks', deloads.map(String)),
+    listed(
+      'Days',
+      block.days.map(({ name }) => name),
+    ),
+  ]);
+}
+
+function daySummary(session: EngineSession, key: string): string | null {
+  const [programKey, blockKey, dayKey] = key.split(' / ');
+  const block = session
+    .world()
+    .programs.get(programKey ?? '')
+    ?.blocks.find((entry) => entry.key === blockKey);
+  const day = block?.days.find((entry) => entry.key === dayKey);
+  if (!block || !day) return null;
+  return lines(title('day', day.name), [
+    listed('In', [block.name]),
+    listed(
+      'Rows',
+      day.rows.map((row) => row.movementName.text),
+    ),
+  ]);
+}
+
+function kitsWith(session: EngineSession, at: Occurrence): string[] {
+  return [...session.world().kits.values()]
+    .filter(({ model }) => {
+      if (at.kind === 'band') return model.bands.includes(at.key);
+      if (at.kind === 'machine') return Object.hasOwn(model.machines, at.key);
+      return model.bars.some((bar) => bar.name?.toLowerCase() === at.key);
+    })
+    .map(({ name }) => name);
+}

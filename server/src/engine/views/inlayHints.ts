@@ -1,0 +1,143 @@
+import type { CellNode, Span } from '../../../../grammar/index.js';
+import type { ResolvedCell, ResolvedGroup } from '../model.js';
+import { formatNumber } from '../numbers.js';
+import type { EngineSession } from '../session.js';
+import { fromKg } from '../units.js';
+import { byClientName, cellsByRow, isOwnBlock, rowsOf, writtenSpan } from './rows.js';
+import { meets } from './text.js';
+import { cellText, platesText, reserveText } from './words.js';
+
+export interface HintOptions {
+  /** The client whose loads are shown; null: the first follower by name. */
+  readonly clientKey: string | null;
+  readonly loads: boolean;
+  readonly reserve: boolean;
+  readonly plates: boolean;
+}
+
+export interface Hint {
+  readonly offset: number;
+  readonly label: string;
+  /** Plain text, one line a date. */
+  readonly tooltip: string;
+  readonly kind: 'load' | 'reserve' | 'plates';
+}
+
+/** The editor cuts off hints when those of one line get long. */
+const LONGEST = 19;
+
+/**
+ * What is worked out for the cells of a file between two offsets, to be shown beside them: the load (`= 45 kg`,
+ * `~ 45 kg` where provisional, `= ?` where there should be one and is none), the predicted reserve and the plates.
+ * Rows of a program that the chosen client does not follow have no hints.
+ */
+export function inlayHints(session: EngineSession, file: string, span: Span, options: HintOptions): Hint[] {
+  const tree = session.tree(file)?.value;
+  const text = session.text(file);
+  if (!tree || text === undefined) return [];
+  const rows = rowsOf(tree).filter((placed) => meets(placed.row.span, span));
+  if (rows.length === 0) return [];
+  const byRow = cellsByRow(session.cellsIn(file).filter(isOwnBlock));
+  return rows.flatMap(({ row }) => {
+    const resolved = ofOneClient(byRow.get(row.span.start) ?? [], options.clientKey);
+    return row.cells.flatMap((node) => {
+      const cells = resolved.filter((cell) => cell.cellIndex === node.index);
+      const written = writtenSpan(text, node);
+      if (node.broken || cells.length === 0 || !meets(written, span)) return [];
+      return hintsOf(node, cells, written.end, options);
+    });
+  });
+}
+
+function ofOneClient(cells: readonly ResolvedCell[], clientKey: string | null): ResolvedCell[] {
+  const sorted = [...cells].sort(byClientName);
+  const key = clientKey ?? sorted[0]?.client.key;
+  return sorted.filter((cell) => cell.client.key === key);
+}
+
+function hintsOf(
+  node: CellNode,
+  cells: readonly ResolvedCell[],
+  offset: number,
+  options: HintOptions,
+): Hint[] {
+  const tooltip = cells.map(tooltipLine).join('\n');
+  const hints: Hint[] = [];
+  const add = (kind: Hint['kind'], label: string): void => {
+    if (label !== '') hints.push({ offset, label: shorten(label), tooltip, kind });
+  };
+  if (options.loads && !saysTheSame(node, cells)) add('load', loadLabel(cells));
+  if (options.reserve) add('reserve', distinctText(cells, reserveText, 'r '));
+  if (options.plates)
+    add(
+      'plates',
+      distinctText(cells, (group, cell) => platesText(group, cell.client.units), ''),
+    );
+  return hints;
+}
+
+function tooltipLine(cell: ResolvedCell): string {
+  const deload = cell.deload ? ', deload' : '';
+  const swap = cell.swap === null ? '' : ` ${cell.movement?.name ?? cell.swap.toName.text} instead,`;
+  return `${cell.client.name}, week ${cell.week}${deload}, ${cell.date}:${swap} ${cellText(cell)}`;
+}
+
+/** A hint that repeats the load written in the same cell would only be noise. */
+function saysTheSame(node: CellNode, cells: readonly ResolvedCell[]): boolean {
+  return cells.every((cell) => {
+    if (cell.swap !== null || cell.groups.length !== node.groups.length) return false;
+    return cell.groups.every((group, index) => {
+      const written = node.groups[index]?.items.find((item) => item.kind === 'load' || item.kind === 'pack');
+      const same = written !== undefined && Math.abs(written.mass.kg - (group.loadKg ?? Number.NaN)) < 1e-9;
+      return same && written.mass.unit === cell.client.units && group.issue === null;
+    });
+  });
+}
+
+function loadLabel(cells: readonly ResolvedCell[]): string {
+  const unit = cells[0]?.client.units ?? 'kg';
+  const texts = distinct(cells.map((cell) => joined(cell.groups.map((group) => loadNumber(group, unit)))));
+  const body = texts.filter((label) => label !== '').join(' / ');
+  if (body === '') return '';
+  const known = /\d/.test(body);
+  const provisional = cells.some((cell) =>
+    cell.groups.some((group) => group.provisional && group.loadKg !== null),
+  );
+  const swapped = cells.some((cell) => cell.swap !== null) ? ' (swap)' : '';
+  return `${provisional ? '~' : '='} ${body}${known ? ` ${unit}` : ''}${swapped}`;
+}
+
+/** The number alone; `?` where a load should be and is none; empty where none is wanted. */
+function loadNumber(group: ResolvedGroup, unit: 'kg' | 'lb'): string {
+  if (group.loadKg === null) {
+    const wanted = group.issue !== null && group.issue !== 'broken' && group.issue !== 'lightest-used';
+    return wanted ? '?' : '';
+  }
+  const number = formatNumber(fromKg(Math.abs(group.loadKg), unit), 2);
+  if (group.basis !== 'bodyweight') return number;
+  return group.loadKg === 0 ? '' : `${group.loadKg < 0 ? '-' : '+'}${number}`;
+}
+
+function distinctText(
+  cells: readonly ResolvedCell[],
+  read: (group: ResolvedGroup, cell: ResolvedCell) => string,
+  prefix: string,
+): string {
+  const texts = distinct(cells.map((cell) => joined(cell.groups.map((group) => read(group, cell)))));
+  const body = texts.filter((label) => label !== '').join(' / ');
+  return body === '' ? '' : prefix + body;
+}
+
+/** Groups side by side; a load that is the same in all is written once. */
+function joined(texts: readonly string[]): string {
+  const said = texts.filter((entry) => entry !== '');
+  return distinct(said).length <= 1 ? (said[0] ?? '') : said.join('; ');
+}
+
+function distinct(texts: readonly string[]): string[] {
+  return [...new Set(texts)];
+}
+
+function shorten(label: string): string {
+  return label.length <= LONGEST ? label : `${label.slice(0, LONGEST - 1).trimEnd()}…`;
+}
