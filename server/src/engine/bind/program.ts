@@ -145,8 +145,8 @@ export function bindProgram(
   const problems: StructureProblem[] = [];
   const loosen = (node: BlockNode, owner: ProgramPart, path: readonly BlockNode[]): LooseBlock | null => {
     const place: Place = { file: owner.file, span: node.name.span };
-    const report = (kind: StructureProblem['kind'], message: string, at: Place = place) => {
-      if (path.length === 0) problems.push({ kind, message, place: at, related: [] });
+    const report = (kind: StructureProblem['kind'], message: string, at: Place = place, closes = false) => {
+      if (path.length === 0 || closes) problems.push({ kind, message, place: at, related: [] });
       return null;
     };
     const deloads = new Set(node.deloadWeeks.map((week) => week.value));
@@ -168,7 +168,10 @@ export function bindProgram(
     const block = source?.node.blocks.find((candidate) => candidate.name.key === node.like?.block.key);
     if (!source || !block) return null; // an unknown name, found as such
     if (path.includes(block) || block === node) {
-      return report('like-circle', `The block "${node.name.text}" is like itself in the end: its chain of "like" comes back to "${block.name.text}". Write one of these blocks out in full.`, likePlace);
+      // Told at the block that the chain starts from; every block of the circle is asked in turn.
+      const start = path[0] ?? node;
+      const at = { file: part.file, span: start.like?.span ?? start.name.span };
+      return report('like-circle', `The block "${start.name.text}" is like itself in the end: its chain of "like" comes back to "${block.name.text}". Write one of these blocks out in full.`, at, true);
     }
     const older = loosen(block, source, [...path, node]);
     if (!older) return null;

@@ -30,7 +30,8 @@ function limitOf(group: ResolvedGroup, cell: ResolvedCell): Limit | null {
 function implementText(cell: ResolvedCell, group: ResolvedGroup): string {
   const implement = cell.movement?.implement;
   if (group.band !== null) return `band "${group.band}"`;
-  switch (implement?.kind) {
+  if (!implement) return 'equipment for it';
+  switch (implement.kind) {
     case 'barbell':
       return implement.bar === null ? 'barbell' : `bar "${implement.bar}"`;
     case 'dumbbells':
@@ -89,7 +90,7 @@ function wordsOf(world: World, limit: Limit, cells: readonly ResolvedCell[], gro
   const short = formatPercent(1 - (group.loadKg ?? 0) / (group.targetKg ?? 1), 0);
   return {
     headline: `${name}: the kit ends below the target.`,
-    detail: `${client.name}: ${workText(group, client)} ${when}; the target is ${mass(group.targetKg)}, ${short} more than ${kit} can make${left}.`,
+    detail: `${client.name}: ${workText(group, client)} ${when}; the target is ${mass(group.targetKg)}, ${kit} ends ${short} below it${left}.`,
     advice: 'Use more reps, a slower tempo or a harder movement, or get more plates.',
     severity: 'warning',
   };

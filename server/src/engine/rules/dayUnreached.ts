@@ -13,7 +13,7 @@ block Keel, 1 week
 day Lower
   bodyweight squat: 2x8
 day Upper
-  plank: 2x20s`,
+  front plank: 2x20s`,
   );
 
 export const dayUnreached: Rule = {

@@ -1,15 +1,25 @@
 import type { Rule } from '../ruleForm.js';
 import { avoided } from './avoided.js';
+import { backTooFast } from './backTooFast.js';
+import { beyondCurve } from './beyondCurve.js';
 import { beyondKit } from './beyondKit.js';
 import { cannotWorkOut } from './cannotWorkOut.js';
 import { dayUnreached } from './dayUnreached.js';
+import { deloadDue } from './deloadDue.js';
 import { effortMismatch } from './effortMismatch.js';
+import { effortUnwritten } from './effortUnwritten.js';
+import { failureEarly } from './failureEarly.js';
+import { farOff } from './farOff.js';
 import { heavyEarly } from './heavyEarly.js';
+import { heavyWithin48h } from './heavyWithin48h.js';
 import { jumpLoad } from './jumpLoad.js';
+import { loadUnchecked } from './loadUnchecked.js';
 import { massUnknown } from './massUnknown.js';
+import { maxImprecise } from './maxImprecise.js';
 import { maxStale } from './maxStale.js';
 import { maxUnknown } from './maxUnknown.js';
 import { noKit } from './noKit.js';
+import { screeningMissing } from './screeningMissing.js';
 import { sessionMissed } from './sessionMissed.js';
 import { stageUnsigned } from './stageUnsigned.js';
 import { stuck } from './stuck.js';
@@ -35,5 +45,15 @@ export const RULES: readonly Rule[] = [
   jumpLoad,
   effortMismatch,
   stuck,
+  loadUnchecked,
+  effortUnwritten,
+  farOff,
+  screeningMissing,
+  deloadDue,
+  heavyWithin48h,
+  beyondCurve,
+  maxImprecise,
+  failureEarly,
+  backTooFast,
   unusedAllow,
 ];

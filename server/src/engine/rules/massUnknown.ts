@@ -33,7 +33,14 @@ export const massUnknown: Rule = {
   better: files('mass: 68kg, 2026-11-01\n  '),
   fix: 'Add a line "mass: 68kg, DATE" to the client.',
   checkPlan(plan) {
-    const found = rowRuns(plan).flatMap((run) => cellsWhere(run.cells, (group) => group.issue === 'no-mass'));
+    const found = rowRuns(plan).flatMap((run) =>
+      cellsWhere(
+        run.cells,
+        // Without a max the answer is in reps anyway, and the mass changes nothing.
+        (group, { movement, client }) =>
+          group.issue === 'no-mass' && client.maxes.some((max) => max.movement === movement?.key),
+      ),
+    );
     const first = found[0];
     if (!first) return [];
     const { client } = plan;

@@ -15,7 +15,7 @@ block Keel, 4 weeks
 day Lower
   bodyweight squat: 2x8
 day Upper
-  plank: 2x20s`,
+  front plank: 2x20s`,
   );
 
 export const sessionMissed: Rule = {

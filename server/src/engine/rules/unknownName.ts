@@ -58,7 +58,7 @@ program Winter
 
 block Keel, 4 weeks
 day Lower
-  bocks squat: 3x8 r3
+  box sqaut: 3x8 r3
 `,
   better: `movement box squat
   pattern: squat

@@ -1,4 +1,13 @@
-import type { Block, ClientPlan, Day, Program, ResolvedCell, ResolvedGroup, Row } from '../../model.js';
+import type {
+  Block,
+  ClientPlan,
+  Day,
+  Program,
+  ResolvedCell,
+  ResolvedGroup,
+  Row,
+  Session,
+} from '../../model.js';
 
 /** The cells of one row of one client, in order of date: what a coach sees when looking along a row. */
 export interface RowRun {
@@ -56,10 +65,52 @@ export function cellsWhere(
 }
 
 /**
- * Whether it cannot be told how hard a group is: a load was written, but there is neither a max to compare it with
- * nor a written reserve. Rules about stages leave such work to `load-unchecked`.
+ * Whether it cannot be told how hard a group is: a load was written without a max to compare it with and without a
+ * reserve, or nothing was written at all. Rules about stages leave such work to `load-unchecked` and
+ * `effort-unwritten`. Bodyweight alone, bands and light packs are known to be learning work.
  */
 export function effortUnknown(group: ResolvedGroup): boolean {
-  const loadGiven = group.basis === 'load' || group.basis === 'pack';
-  return loadGiven && group.writtenReserve === null && group.reserve === null && !group.reserveBeyond;
+  if (group.writtenReserve !== null || group.reserve !== null || group.reserveBeyond) return false;
+  // Where the kit gives no load, its own rule says so.
+  if (group.issue === 'too-light' || group.issue === 'kit-lacks' || group.issue === 'no-kit') return true;
+  if (group.basis === 'none') return group.reps !== null && group.stage !== 'learn';
+  if (group.basis === 'bodyweight') return (group.loadKg ?? 0) > 0;
+  return group.basis === 'load' || group.basis === 'pack';
+}
+
+/** The sessions of one week of one block, in order of date. */
+export interface PlanWeek {
+  readonly program: Program;
+  readonly block: Block;
+  readonly week: number;
+  readonly deload: boolean;
+  readonly sessions: readonly Session[];
+}
+
+const weeksOfPlan = new WeakMap<ClientPlan, readonly PlanWeek[]>();
+
+/** The weeks of a plan, program by program in order of their first session. Kept for each plan. */
+export function planWeeks(plan: ClientPlan): readonly PlanWeek[] {
+  const known = weeksOfPlan.get(plan);
+  if (known) return known;
+  const weeks: { program: Program; block: Block; week: number; deload: boolean; sessions: Session[] }[] = [];
+  const open = new Map<Program, (typeof weeks)[number]>();
+  for (const session of plan.sessions) {
+    const { program, block, week, deload } = session;
+    const current = open.get(program);
+    if (current && current.block === block && current.week === week) {
+      current.sessions.push(session);
+      continue;
+    }
+    const fresh = { program, block, week, deload, sessions: [session] };
+    open.set(program, fresh);
+    weeks.push(fresh);
+  }
+  weeksOfPlan.set(plan, weeks);
+  return weeks;
+}
+
+/** All cells of several sessions. */
+export function cellsOf(sessions: readonly Session[]): readonly ResolvedCell[] {
+  return sessions.flatMap((session) => session.cells);
 }

@@ -61,14 +61,14 @@ export function whenText(cell: ResolvedCell): string {
 
 /**
  * When something holds in several weeks of one row: `on 2026-12-07 (week 1)`, or
- * `from 2026-12-07 (week 1) to 2026-12-28 (week 4), 4 sessions`.
+ * `in 4 sessions from 2026-12-07 (week 1) to 2026-12-28 (week 4)`.
  */
 export function spanText(cells: readonly ResolvedCell[]): string {
   const first = cells[0];
   const last = cells[cells.length - 1];
   if (!first || !last) return '';
   if (cells.length === 1) return whenText(first);
-  return `from ${first.date} (week ${first.week}) to ${last.date} (week ${last.week}), ${countOf(cells.length, 'session')}`;
+  return `in ${countOf(cells.length, 'session')} from ${first.date} (week ${first.week}) to ${last.date} (week ${last.week})`;
 }
 
 /** The name of the movement that is done in a cell, as defined, or as written where it is not known. */

@@ -1,0 +1,49 @@
+import type { ResolvedCell } from '../model.js';
+import { curveOn } from '../resolve/strength.js';
+import type { Rule } from '../ruleForm.js';
+import { eachRow } from './shared/found.js';
+import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
+import { doseText, movementText, spanText } from './shared/words.js';
+
+const files = (row: string) =>
+  workspace(
+    BOATHOUSE,
+    BOX_SQUAT,
+    `client Heron
+  trains at: Boathouse
+  ready: load squat 2026-06-01
+  max: box squat, 47.5kg x5 r2, 2026-11-30
+  follows: Winter, from 2026-12-07, on mon`,
+    `program Winter
+
+block Keel, 2 weeks
+day Lower
+  ${row}`,
+  );
+
+export const beyondCurve: Rule = {
+  code: 'beyond-curve',
+  title: 'More reps than any curve can tell',
+  severity: 'warning',
+  what: 'Reps and reserve together, in the row or in the max that it rests on, are more than the curve of the client covers (20 for most, 12 for the NSCA chart). No load is given.',
+  why: 'How many times a light load can be lifted differs so much between people that a number would be made up.',
+  source:
+    'Reynolds et al., J Strength Cond Res 2006;20(3):584-592: no more than 10 reps should be used in linear equations. The limit of 20 is that of the widest study used here (Kemmler et al. 2006: 3 to 20 reps).',
+  example: files('box squat: 2x18 r4'),
+  better: files('box squat: 2x12 r4'),
+  fix: 'Write fewer reps, or a load of your own for such light work.',
+  checkPlan: (plan) =>
+    eachRow(
+      plan,
+      (group) => group.issue === 'beyond-curve',
+      (cells, group) => {
+        const first = cells[0] as ResolvedCell;
+        const curve = curveOn(plan.client, first.date);
+        return {
+          headline: `${movementText(first)}: too many reps to work out a load.`,
+          detail: `${plan.client.name}: ${doseText(group)} ${spanText(cells)}${group.writtenReserve === null ? '' : ` with ${group.writtenReserve} in reserve`}; the ${curve.title} curve goes to ${curve.domainMaxReps}.`,
+          advice: 'Write fewer reps or a load.',
+        };
+      },
+    ),
+};

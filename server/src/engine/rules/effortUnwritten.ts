@@ -1,0 +1,51 @@
+import type { ResolvedCell, ResolvedGroup } from '../model.js';
+import type { Rule } from '../ruleForm.js';
+import { eachRow } from './shared/found.js';
+import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
+import { doseText, movementText, spanText } from './shared/words.js';
+
+function isUnwritten(group: ResolvedGroup, cell: ResolvedCell): boolean {
+  return (
+    group.basis === 'none' &&
+    group.issue === null &&
+    group.reps !== null &&
+    cell.test === null &&
+    cell.movement !== null &&
+    cell.movement.implement.kind !== 'bodyweight' &&
+    cell.movement.implement.kind !== 'band'
+  );
+}
+
+const files = (row: string) =>
+  workspace(
+    BOATHOUSE,
+    BOX_SQUAT,
+    `client Heron
+  trains at: Boathouse
+  ready: load squat 2026-06-01
+  max: box squat, 40kg x8 r2, 2026-11-23
+  follows: Winter, from 2026-12-07, on mon`,
+    `program Winter
+
+block Keel, 2 weeks
+day Lower
+  ${row}`,
+  );
+
+export const effortUnwritten: Rule = {
+  code: 'effort-unwritten',
+  title: 'Neither effort nor load',
+  severity: 'info',
+  what: 'A row with a bar, dumbbells, a kettlebell, a pack or a machine states sets and reps, and neither a reserve nor a load or percentage. The load stays blank.',
+  why: 'The client does not know how hard the sets are meant, and the load on paper is empty.',
+  source: 'Part of the notation, no source needed.',
+  example: files('box squat: 3x8'),
+  better: files('box squat: 3x8 r3'),
+  fix: 'Add the reps in reserve, for example "r3", or a line "effort: r3" to the day or block.',
+  checkPlan: (plan) =>
+    eachRow(plan, isUnwritten, (cells, group) => ({
+      headline: `${movementText(cells[0] as ResolvedCell)}: neither effort nor load is written.`,
+      detail: `${plan.client.name}: ${doseText(group)} ${spanText(cells)} stays without a load.`,
+      advice: 'Add the reps in reserve, for example "r3".',
+    })),
+};

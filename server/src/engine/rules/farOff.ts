@@ -1,0 +1,165 @@
+import type { CellItem, CellNode, GroupNode } from '../../../../grammar/index.js';
+import { rowWeeks } from '../bind/weeks.js';
+import type { FindingFix, ResolvedCell } from '../model.js';
+import { formatNumber } from '../numbers.js';
+import type { RawFinding, Rule } from '../ruleForm.js';
+import { formatMass } from '../units.js';
+import { type RowRun, rowRuns } from './shared/cells.js';
+import { onCell, type Said } from './shared/found.js';
+import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
+import { movementText } from './shared/words.js';
+
+const MOST_SETS = 10;
+const MOST_REPS = 30;
+const MOST_RESERVE = 6;
+const PERCENT_RANGE = [30, 100] as const;
+const MOST_CHANGE_PERCENT = 20;
+/** A later load of less than this share of the load before was probably meant as a change. */
+const LOST_SIGN_SHARE = 0.8;
+
+interface Slip {
+  readonly text: string;
+  readonly advice: string;
+  readonly item: CellItem;
+  /** What was probably meant, to put in place of the item. */
+  readonly meant: readonly string[];
+}
+
+function plain(mass: { readonly value: number; readonly unit: string }): string {
+  return `${formatNumber(mass.value)}${mass.unit}`;
+}
+
+/** What looks like a lost sign or digit in one item. `before` is the load of the last week that was no deload. */
+function slipOf(item: CellItem, group: GroupNode, isFirst: boolean, before: number | null): Slip | null {
+  switch (item.kind) {
+    case 'load': {
+      if (isFirst || before === null || item.mass.kg >= before * LOST_SIGN_SHARE || item.mass.kg > before / 2)
+        return null;
+      const written = plain(item.mass);
+      return {
+        text: `${written} after ${formatMass(before, 'kg')} looks like a lost sign.`,
+        advice: `Did you mean "+${written}" or "-${written}"?`,
+        item,
+        meant: [`-${written}`, `+${written}`],
+      };
+    }
+    case 'percent': {
+      if (item.percent >= PERCENT_RANGE[0] && item.percent <= PERCENT_RANGE[1]) return null;
+      const written = `${formatNumber(item.percent)}%`;
+      const small = item.percent < PERCENT_RANGE[0];
+      return {
+        text: `${written} of the max lies outside ${PERCENT_RANGE[0]} to ${PERCENT_RANGE[1]} %.`,
+        advice: small && !isFirst ? `Did you mean "-${written}" or "+${written}"?` : 'Check the number.',
+        item,
+        meant: small && !isFirst ? [`-${written}`, `+${written}`] : [],
+      };
+    }
+    case 'change-percent': {
+      const related = isFirst && !group.items.some((each) => each.kind === 'reserve');
+      if (
+        Math.abs(item.percent) <= MOST_CHANGE_PERCENT ||
+        (related && item.percent < 0 && item.percent > -50)
+      )
+        return null;
+      return {
+        text: `A change of ${formatNumber(item.percent)} % in one step is far.`,
+        advice: 'Check the number; 2 to 10 % a week is usual.',
+        item,
+        meant: [],
+      };
+    }
+    case 'reserve':
+      if (item.reserve <= MOST_RESERVE) return null;
+      return {
+        text: `${formatNumber(item.reserve, 1)} reps in reserve can hardly be felt.`,
+        advice: 'Check the number. People tell a reserve of up to about five well.',
+        item,
+        meant: [],
+      };
+    case 'dose': {
+      const reps =
+        item.amount?.kind === 'reps' && item.amount.reps.kind === 'count' ? item.amount.reps.upper : 0;
+      if ((item.sets ?? 0) <= MOST_SETS && reps <= MOST_REPS) return null;
+      const much = (item.sets ?? 0) > MOST_SETS ? `${item.sets} sets` : `${reps} reps`;
+      return { text: `${much} are many.`, advice: 'Check the number.', item, meant: [] };
+    }
+    default:
+      return null;
+  }
+}
+
+function fixesOf(slip: Slip, file: string): FindingFix[] {
+  return slip.meant.map((newText) => ({
+    title: `Change to "${newText}"`,
+    safe: false,
+    edits: [{ file, span: slip.item.span, newText }],
+  }));
+}
+
+/** Load of a group in the last week before `week` that was no deload. */
+function loadBefore(run: RowRun, week: number, group: number): number | null {
+  const cell = run.cells.findLast((each) => each.week < week && !each.deload);
+  return cell?.groups[group]?.loadKg ?? null;
+}
+
+function slipsIn(run: RowRun, node: CellNode, week: number): readonly Slip[] {
+  return node.groups.flatMap((group, index) =>
+    group.items.flatMap((item) => slipOf(item, group, node.index === 0, loadBefore(run, week, index)) ?? []),
+  );
+}
+
+const files = (second: string) =>
+  workspace(
+    BOATHOUSE,
+    BOX_SQUAT,
+    `client Heron
+  trains at: Boathouse
+  ready: load squat 2026-06-01
+  max: box squat, 47.5kg x5 r2, 2026-11-23
+  follows: Winter, from 2026-12-07, on mon`,
+    `program Winter
+
+block Keel, 2 weeks
+day Lower
+  box squat: 3x8 r4 | ${second}`,
+  );
+
+export const farOff: Rule = {
+  code: 'far-off',
+  title: 'A number that looks like a slip',
+  severity: 'warning',
+  what: 'A later load far below the one before (a lost sign: "2.5kg" for "+2.5kg"), a percentage outside 30 to 100, a change of more than 20 %, more than 10 sets, 30 reps or six in reserve.',
+  why: 'A lost sign or digit reads like a plan. It is found at the desk, not under the bar.',
+  source:
+    'Common practice, no source. That reserves above five are told poorly: Hackett et al., J Strength Cond Res 2017;31(8):2162-2168 (abstract: about one rep off with 0 to 5 left, more than two with 7 to 10 left).',
+  example: files('5%'),
+  better: files('+5%'),
+  fix: 'Write the sign or the digit that was lost. The quick fix puts in what was probably meant.',
+  checkPlan(plan) {
+    const findings: RawFinding[] = [];
+    for (const run of rowRuns(plan)) {
+      const { cells } = rowWeeks(run.row.node, run.block.weeks);
+      cells.forEach((node, index) => {
+        if (!node || node.broken) return;
+        const cell = run.cells.find((each) => each.week === index + 1);
+        if (!cell) return;
+        for (const slip of slipsIn(run, node, index + 1)) {
+          findings.push({
+            ...onCell(cell, sayOf(cell, slip)),
+            place: { file: cell.place.file, span: slip.item.span },
+          });
+        }
+      });
+    }
+    return findings;
+  },
+};
+
+function sayOf(cell: ResolvedCell, slip: Slip): Said {
+  return {
+    headline: `${movementText(cell)}, week ${cell.week}: ${slip.text}`,
+    detail: '',
+    advice: slip.advice,
+    fixes: fixesOf(slip, cell.row.place.file),
+  };
+}

@@ -1,0 +1,86 @@
+import type { ResolvedCell, ResolvedGroup } from '../model.js';
+import { formatPercent } from '../numbers.js';
+import { massOn } from '../resolve/strength.js';
+import type { Rule } from '../ruleForm.js';
+import { eachRow } from './shared/found.js';
+import { readinessOn } from './shared/readiness.js';
+import { BOATHOUSE, workspace } from './shared/sample.js';
+import { movementText, spanText, workText } from './shared/words.js';
+
+/** A load up to this share of body mass needs no check. */
+const LIGHT_SHARE = 0.1;
+/** The same in kilograms where the body mass is not known. */
+const LIGHT_KG = 6;
+/** Share of body mass above which an unchecked load is a warning, by what is signed off. */
+const MOST: Readonly<Record<'learn' | 'load', number>> = { learn: 0.25, load: 0.5 };
+
+/** What the client holds in all: both dumbbells of a pair. */
+function heldKg(group: ResolvedGroup, cell: ResolvedCell): number {
+  const pair = cell.movement?.implement.kind === 'dumbbells' ? 2 : 1;
+  return (group.loadKg ?? 0) * pair;
+}
+
+function isUnchecked(group: ResolvedGroup, cell: ResolvedCell): boolean {
+  const fixed = group.basis === 'load' || group.basis === 'pack' || group.basis === 'bodyweight';
+  if (!fixed || group.estimatedOneRepMaxKg !== null || group.loadKg === null || group.reps === null)
+    return false;
+  const mass = massOn(cell.client, cell.date);
+  return heldKg(group, cell) > (mass === null ? LIGHT_KG : mass * LIGHT_SHARE);
+}
+
+/** Whether the load is large for what is signed off, or that cannot be told. */
+function isLarge(group: ResolvedGroup, cell: ResolvedCell): boolean {
+  const mass = massOn(cell.client, cell.date);
+  if (mass === null) return true;
+  const { stage } = readinessOn(cell.client, cell.movement?.pattern ?? 'other', cell.date);
+  return stage !== 'heavy' && heldKg(group, cell) > mass * MOST[stage];
+}
+
+const files = (client: string) =>
+  workspace(
+    BOATHOUSE,
+    `movement chest squat
+  pattern: squat
+  with: dumbbell`,
+    client,
+    `program Winter
+
+block Keel, 2 weeks
+day Lower
+  chest squat: 3x8 18kg r4`,
+  );
+
+export const loadUnchecked: Rule = {
+  code: 'load-unchecked',
+  title: 'A written load that nothing checks',
+  severity: 'info',
+  what: 'A row states a load, and there is no max of the client to tell how hard it is. Information; a warning where the load is above 25 % of body mass for somebody in the stage learn or 50 % in the stage load, or where body mass is not known.',
+  why: 'A load that is right for one person can be a maximum for another. Without a max neither the reserve nor the stage can be told.',
+  source: 'Common practice, no source.',
+  example: files(`client Wren
+  trains at: Boathouse
+  mass: 60kg, 2026-11-01
+  follows: Winter, from 2026-12-07, on mon`),
+  better: files(`client Wren
+  trains at: Boathouse
+  mass: 60kg, 2026-11-01
+  max: chest squat, 18kg x10 r4, 2026-11-23
+  follows: Winter, from 2026-12-07, on mon`),
+  fix: 'Write a set that was really done as a "max:" line, or write the effort and no load.',
+  checkPlan: (plan) =>
+    eachRow(plan, isUnchecked, (cells, group) => {
+      const first = cells[0] as ResolvedCell;
+      const mass = massOn(plan.client, first.date);
+      const share =
+        mass === null
+          ? 'body mass not known'
+          : `${formatPercent(heldKg(group, first) / mass, 0)} of body mass`;
+      const { stage } = readinessOn(plan.client, first.movement?.pattern ?? 'other', first.date);
+      return {
+        headline: `${movementText(first)}: no max tells how hard this load is.`,
+        detail: `${plan.client.name}: ${workText(group, plan.client)} ${spanText(cells)}, ${share}, stage "${stage}".`,
+        advice: 'Watch the first set, and write it down as a max.',
+        severity: isLarge(group, first) ? 'warning' : 'info',
+      };
+    }),
+};

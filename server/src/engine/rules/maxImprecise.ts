@@ -1,0 +1,58 @@
+import type { MaxEntry, ResolvedCell } from '../model.js';
+import { formatNumber } from '../numbers.js';
+import { RELIABLE_REPS } from '../resolve/strength.js';
+import type { Rule } from '../ruleForm.js';
+import { rowRuns } from './shared/cells.js';
+import { onLine } from './shared/found.js';
+import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
+
+const files = (max: string) =>
+  workspace(
+    BOATHOUSE,
+    BOX_SQUAT,
+    `client Heron
+  trains at: Boathouse
+  ready: load squat 2026-06-01
+  max: box squat, ${max}, 2026-11-30
+  follows: Winter, from 2026-12-07, on mon`,
+    `program Winter
+
+block Keel, 2 weeks
+day Lower
+  box squat: 3x8 r3`,
+  );
+
+export const maxImprecise: Rule = {
+  code: 'max-imprecise',
+  title: 'A max from many reps',
+  severity: 'info',
+  what: 'Loads rest on a max from more than 10 reps to failure (reps done and reps left together).',
+  why: 'The more reps, the more people differ in how many they can do. The load may be off by several kilograms.',
+  source:
+    'Mayhew et al., J Strength Cond Res 2008;22(5):1570-1577: prediction was more accurate with fewer than 10 reps. Reynolds et al. 2006: no more than 10.',
+  example: files('35kg x12 r2'),
+  better: files('45kg x6 r2'),
+  fix: 'Have a set of 4 to 8 reps done when the movement is sure, and write it down.',
+  caution:
+    'For somebody who is still learning the movement a set of more reps is the safer test. Then take the load as a first guess.',
+  checkPlan(plan) {
+    const first = new Map<MaxEntry, ResolvedCell>();
+    for (const run of rowRuns(plan)) {
+      for (const cell of run.cells) {
+        for (const { max, loadKg, basis } of cell.groups) {
+          const rests = loadKg !== null && (basis === 'reserve' || basis === 'percent');
+          if (!rests || max === null || max.repsToFailure <= RELIABLE_REPS || first.has(max.entry)) continue;
+          first.set(max.entry, cell);
+        }
+      }
+    }
+    return [...first].map(([entry, cell]) =>
+      onLine(plan, entry.place, {
+        headline: `A max from ${formatNumber(entry.reps + entry.reserve, 1)} reps to failure predicts poorly.`,
+        detail: `${plan.client.name}: loads of ${entry.movementName.text} rest on it from ${cell.date}.`,
+        advice: 'Take them as a first guess, and write a set of fewer reps down when one is done.',
+        related: [{ place: cell.place, message: `First used on ${cell.date}.` }],
+      }),
+    );
+  },
+};
