@@ -1,6 +1,14 @@
 import fs from 'node:fs';
 import path from 'node:path';
-import type { CompletionList, InlayHint, Location, TextDocumentEdit, WorkspaceSymbol } from 'vscode-languageserver/node';
+import {
+  CancellationTokenSource,
+  type CompletionList,
+  type InlayHint,
+  type Location,
+  LSPErrorCodes,
+  type TextDocumentEdit,
+  type WorkspaceSymbol,
+} from 'vscode-languageserver/node';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { Editor, folderWith, fullAbilities, positionOf, until, uriOf } from './editor.js';
 import { people, program } from './example.js';
@@ -75,7 +83,7 @@ describe('a folder', () => {
     editor = await Editor.start({ folders: [folder.path] });
     const uri = folder.uri('programs/winter (1).stave');
     await editor.open(uri, program);
-    expect(editor.registered).toContain('workspace/didChangeWatchedFiles');
+    await until('the server watches files', () => editor.registered.includes('workspace/didChangeWatchedFiles'));
     const labels = async () =>
       (await editor.ask<InlayHint[]>('textDocument/inlayHint', uri, whole)).map(({ label }) => label);
     expect(await labels()).toContain('= 47.5 kg');
@@ -173,6 +181,15 @@ describe('the plan', () => {
 });
 
 describe('a busy editor', () => {
+  it('is told when a request was cancelled before its turn', async () => {
+    editor = await Editor.start({ folders: [folder.path] });
+    const source = new CancellationTokenSource();
+    const params = { textDocument: { uri: folder.uri('people.stave') }, ...whole };
+    const asked = editor.connection.sendRequest('textDocument/inlayHint', params, source.token);
+    source.cancel();
+    await expect(asked).rejects.toMatchObject({ code: LSPErrorCodes.RequestCancelled });
+  });
+
   it('survives files that are closed and requests that are cancelled while it works', async () => {
     editor = await Editor.start({ folders: [folder.path] });
     const uri = folder.uri('programs/winter (1).stave');

@@ -1,0 +1,3 @@
+export declare function measureStart(
+  runs?: number,
+): Promise<{ readonly ours: number; readonly empty: number; readonly ratio: number; readonly runs: number }>;
