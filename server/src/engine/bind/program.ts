@@ -17,6 +17,8 @@ export interface ProgramPart {
 
 export type ProgramLookup = (key: string) => ProgramPart | undefined;
 
+type CircuitEntry = Extract<DayEntry, { kind: 'circuit' }>['entries'][number];
+
 /** A row with the file it was written in, before weeks are known. */
 interface LooseRow {
   readonly file: string;
@@ -237,8 +239,8 @@ function bindBlock(node: BlockNode, index: number, loose: LooseBlock, file: stri
         restSeconds: entry.node.restSeconds?.value ?? null,
       };
       const allows = placedAllows(entry.node.allows, day.file);
-      const inner = entry.entries.flatMap((item) => {
-        if (item.kind === 'row') return [{ kind: 'row' as const, row: bindRow(item.row, circuit, allows) }];
+      const inner = entry.entries.flatMap((item): CircuitEntry[] => {
+        if (item.kind === 'row') return [{ kind: 'row', row: bindRow(item.row, circuit, allows) }];
         return item.kind === 'text' ? [item] : [];
       });
       return { kind: 'circuit', circuit, entries: inner };
