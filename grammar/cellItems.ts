@@ -16,7 +16,10 @@ function both(first: IToken, last: IToken | undefined): Span {
 /** `4x6`, `4x`, `x6-8`, `3xmax`, `3x30s`, `4x20m`. */
 export function doseItem(part: IToken, report: Report): Read {
   const span = spanOf(part);
-  const [before, after] = plain(part.image).split('x', 1).concat(plain(part.image).replace(/^\d*x/, '')) as [string, string];
+  const word = plain(part.image);
+  const times = word.indexOf('x');
+  const before = word.slice(0, times);
+  const after = word.slice(times + 1);
   const sets = before === '' ? null : countOf(Number(before), span, part.image, 'Sets', 1, 99, report);
   const amount = after === '' ? null : amountOf(after, part, report);
   if ((before !== '' && sets === null) || (after !== '' && amount === null)) return null;
@@ -26,7 +29,7 @@ export function doseItem(part: IToken, report: Report): Read {
 function amountOf(word: string, part: IToken, report: Report): Amount | null {
   const span = spanOf(part);
   if (word === 'max') return { kind: 'reps', reps: { kind: 'open' } };
-  if (/(s|min)$/.test(word)) {
+  if (word.endsWith('s') || word.endsWith('min')) {
     const seconds = secondsOf(word, span, report);
     return seconds === null ? null : { kind: 'seconds', seconds };
   }

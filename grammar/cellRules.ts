@@ -1,9 +1,10 @@
 import { EmbeddedActionsParser, type IToken } from 'chevrotain';
 import type { CellItem, CellNode, GroupNode } from './ast.js';
 import * as items from './cellItems.js';
-import type { Problem, Span } from './problem.js';
+import type { Problem } from './problem.js';
 import { plain, slip } from './slips.js';
-import { ALL_TOKENS, Leading, Misfit, NamePart, OneWord, spanOf, token } from './tokens.js';
+import { ALL_TOKENS, Argument, Leading, Misfit, OneWord, spanOf, token } from './tokens.js';
+import type { Report } from './values.js';
 
 /**
  * What stands in the cells of a row. These rules accept every word: what means nothing becomes a problem of its
@@ -31,120 +32,137 @@ export abstract class CellRules extends EmbeddedActionsParser {
     if (!this.RECORDING_PHASE) this.found.push(found);
   };
 
-  private readonly anyWord = this.RULE('anyWord', (): IToken =>
-    this.OR([{ ALT: () => this.CONSUME(NamePart) }, { ALT: () => this.CONSUME(token('DecimalComma')) }]),
-  );
-
-  /** `4x6`, `r2`, `80%`, `warm`. */
-  private readonly oneWordItem = this.RULE('oneWordItem', (): CellItem | null => {
-    const word = this.CONSUME(OneWord);
-    return this.ACTION(() => oneWord(word, this.report));
-  });
-
-  /** `rest 2min`, `rpe 8`, `no side`. */
-  private readonly leadingItem = this.RULE('leadingItem', (): CellItem | null => {
-    const word = this.CONSUME(Leading);
-    const argument = this.OPTION(() => this.SUBRULE(this.anyWord));
-    return this.ACTION(() => leading(this.source, word, argument, this.report));
-  });
-
   /** An item that sets a dose, an effort or a load; no printed text. */
   protected readonly plainItem = this.RULE('plainItem', (): CellItem | null =>
-    this.OR([{ ALT: () => this.SUBRULE(this.oneWordItem) }, { ALT: () => this.SUBRULE(this.leadingItem) }]),
-  );
-
-  private readonly textItem = this.RULE('textItem', (): CellItem | null => {
-    const word = this.CONSUME(token('Text'));
-    return this.ACTION(() => ({ kind: 'text', text: word.image.slice(1, -1), span: spanOf(word) }));
-  });
-
-  private readonly misfit = this.RULE('misfit', (): CellItem | null => {
-    const word = this.CONSUME(Misfit);
-    this.ACTION(() => this.report(slip(word.image, spanOf(word), 'cell')));
-    return null;
-  });
-
-  private readonly anyItem = this.RULE('anyItem', (): CellItem | null =>
     this.OR([
-      { ALT: () => this.SUBRULE(this.plainItem) },
-      { ALT: () => this.SUBRULE(this.textItem) },
-      { ALT: () => this.SUBRULE(this.misfit) },
+      {
+        ALT: () => {
+          const word = this.CONSUME(OneWord);
+          return this.ACTION(() => oneWord(word, this.report));
+        },
+      },
+      {
+        ALT: () => {
+          const word = this.CONSUME(Leading);
+          const argument = this.OPTION(() => this.CONSUME(Argument));
+          return this.ACTION(() => leading(this.source, word, argument, this.report));
+        },
+      },
     ]),
   );
 
-  private readonly group = this.RULE('group', (): CellItem[] => {
-    const read: CellItem[] = [];
-    this.MANY(() => {
-      const item = this.SUBRULE(this.anyItem);
-      this.ACTION(() => {
-        if (item !== null) read.push(item);
-      });
-    });
-    return read;
-  });
-
-  private readonly cell = this.RULE('cell', (): GroupNode[] => {
-    const groups: GroupNode[] = [];
-    const first = this.SUBRULE1(this.group);
-    this.ACTION(() => groups.push(groupNode(first, this.valueStart)));
-    this.MANY(() => {
-      const semi = this.CONSUME(token('Semi'));
-      const next = this.SUBRULE2(this.group);
-      this.ACTION(() => groups.push(groupNode(next, semi.startOffset + 1)));
-    });
-    return groups;
-  });
-
-  /** `3x6 r2 | 4x | x5`: one cell a week. */
+  /** `3x6 r2 | 4x | x5`: one cell a week. One flat rule, because most of a file is cells. */
   readonly cells = this.RULE('cells', (): CellNode[] => {
-    const read: CellNode[] = [];
-    let start = 0;
-    let before = 0;
-    this.ACTION(() => {
-      start = this.valueStart;
-    });
-    this.AT_LEAST_ONE_SEP({
-      SEP: token('Pipe'),
-      DEF: () => {
-        this.ACTION(() => {
-          before = this.found.length;
-          // The separator, when there is one, has just been taken.
-          if (read.length > 0) start = spanOf(this.LA(0)).end;
-        });
-        const groups = this.SUBRULE(this.cell);
-        this.ACTION(() => {
-          const next = this.LA(1);
-          const end = next.tokenType.name === 'Pipe' ? next.startOffset : this.valueEnd;
-          const broken = this.found.length > before;
-          read.push(cellNode(this.source, groups, read.length, { start, end }, broken));
-        });
-      },
-    });
-    return read;
+    this.building = new CellBuilder(this.source, this.valueStart, this.valueEnd, this.found);
+    this.MANY(() => this.OR(this.cellParts));
+    return this.building.finish();
   });
-}
 
-function groupNode(items: readonly CellItem[], emptyAt: number): GroupNode {
-  const first = items[0];
-  const last = items[items.length - 1];
-  const span = first === undefined || last === undefined ? { start: emptyAt, end: emptyAt } : { start: first.span.start, end: last.span.end };
-  return { items, span };
-}
+  private building = new CellBuilder('', 0, 0, []);
 
-/** A cell with something in it spans from its first to its last character; an empty one, the space between its bars. */
-function cellNode(source: string, groups: readonly GroupNode[], index: number, range: Span, broken: boolean): CellNode {
-  const raw = source.slice(range.start, range.end);
-  const trimmed = raw.trim();
-  if (trimmed === '') {
-    const lineEnd = raw.search(/[\r\n]/);
-    const end = lineEnd < 0 ? range.end : range.start + lineEnd;
-    return { groups: [], span: { start: range.start, end }, broken, index };
+  private readonly cellParts = [
+    { ALT: () => this.item(oneWord, this.CONSUME(OneWord)) },
+    {
+      ALT: () => {
+        const word = this.CONSUME(Leading);
+        const argument = this.OPTION(() => this.CONSUME(Argument));
+        if (!this.RECORDING_PHASE) this.building.item(leading(this.source, word, argument, this.report));
+      },
+    },
+    { ALT: () => this.item(textItem, this.CONSUME(token('Text'))) },
+    { ALT: () => this.item(misfit, this.CONSUME(Misfit)) },
+    { ALT: () => this.part(this.CONSUME(token('Semi'))) },
+    { ALT: () => this.part(this.CONSUME(token('Pipe'))) },
+  ];
+
+  private item(read: (word: IToken, report: Report) => CellItem | null, word: IToken): void {
+    if (!this.RECORDING_PHASE) this.building.item(read(word, this.report));
   }
-  const start = range.start + raw.indexOf(trimmed);
-  return { groups, span: { start, end: start + trimmed.length }, broken, index };
+
+  private part(mark: IToken): void {
+    if (!this.RECORDING_PHASE) this.building.part(mark);
+  }
 }
 
-function oneWord(word: IToken, report: (found: Problem) => void): CellItem | null {
+/** Gathers the items of a row into groups and cells as they come. */
+class CellBuilder {
+  private readonly cells: CellNode[] = [];
+  private groups: GroupNode[] = [];
+  private items: CellItem[] = [];
+  private cellStart: number;
+  private groupStart: number;
+  private before: number;
+
+  constructor(
+    private readonly source: string,
+    start: number,
+    private readonly end: number,
+    private readonly found: readonly Problem[],
+  ) {
+    this.cellStart = start;
+    this.groupStart = start;
+    this.before = found.length;
+  }
+
+  item(item: CellItem | null): void {
+    if (item !== null) this.items.push(item);
+  }
+
+  part(mark: IToken): void {
+    this.closeGroup();
+    this.groupStart = mark.startOffset + 1;
+    if (mark.tokenType.name !== 'Pipe') return;
+    this.closeCell(mark.startOffset);
+    this.cellStart = mark.startOffset + 1;
+  }
+
+  finish(): CellNode[] {
+    this.closeGroup();
+    this.closeCell(this.end);
+    return this.cells;
+  }
+
+  private closeGroup(): void {
+    const { items } = this;
+    const first = items[0];
+    const last = items[items.length - 1];
+    const span =
+      first === undefined || last === undefined
+        ? { start: this.groupStart, end: this.groupStart }
+        : { start: first.span.start, end: last.span.end };
+    this.groups.push({ items, span });
+    this.items = [];
+  }
+
+  /** A cell with something in it spans from its first to its last character; an empty one, the space between its bars. */
+  private closeCell(end: number): void {
+    const raw = this.source.slice(this.cellStart, end);
+    const trimmed = raw.trim();
+    const index = this.cells.length;
+    const broken = this.found.length > this.before;
+    if (trimmed === '') {
+      const lineEnd = raw.search(/[\r\n]/);
+      const span = { start: this.cellStart, end: lineEnd < 0 ? end : this.cellStart + lineEnd };
+      this.cells.push({ groups: [], span, broken, index });
+    } else {
+      const start = this.cellStart + raw.indexOf(trimmed);
+      this.cells.push({ groups: this.groups, span: { start, end: start + trimmed.length }, broken, index });
+    }
+    this.groups = [];
+    this.before = this.found.length;
+  }
+}
+
+function textItem(word: IToken): CellItem {
+  return { kind: 'text', text: word.image.slice(1, -1), span: spanOf(word) };
+}
+
+function misfit(word: IToken, report: Report): null {
+  report(slip(word.image, spanOf(word), 'cell'));
+  return null;
+}
+
+function oneWord(word: IToken, report: Report): CellItem | null {
   const span = spanOf(word);
   switch (word.tokenType.name) {
     case 'Times':
@@ -182,7 +200,7 @@ function oneWord(word: IToken, report: (found: Problem) => void): CellItem | nul
   }
 }
 
-function leading(source: string, word: IToken, argument: IToken | undefined, report: (found: Problem) => void): CellItem | null {
+function leading(source: string, word: IToken, argument: IToken | undefined, report: Report): CellItem | null {
   switch (word.tokenType.name) {
     case 'Rest':
       return items.timeItem('rest', word, argument, report);

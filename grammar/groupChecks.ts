@@ -22,8 +22,11 @@ const WEIGHTS: ReadonlySet<CellItem['kind']> = new Set([...LOADS, 'pack', 'band'
 
 /** What one group may not say by itself, whichever cell it stands in. */
 export function checkGroup(group: GroupNode, index: number, report: Report): void {
-  once(group, report);
-  oneLoad(group, report);
+  // Most groups say one thing, and one thing cannot contradict itself.
+  if (group.items.length > 1) {
+    once(group, report);
+    oneLoad(group, report);
+  }
   standsAlone(group, index, report);
   const change = group.items.some((item) => familyOf(item) === 'change');
   for (const item of group.items) {

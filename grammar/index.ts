@@ -26,7 +26,7 @@ export function parse(text: string, cache?: LineCache): Outcome<FileTree> {
     const place = assembly.place();
     const read = cache === undefined ? readLine(source, line, place) : cache.read(text, source, line, place);
     const depth = assembly.add(read);
-    lines.push(...lineNodes(line, physical, read.meaning, depth));
+    lineNodes(lines, line, physical, read.meaning, depth);
   }
   cache?.end();
   assembly.finish();

@@ -467,7 +467,7 @@ export class LineParser extends ClientRules {
     });
     return this.ACTION(() => {
       const last = parts[parts.length - 1] as IToken;
-      const [score, of] = last.image.split('/').map(Number) as [number, number];
+      const [score = 0, of = 0] = last.image.split('/').map(Number);
       if (parts.length > 1 && last.tokenType.name === 'Pair' && of === 10 && score <= 10) {
         const where = values.nameFrom(this.source, parts.slice(0, -1));
         return { kind: 'pain', where, score: { value: score, span: { start: last.startOffset, end: last.startOffset + last.image.indexOf('/') } } };

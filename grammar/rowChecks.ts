@@ -53,9 +53,8 @@ class RowCheck {
     const damaged = this.cells.findIndex((cell) => cell.broken);
     for (const cell of this.cells) {
       this.checkWeek(cell);
-      cell.groups.forEach((group, index) => {
-        checkGroup(group, index, this.into(cell));
-      });
+      const report = this.into(cell);
+      for (const [index, group] of cell.groups.entries()) if (group.items.length > 0) checkGroup(group, index, report);
       if (this.place.circuit) this.circuitCell(cell);
       // After a damaged cell the state is unknown, so nothing is said about what the later ones lack.
       if (damaged >= 0 && cell.index >= damaged) continue;

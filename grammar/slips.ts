@@ -16,6 +16,7 @@ const UNIT_WORDS: Readonly<Record<string, string>> = {
 
 /** The word in plain signs: `×` as x, `–` and `−` as -, small letters. */
 export function plain(image: string): string {
+  if (!/[^ -@[-~]/.test(image)) return image;
   return image.replace(/\u00d7/g, 'x').replace(/[\u2013\u2212]/g, '-').toLowerCase();
 }
 

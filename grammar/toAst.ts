@@ -380,9 +380,8 @@ function labelOf(node: Placed): string {
   }
 }
 
-/** How each physical line of a logical one is shown. */
-export function lineNodes(line: LogicalLine, physical: readonly PhysicalLine[], meaning: LineMeaning, depth: number): ast.LineNode[] {
-  const nodes: ast.LineNode[] = [];
+/** Adds how each physical line of a logical one is to be shown. */
+export function lineNodes(nodes: ast.LineNode[], line: LogicalLine, physical: readonly PhysicalLine[], meaning: LineMeaning, depth: number): void {
   for (let index = line.first; index <= line.last; index++) {
     const { span, content, comment } = physical[index] as PhysicalLine;
     let kind = kindOf(meaning);
@@ -392,7 +391,6 @@ export function lineNodes(line: LogicalLine, physical: readonly PhysicalLine[], 
     }
     nodes.push({ kind, span, depth: kind === 'continuation' ? depth + 1 : depth });
   }
-  return nodes;
 }
 
 function kindOf(meaning: LineMeaning): ast.LineKind {

@@ -120,6 +120,8 @@ export const TOKEN_SPECS: readonly TokenSpec[] = [
 
 /** Anything that may stand in a name: all but `: , | ; "`. */
 export const NamePart = createToken({ name: 'NamePart', pattern: Lexer.NA });
+/** Anything that can stand behind a word that needs another one. */
+export const Argument = createToken({ name: 'Argument', pattern: Lexer.NA });
 /** Anything that means nothing as an item of a cell. */
 export const Misfit = createToken({ name: 'Misfit', pattern: Lexer.NA });
 
@@ -133,6 +135,7 @@ const LEADING: ReadonlySet<string> = new Set(['Rest', 'Tempo', 'Height', 'No', '
 function categoriesOf(spec: TokenSpec): TokenType[] {
   const categories: TokenType[] = [];
   if (spec.inName) categories.push(NamePart);
+  if (spec.inName || spec.name === 'DecimalComma') categories.push(Argument);
   if (spec.name === 'Text' || spec.name === 'Pipe' || spec.name === 'Semi') return categories;
   if (!spec.inCell) categories.push(Misfit);
   else categories.push(LEADING.has(spec.name) ? Leading : OneWord);
@@ -174,7 +177,7 @@ export function token(name: string): TokenType {
 
 const Space = createToken({ name: 'Space', pattern: /\s+/, group: Lexer.SKIPPED });
 
-export const ALL_TOKENS: readonly TokenType[] = [NamePart, Misfit, OneWord, Leading, Space, ...made.values()];
+export const ALL_TOKENS: readonly TokenType[] = [NamePart, Argument, Misfit, OneWord, Leading, Space, ...made.values()];
 
 let lexer: Lexer | null = null;
 

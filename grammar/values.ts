@@ -13,7 +13,8 @@ export const KG_PER_LB = 0.45359237;
 
 /** What names are compared by: lower case, single spaces, no space at the ends. */
 export function normaliseName(text: string): string {
-  return text.trim().replace(/\s+/g, ' ').toLowerCase();
+  const trimmed = text.trim();
+  return (/\s\s|[^\S ]/.test(trimmed) ? trimmed.replace(/\s+/g, ' ') : trimmed).toLowerCase();
 }
 
 /** A name that spans `source` from `start` to `end`. */

@@ -54,8 +54,8 @@ export const VOCABULARY: {
     kit: [
       many('bar', 'A bar and its mass; the first is the main bar, a named one is used where a movement says so.', 'bar: 15kg'),
       once('plates', 'The plates that there are, both sides together.', 'plates: 1.25kg x2, 5kg x4'),
-      once('dumbbells', 'The dumbbells, as a range or one by one.', 'dumbbells: 2kg to 20kg by 2kg'),
-      once('kettlebells', 'The kettlebells.', 'kettlebells: 8kg, 12kg'),
+      many('dumbbells', 'The dumbbells, as a range or one by one.', 'dumbbells: 2kg to 20kg by 2kg'),
+      many('kettlebells', 'The kettlebells.', 'kettlebells: 8kg, 12kg'),
       once('pack', 'What a backpack can be loaded to, and in which steps.', 'pack: to 16kg by 1kg'),
       once('bands', 'The bands, from the lightest.', 'bands: light, medium'),
       many('machine', 'A machine, its loads, and whom it fits.', 'machine leg press: 20kg to 120kg by 5kg, fits 165cm to 190cm'),
