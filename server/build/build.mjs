@@ -106,10 +106,6 @@ async function bundle(source, outfile, options) {
 }
 
 for (const { source, outfile, options } of entries) {
-  if (!fs.existsSync(path.join(root, source))) {
-    console.log(`dist/${outfile}  not made: ${source} is not there yet`);
-    continue;
-  }
   await bundle(source, outfile, options);
 }
 const made = new Set(entries.map(({ outfile }) => outfile));
@@ -125,11 +121,9 @@ for (let more = true; more; ) {
 
 // The program is run by its name, so it needs the line that names its interpreter.
 const program = path.join(dist, 'stave.js');
-if (fs.existsSync(program)) {
-  const text = fs.readFileSync(program, 'utf8');
-  if (!text.startsWith('#!')) fs.writeFileSync(program, `#!/usr/bin/env node\n${text}`);
-  fs.chmodSync(program, 0o755);
-}
+const text = fs.readFileSync(program, 'utf8');
+if (!text.startsWith('#!')) fs.writeFileSync(program, `#!/usr/bin/env node\n${text}`);
+fs.chmodSync(program, 0o755);
 
 // Fonts for the PDF, and the built-in catalogue.
 const fonts = path.join(root, 'node_modules', 'dejavu-fonts-ttf');
@@ -139,9 +133,7 @@ for (const style of ['', '-Bold', '-Oblique', '-BoldOblique']) {
   fs.copyFileSync(path.join(fonts, 'ttf', file), path.join(dist, 'fonts', file));
 }
 fs.copyFileSync(path.join(fonts, 'LICENSE'), path.join(dist, 'fonts', 'LICENSE'));
-if (fs.existsSync(path.join(root, 'seeds'))) {
-  fs.cpSync(path.join(root, 'seeds'), path.join(dist, 'seeds'), { recursive: true });
-}
+fs.cpSync(path.join(root, 'seeds'), path.join(dist, 'seeds'), { recursive: true });
 
 fs.writeFileSync(path.join(dist, 'THIRD-PARTY.txt'), licences(inputs));
 

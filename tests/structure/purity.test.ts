@@ -32,6 +32,7 @@ function impurities(file: string, text: string): string[] {
     const { line } = source.getLineAndCharacterOfPosition(node.getStart());
     found.push(`${line + 1}: ${what}`);
   };
+  const own = declaredNames(source);
   const visit = (node: ts.Node): void => {
     if (ts.isPropertyAccessExpression(node)) {
       const whole = `${node.expression.getText()}.${node.name.text}`;
@@ -40,13 +41,35 @@ function impurities(file: string, text: string): string[] {
       if (/^Temporal\.Now\b/.test(whole)) note(node, whole);
     }
     // Types may name anything; only values are looked at.
-    if (ts.isIdentifier(node) && !ts.isTypeNode(node.parent) && standsForItself(node)) {
+    if (
+      ts.isIdentifier(node) &&
+      !own.has(node.text) &&
+      !ts.isTypeNode(node.parent) &&
+      standsForItself(node)
+    ) {
       if (node.text === 'Date' || globals.has(node.text) || timers.has(node.text)) note(node, node.text);
     }
     ts.forEachChild(node, visit);
   };
   visit(source);
   return found;
+}
+
+/** The names that a file gives to things of its own: a `window` of four weeks is not the browser's. */
+function declaredNames(source: ts.SourceFile): Set<string> {
+  const names = new Set<string>();
+  const visit = (node: ts.Node): void => {
+    const declares =
+      ts.isVariableDeclaration(node) ||
+      ts.isParameter(node) ||
+      ts.isBindingElement(node) ||
+      ts.isFunctionDeclaration(node) ||
+      ts.isImportSpecifier(node);
+    if (declares && node.name && ts.isIdentifier(node.name)) names.add(node.name.text);
+    ts.forEachChild(node, visit);
+  };
+  visit(source);
+  return names;
 }
 
 /** Whether an identifier is used as a value of that name, not as a property, a declaration or a member's name. */
