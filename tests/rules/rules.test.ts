@@ -13,7 +13,15 @@ describe('every rule', () => {
   for (const rule of RULES) {
     describe(rule.code, () => {
       it('has all its parts', () => {
-        for (const part of [rule.title, rule.what, rule.why, rule.source, rule.example, rule.better, rule.fix]) {
+        for (const part of [
+          rule.title,
+          rule.what,
+          rule.why,
+          rule.source,
+          rule.example,
+          rule.better,
+          rule.fix,
+        ]) {
           expect(part.trim().length).toBeGreaterThan(5);
         }
         // A source names where it was published, or says that there is none.
@@ -33,7 +41,9 @@ describe('every rule', () => {
       });
 
       it('has a message that a coach can read aloud', () => {
-        for (const { message } of check(rule.example, [rule]).filter((finding) => finding.code === rule.code)) {
+        for (const { message } of check(rule.example, [rule]).filter(
+          (finding) => finding.code === rule.code,
+        )) {
           expect(message).not.toMatch(/undefined|null|NaN|Infinity|invalid|token|\[object/i);
           expect(message).toMatch(/[.?!]$/);
           expect(message).not.toMatch(/ {2}|\.\./);

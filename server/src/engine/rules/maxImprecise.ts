@@ -1,10 +1,20 @@
-import type { MaxEntry, ResolvedCell } from '../model.js';
+import type { MaxEntry, ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatNumber } from '../numbers.js';
 import { RELIABLE_REPS } from '../resolve/strength.js';
 import type { Rule } from '../ruleForm.js';
 import { rowRuns } from './shared/cells.js';
 import { onLine } from './shared/found.js';
 import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
+import { workText } from './shared/words.js';
+
+/** Loads for so few reps are far from a set of more than ten. */
+const FEW_REPS = 6;
+
+/** A load that is worked out far from the set it rests on. */
+function isFar({ basis, loadKg, reps, stage }: ResolvedGroup): boolean {
+  if (loadKg === null || (basis !== 'reserve' && basis !== 'percent')) return false;
+  return stage === 'heavy' || (reps !== null && reps <= FEW_REPS);
+}
 
 const files = (max: string) =>
   workspace(
@@ -19,14 +29,14 @@ const files = (max: string) =>
 
 block Keel, 2 weeks
 day Lower
-  box squat: 3x8 r3`,
+  box squat: 3x6 r4`,
   );
 
 export const maxImprecise: Rule = {
   code: 'max-imprecise',
   title: 'A max from many reps',
   severity: 'info',
-  what: 'Loads rest on a max from more than 10 reps to failure (reps done and reps left together).',
+  what: 'Heavy loads, or loads for 6 reps or fewer, rest on a max from more than 10 reps to failure (reps done and reps left together). Lighter work from such a max is only marked as provisional.',
   why: 'The more reps, the more people differ in how many they can do. The load may be off by several kilograms.',
   source:
     'Mayhew et al., J Strength Cond Res 2008;22(5):1570-1577: prediction was more accurate with fewer than 10 reps. Reynolds et al. 2006: no more than 10.',
@@ -36,21 +46,23 @@ export const maxImprecise: Rule = {
   caution:
     'For somebody who is still learning the movement a set of more reps is the safer test. Then take the load as a first guess.',
   checkPlan(plan) {
-    const first = new Map<MaxEntry, ResolvedCell>();
+    const first = new Map<MaxEntry, { readonly cell: ResolvedCell; readonly group: ResolvedGroup }>();
     for (const run of rowRuns(plan)) {
       for (const cell of run.cells) {
-        for (const { max, loadKg, basis } of cell.groups) {
-          const rests = loadKg !== null && (basis === 'reserve' || basis === 'percent');
-          if (!rests || max === null || max.repsToFailure <= RELIABLE_REPS || first.has(max.entry)) continue;
-          first.set(max.entry, cell);
+        if (cell.test) continue;
+        for (const group of cell.groups) {
+          const { max } = group;
+          if (max === null || max.repsToFailure <= RELIABLE_REPS || !isFar(group) || first.has(max.entry))
+            continue;
+          first.set(max.entry, { cell, group });
         }
       }
     }
-    return [...first].map(([entry, cell]) =>
+    return [...first].map(([entry, { cell, group }]) =>
       onLine(plan, entry.place, {
         headline: `A max from ${formatNumber(entry.reps + entry.reserve, 1)} reps to failure predicts poorly.`,
-        detail: `${plan.client.name}: loads of ${entry.movementName.text} rest on it from ${cell.date}.`,
-        advice: 'Take them as a first guess, and write a set of fewer reps down when one is done.',
+        detail: `${plan.client.name}: ${workText(group, plan.client)} of ${entry.movementName.text} on ${cell.date} rests on it.`,
+        advice: 'Start below them, and write a set of fewer reps down when one is done.',
         related: [{ place: cell.place, message: `First used on ${cell.date}.` }],
       }),
     );

@@ -44,9 +44,10 @@ function findingOf(cells: readonly ResolvedCell[], group: ResolvedGroup): RawFin
   const away = absenceSince(max, first);
   const heavy = cells.some((cell) => cell.groups.some((each) => each.stage === 'heavy'));
   const weeks = Math.floor(max.ageDays / 7);
+  const days = max.ageDays % 7;
   const age = away
     ? `from before ${countOf(daysAway(away), 'day')} away (${away.from} to ${away.to})`
-    : `${countOf(weeks, 'week')} old by then`;
+    : `${countOf(weeks, 'week')}${days === 0 ? '' : ` and ${countOf(days, 'day')}`} old by then`;
   const more = cells.length > 1 ? `, and ${countOf(cells.length - 1, 'more session')} after it` : '';
   return {
     place: first.place,

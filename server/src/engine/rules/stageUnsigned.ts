@@ -6,7 +6,7 @@ import { isHeavyEarly } from './heavyEarly.js';
 import { cellsWhere, effortUnknown, rowRuns } from './shared/cells.js';
 import { easierWithin, fixesOf, swapForEasier } from './shared/fixes.js';
 import { readinessLines, readinessOn, readinessText } from './shared/readiness.js';
-import { listOf, movementText, spanText, workText } from './shared/words.js';
+import { lighterText, listOf, movementText, spanText, workText } from './shared/words.js';
 
 /** The stage that a group asks for: what the dose is, and at least what the movement is marked with. */
 function stageNeeded(group: ResolvedGroup, cell: ResolvedCell): StageName {
@@ -32,12 +32,11 @@ function rowFinding(world: World, cells: readonly ResolvedCell[], group: Resolve
   const allowed = ready.stage === 'load' ? 'load' : 'learn';
   const covers = (key: string) => stageAllows(allowed, world.movements.get(key)?.stage ?? 'heavy');
   const easier = first.movement ? easierWithin(world, first.movement.key, covers) : null;
-  const lighter = allowed === 'load' ? '3×8 with 4 in reserve' : '3×10 with 5 in reserve';
   return {
     place: first.place,
     headline: `${movementText(first)} asks for the stage "${needed}" in ${pattern}.`,
-    detail: `${client.name}: ${workText(group, client)} ${spanText(cells)}; ${readinessText(ready, pattern)}.`,
-    advice: `Use ${easier ? `${easier}, or ` : ''}a lighter dose such as ${lighter}, or sign the stage off first: "ready: ${needed} ${pattern} DATE".`,
+    detail: `${client.name}: ${workText(group, client)} ${spanText(cells)}; ${readinessText(ready, pattern)}. ${lighterText(client.name, easier, allowed)}`,
+    advice: `Otherwise have the movement seen, and sign the stage off first: "ready: ${needed} ${pattern} DATE".`,
     client: client.key,
     cell: first,
     related: readinessLines(client, ready),

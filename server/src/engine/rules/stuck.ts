@@ -151,11 +151,9 @@ function findingOf(run: RowRun, standstill: Standstill): RawFinding {
   return {
     place: first.place,
     headline: `${movementText(first)}: ${written} never changes the load in this block.`,
-    detail: `${client.name}: ${load} in week ${before.week} and still ${load} in ${weeks}, while ${targets}. ${next ?? 'The kit has nothing heavier.'}`,
+    detail: `${client.name}: ${load} in week ${before.week} and still ${load} in ${weeks}, while ${targets}. ${next ?? 'The kit has nothing heavier.'}${more === null ? '' : ` ${more} reps with ${load} keep the reserve that is written.`}`,
     advice:
-      more === null
-        ? `Stay at ${load} with good reps until a newer max carries the next load, or get smaller plates.`
-        : `Add reps first: ${more} reps with ${load} keep the reserve that is written.`,
+      'Add reps before load where that keeps the reserve, or get smaller plates; otherwise stay until a newer max carries the next load.',
     client: client.key,
     cell: first,
     related: start.max

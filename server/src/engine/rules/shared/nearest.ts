@@ -2,8 +2,8 @@ import { distance } from 'fastest-levenshtein';
 
 /**
  * The candidate that was probably meant: the one with the fewest changed letters, at most two or a third of the
- * word. Letters in another order and a name that is the beginning or the end of a longer one count as near. Null when
- * nothing is near enough or two are equally near.
+ * word; the same letters in another order count as one change. Where none is so near, the only name that has the
+ * written one as its beginning or end (or the other way round). Null when nothing is near or two are equally near.
  */
 export function nearestName<Candidate extends { readonly key: string }>(
   written: string,
@@ -16,7 +16,7 @@ export function nearestName<Candidate extends { readonly key: string }>(
   let tied = false;
   for (const candidate of candidates) {
     if (Math.abs(candidate.key.length - wanted.length) > most) continue;
-    const changes = distance(wanted, candidate.key);
+    const changes = changesBetween(wanted, candidate.key);
     if (changes > bestDistance) continue;
     if (changes === bestDistance && best !== null && best.key !== candidate.key) tied = true;
     else if (changes < bestDistance) {
@@ -28,6 +28,12 @@ export function nearestName<Candidate extends { readonly key: string }>(
   if (best !== null && !tied) return best;
   if (best === null) return partOf(wanted, candidates);
   return null;
+}
+
+function changesBetween(a: string, b: string): number {
+  const letters = (text: string) => [...text].sort().join('');
+  const changes = distance(a, b);
+  return changes === 2 && letters(a) === letters(b) ? 1 : changes;
 }
 
 /** `squat` for the only name that has it as a whole word at its start or end. */

@@ -85,3 +85,9 @@ export function ageOn(client: Client, date: string): number | null {
 export function sentence(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
+
+/** What stays within the stage of a client: `For Heron: goblet squat, or 3×8 with 4 in reserve.` */
+export function lighterText(name: string, easier: string | null, allowed: 'learn' | 'load'): string {
+  const dose = allowed === 'load' ? '3×8 with 4 in reserve' : '3×10 with 5 in reserve';
+  return `For ${name}: ${easier ? `${easier}, ` : ''}${dose}.`;
+}
