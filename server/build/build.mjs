@@ -92,8 +92,7 @@ const entries = [
   { source: 'server/src/node/stave.ts', outfile: 'stave.js', options: { ...esm, plugins: [lazyImports] } },
 ];
 
-fs.rmSync(dist, { recursive: true, force: true });
-fs.mkdirSync(dist);
+fs.mkdirSync(dist, { recursive: true });
 
 const inputs = new Set();
 async function bundle(source, outfile, options) {
@@ -127,15 +126,22 @@ fs.chmodSync(program, 0o755);
 
 // Fonts for the PDF, and the built-in catalogue.
 const fonts = path.join(root, 'node_modules', 'dejavu-fonts-ttf');
-fs.mkdirSync(path.join(dist, 'fonts'));
+fs.mkdirSync(path.join(dist, 'fonts'), { recursive: true });
 for (const style of ['', '-Bold', '-Oblique', '-BoldOblique']) {
   const file = `DejaVuSansCondensed${style}.ttf`;
   fs.copyFileSync(path.join(fonts, 'ttf', file), path.join(dist, 'fonts', file));
 }
 fs.copyFileSync(path.join(fonts, 'LICENSE'), path.join(dist, 'fonts', 'LICENSE'));
+fs.rmSync(path.join(dist, 'seeds'), { recursive: true, force: true });
 fs.cpSync(path.join(root, 'seeds'), path.join(dist, 'seeds'), { recursive: true });
 
 fs.writeFileSync(path.join(dist, 'THIRD-PARTY.txt'), licences(inputs));
+
+// What an earlier build has left and this one no longer makes. Nothing is removed before: a program that runs from
+// dist/ meanwhile finds its files.
+for (const file of fs.readdirSync(dist)) {
+  if (/\.(c?js|map)$/.test(file) && !made.has(file.replace(/\.map$/, ''))) fs.rmSync(path.join(dist, file));
+}
 
 /** The licences of all packages that went into the bundles, as they ask for. */
 function licences(files) {

@@ -49,7 +49,7 @@ if (code === 0) {
     ...['--tests', path.join(here, 'index.cjs')],
     ...['--workspace', path.join(root, 'samples')],
     ...['--screenshot', path.join(shots, 'window.png')],
-    ...['--timeout', '300'],
+    ...['--timeout', '600'],
     ...(flags.verbose ? ['--verbose'] : []),
   ]);
 }
