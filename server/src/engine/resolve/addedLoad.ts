@@ -1,6 +1,10 @@
 import { availableLoads, type KitModel } from '../kit.js';
 import type { Movement } from '../model.js';
-import { REACHED_TOLERANCE } from '../plates.js';
+import { firstAbove } from '../numbers.js';
+import { REACHED_TOLERANCE, type Rounding } from '../plates.js';
+
+/** Binary noise in kilograms of a computed target. */
+const NOISE_KG = 1e-9;
 
 interface Added {
   /** Loads that can be carried on top of bodyweight, ascending, in kilograms. */
@@ -43,22 +47,37 @@ function addedOf(kit: KitModel, movement: Movement): Added {
   return added;
 }
 
+/** Everything that can be added, ascending: assisting loads as negative numbers, 0 for bodyweight alone, added loads. */
+function allOf({ loadsKg, assistsKg }: Added): number[] {
+  return [...assistsKg.map((kg) => -kg).reverse(), 0, ...loadsKg];
+}
+
 /**
- * The added load (negative: assisting) for a target on top of `bodyKg`, all in kilograms: never heavier than the
- * target by more than 1 % of the total. 0 is bodyweight alone. Null when the target is lighter than anything there is.
+ * The added load (negative: assisting) for a target on top of `bodyKg`, all in kilograms: with `down` never heavier
+ * than the target by more than 1 % of the total, and of these the nearest to the target, so that what can be made
+ * exactly is made exactly. 0 is bodyweight alone. Null when the target is lighter than anything there is.
  */
-export function chooseAdded(kit: KitModel | null, movement: Movement, targetAddedKg: number, bodyKg: number): number | null {
-  const { loadsKg, assistsKg } = kit ? addedOf(kit, movement) : NOTHING;
-  const mostKg = targetAddedKg + REACHED_TOLERANCE * Math.max(0, bodyKg + targetAddedKg) + 1e-9;
-  if (mostKg >= 0) return loadsKg.findLast((kg) => kg <= mostKg) ?? 0;
-  const assist = assistsKg.find((kg) => -kg <= mostKg);
-  return assist === undefined ? null : -assist;
+export function chooseAdded(
+  kit: KitModel | null,
+  movement: Movement,
+  targetAddedKg: number,
+  bodyKg: number,
+  rounding: Rounding,
+): number | null {
+  const all = allOf(kit ? addedOf(kit, movement) : NOTHING);
+  const mostKg = targetAddedKg + REACHED_TOLERANCE * Math.max(0, bodyKg + targetAddedKg) + NOISE_KG;
+  if ((all[0] as number) > mostKg) return null;
+  const above = firstAbove(all, targetAddedKg + NOISE_KG);
+  const overKg = all[above];
+  const underKg = all[above - 1];
+  if (underKg === undefined) return overKg ?? null;
+  if (overKg === undefined || (rounding === 'down' && overKg > mostKg)) return underKg;
+  return overKg - targetAddedKg < targetAddedKg - underKg - NOISE_KG ? overKg : underKg;
 }
 
 /** The next added load up or down from `fromKg`; null at the end of what there is. */
 export function nextAdded(kit: KitModel | null, movement: Movement, fromKg: number, direction: 'up' | 'down'): number | null {
-  const { loadsKg, assistsKg } = kit ? addedOf(kit, movement) : NOTHING;
-  const all = [...assistsKg.map((kg) => -kg), 0, ...loadsKg].sort((a, b) => a - b);
+  const all = allOf(kit ? addedOf(kit, movement) : NOTHING);
   const beyond = 1e-6;
   if (direction === 'up') return all.find((kg) => kg > fromKg + beyond) ?? null;
   return all.findLast((kg) => kg < fromKg - beyond) ?? null;

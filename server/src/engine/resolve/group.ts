@@ -204,7 +204,7 @@ function onBodyweight(input: GroupInput, base: ResolvedGroup, target: Target): R
   const plain = state.basis.kind === 'bodyweight' && state.basis.addedKg === null && Math.abs(addedKg) < 1e-9;
   if (plain) return bodyOnly();
   const withTarget = { ...base, targetKg: addedKg };
-  const made = chooseAdded(kit?.model ?? null, movement, addedKg, lifted);
+  const made = chooseAdded(kit?.model ?? null, movement, addedKg, lifted, client.rounding);
   if (made !== null) {
     const written = state.basis.kind === 'load' || state.basis.kind === 'pack' || state.basis.kind === 'bodyweight';
     // A written added load of which the kit has nothing at all is a finding, not silently bodyweight.

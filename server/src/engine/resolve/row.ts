@@ -67,6 +67,8 @@ export class RowRunner {
   #week = 0;
   /** Changes that no session has made yet. */
   #pending: readonly PendingChange[] = [];
+  /** Changes of weeks before a deload that no session has made: they wait until it is over. */
+  #unmade: readonly PendingChange[] = [];
   #effect: CellEffect | null = null;
   /** Loads of the last week that was no deload, by group; kilogram changes start from them. */
   #lastKg: (number | null)[] = [];
@@ -112,21 +114,36 @@ export class RowRunner {
     if (cell && mentionsNoDeload(cell)) this.#state.trainsInDeload = true;
     const deloads = block.deloadWeeks.has(this.#week) && !this.#state.trainsInDeload;
     if (deloads && this.#state.groups.length > 0) {
+      if (!wasDeload) this.#unmade = this.#growWithoutSession(this.#pending);
       const state = copyRow(this.#state);
       this.#deload = state;
       for (const group of state.groups) deriveDeload(group, this.#context.row);
       this.#effect = applyCell(state, cell, block.likeFactor);
       this.#pending = this.#effect.changes;
+      for (const { group } of this.#pending) {
+        // A change that is written for the deload takes the place of the derived one.
+        if (!this.#effect.newBasis.has(group)) keepWorkingLoad(state.groups[group], this.#state.groups[group]);
+      }
       if (state.stopped) this.#state.stopped = true;
       return;
     }
     const repeated = [...this.#state.weekly];
     this.#effect = applyCell(this.#state, cell, block.likeFactor);
     // Changes of a week without a session (missed, or another day's turn) are still to be made.
-    const unmade = wasDeload ? [] : this.#pending;
+    const unmade = wasDeload ? this.#unmade : this.#pending;
+    this.#unmade = [];
     this.#pending = [...unmade, ...repeated, ...this.#effect.changes].filter(
       ({ group }) => !this.#effect?.newBasis.has(group) || this.#effect.changes.some((own) => own.group === group),
     );
+  }
+
+  /** Percent changes need no load to start from, so a deload counts those of a week without a session; gives the rest. */
+  #growWithoutSession(changes: readonly PendingChange[]): readonly PendingChange[] {
+    for (const { group: index, change } of changes) {
+      const group = this.#state.groups[index];
+      if (group && change.kind === 'percent') grow(group, change.percent);
+    }
+    return changes.filter(({ change }) => change.kind !== 'percent');
   }
 
   #groups(slot: Slot, kit: Kit | null, movement: Movement, swap: Swap | null, state: RowState, trace?: RowTrace): ResolvedGroup[] {
@@ -200,7 +217,7 @@ export class RowRunner {
   /** `effort:` of the day or block gives the reserve of a group that states no effort or load. */
   #withEffort(group: GroupState, effort: number | null): GroupState {
     if (effort === null || group.relation || group.basis.kind !== 'none' || lowerReps(group) === null) return group;
-    const more = this.#deload ? DELOAD_MORE_RESERVE : 0;
+    const more = group.derivedDeload ? DELOAD_MORE_RESERVE : 0;
     const weeks = this.#context.row.effortByWeek;
     const own = this.#deload && weeks[this.#week - 1] === weeks[this.#week - 2] ? effort + more : effort;
     return { ...group, basis: { kind: 'reserve' }, reserve: own };
@@ -218,8 +235,7 @@ export class RowRunner {
         continue;
       }
       if (change.kind === 'percent') {
-        group.factor *= 1 + change.percent / 100;
-        group.offsetKg *= 1 + change.percent / 100;
+        grow(group, change.percent);
         continue;
       }
       const wantedKg = startKg === null ? null : this.#changedKg(startKg, change, input);
@@ -304,6 +320,19 @@ function startingKg(result: ResolvedGroup, movement: Movement): number | null {
 function rises(change: PendingChange['change']): boolean {
   if (change.kind === 'step') return change.direction === 'up';
   return change.kind === 'percent' ? change.percent > 0 : change.kg > 0;
+}
+
+/** A percent change is of the whole target, kilogram changes so far included. */
+function grow(group: GroupState, percent: number): void {
+  group.factor *= 1 + percent / 100;
+  group.offsetKg *= 1 + percent / 100;
+}
+
+/** Takes back what a derived deload did to the load; the fewer sets stay. */
+function keepWorkingLoad(group: GroupState | undefined, working: GroupState | undefined): void {
+  if (!group || !working) return;
+  group.reserve = working.reserve;
+  group.derivedDeload = false;
 }
 
 /** Deload as far as the text goes: 40 % fewer sets and two more in reserve; circuits lose rounds instead of sets. */
