@@ -117,7 +117,7 @@ describe('formatting', () => {
   });
 });
 
-describe('formatting any text', () => {
+describe('formatting any text', { timeout: 90_000 }, () => {
   const pieces = SAMPLES.map(({ text }) => text).concat(WORKED);
 
   it.each(SAMPLES)('$file: means the same, and twice is once', ({ text }) => {

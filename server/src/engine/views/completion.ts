@@ -1,8 +1,16 @@
+// biome-ignore-all lint/suspicious/noTemplateCurlyInString: these are tab stops of snippets.
 import { type SectionKind, type Span, VOCABULARY } from '../../../../grammar/index.js';
 import type { EngineSession } from '../session.js';
 import { cellCompletions } from './completionCell.js';
 import { movementItems } from './completionMovements.js';
-import { type CompletionItem, type Cursor, item, nameItems, statementItems } from './completionParts.js';
+import {
+  type CompletionItem,
+  type Cursor,
+  item,
+  nameItems,
+  restOfWord,
+  statementItems,
+} from './completionParts.js';
 import { valueCompletions } from './completionValue.js';
 import { contextAt, isSilent } from './context.js';
 import { lineSpanAt } from './text.js';
@@ -71,7 +79,7 @@ const OPENER_SNIPPETS: Readonly<Record<SectionKind, string>> = {
 };
 
 function lineStart(cursor: Cursor): CompletionItem[] {
-  const { context, session } = cursor;
+  const { context } = cursor;
   const typed = cursor.before.trimStart();
   const replace: Span = { start: cursor.offset - typed.length, end: labelEnd(cursor) };
   const items: CompletionItem[] = [];
@@ -96,14 +104,14 @@ function lineStart(cursor: Cursor): CompletionItem[] {
     const { help, example } = VOCABULARY.openers[kind];
     items.push({ ...item(kind, 'opener', help, replace, OPENER_SNIPPETS[kind], true), example });
   }
-  return session.files().length === 0 ? [] : items;
+  return items;
 }
 
-/** The end of what is being replaced: the rest of the word or name up to a colon, or the cursor. */
+/** The end of what is being replaced: the label up to its colon, else the rest of the word. */
 function labelEnd(cursor: Cursor): number {
   const after = cursor.text.slice(cursor.offset, cursor.line.end);
-  const rest = /^[^\s:|,;"]*/.exec(after)?.[0] ?? '';
-  return cursor.offset + rest.length;
+  const label = /^([^:|,;"]*?)\s*:/.exec(after)?.[1];
+  return cursor.offset + (label ?? restOfWord(after)).length;
 }
 
 function hasColonAfter(cursor: Cursor): boolean {

@@ -1,5 +1,6 @@
+// biome-ignore-all lint/suspicious/noTemplateCurlyInString: these are tab stops of snippets.
 import { type Span, VOCABULARY } from '../../../../grammar/index.js';
-import { type CompletionItem, type Cursor, item, nameItems } from './completionParts.js';
+import { type CompletionItem, type Cursor, item, nameItems, restOfWord } from './completionParts.js';
 
 /** What a first cell cannot hold, for there is nothing before it that could change. */
 const LATER_ONLY = new Set([
@@ -58,7 +59,7 @@ const LABELS: Readonly<Record<string, string>> = {
 /** Items of a cell. `typed` is the cell up to the cursor; `first` whether it is the first of its row. */
 export function cellCompletions(cursor: Cursor, typed: string, first: boolean): CompletionItem[] {
   const word = /[^\s;]*$/.exec(typed)?.[0] ?? '';
-  const rest = /^[^\s|;"]*/.exec(cursor.text.slice(cursor.offset, cursor.line.end))?.[0] ?? '';
+  const rest = restOfWord(cursor.text.slice(cursor.offset, cursor.line.end));
   const replace: Span = { start: cursor.offset - word.length, end: cursor.offset + rest.length };
   const before = typed
     .slice(0, typed.length - word.length)

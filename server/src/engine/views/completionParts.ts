@@ -1,3 +1,4 @@
+// biome-ignore-all lint/suspicious/noTemplateCurlyInString: these are tab stops of snippets.
 import type { Span, StatementEntry } from '../../../../grammar/index.js';
 import type { EngineSession } from '../session.js';
 import type { LineContext } from './context.js';
@@ -41,6 +42,16 @@ export interface Cursor {
   /** The line up to the cursor. */
   readonly before: string;
   readonly context: LineContext;
+}
+
+/** The characters right after the cursor that belong to the word it stands in. */
+export function restOfWord(after: string): string {
+  return /^[^\s:|,;"]*/.exec(after)?.[0] ?? '';
+}
+
+/** The characters right after the cursor that belong to the name it stands in: up to a mark or a note. */
+export function restOfName(after: string): string {
+  return (/^[^:|,;"]*/.exec(after)?.[0] ?? '').split(/(?:^|\s)--(?:\s|$)/)[0]?.trimEnd() ?? '';
 }
 
 export function item(

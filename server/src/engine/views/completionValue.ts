@@ -1,3 +1,4 @@
+// biome-ignore-all lint/suspicious/noTemplateCurlyInString: these are tab stops of snippets.
 import {
   AIM_NAMES,
   CONDITION_NAMES,
@@ -10,13 +11,31 @@ import {
 import { RULES } from '../rules/index.js';
 import { cellCompletions } from './completionCell.js';
 import { movementItems } from './completionMovements.js';
-import { type CompletionItem, type Cursor, item, nameItems } from './completionParts.js';
+import {
+  type CompletionItem,
+  type Cursor,
+  item,
+  nameItems,
+  restOfName,
+  restOfWord,
+} from './completionParts.js';
 
 /** What stands after a label that is no row: names of the workspace or words of a closed list. */
 export function valueCompletions(cursor: Cursor, label: string, typed: string): CompletionItem[] {
   const parts = typed.split(',');
   const part = (parts[parts.length - 1] ?? '').trimStart();
-  const value: Value = { cursor, part, index: parts.length - 1, replace: replaced(cursor, part) };
+  const after = cursor.text.slice(cursor.offset, cursor.line.end);
+  const start = cursor.offset - part.length;
+  const value: Value = {
+    cursor,
+    part,
+    index: parts.length - 1,
+    replace: { start, end: cursor.offset + restOfName(after).length },
+    word: {
+      start: cursor.offset - (/\S*$/.exec(part)?.[0] ?? '').length,
+      end: cursor.offset + restOfWord(after).length,
+    },
+  };
   if (label === 'allow') return value.index === 0 && !/\s/.test(part) ? ruleItems(value) : [];
   const read = READERS[cursor.context.section ?? '']?.[label];
   if (read) return read(value);
@@ -31,21 +50,13 @@ interface Value {
   readonly part: string;
   /** How many commas stand before it. */
   readonly index: number;
+  /** The whole name that the cursor stands in. */
   readonly replace: Span;
+  /** The word that the cursor stands in. */
+  readonly word: Span;
 }
 
 type Read = (value: Value) => CompletionItem[];
-
-function replaced(cursor: Cursor, part: string): Span {
-  const rest = /^[^\s|,;"]*/.exec(cursor.text.slice(cursor.offset, cursor.line.end))?.[0] ?? '';
-  return { start: cursor.offset - part.length, end: cursor.offset + rest.length };
-}
-
-/** The same value with the range of its last word alone. */
-function lastWord(value: Value): Span {
-  const word = /\S*$/.exec(value.part)?.[0] ?? '';
-  return { start: value.cursor.offset - word.length, end: value.replace.end };
-}
 
 function words(list: readonly string[], detail = ''): Read {
   return (value) => (value.index === 0 ? nameItems(list, 'keyword', value.replace, detail) : []);
@@ -55,9 +66,9 @@ const WEEKDAYS = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
 
 /** `from DATE`, `until DATE`, `on mon`: dates are the coach's to write. */
 function clause(value: Value, offers: readonly (readonly [string, string, string])[]): CompletionItem[] {
-  if (/^on\s/i.test(value.part)) return nameItems(WEEKDAYS, 'keyword', lastWord(value));
+  if (/^on\s/i.test(value.part)) return nameItems(WEEKDAYS, 'keyword', value.word);
   if (/\s/.test(value.part)) return [];
-  return offers.map(([word, detail, insert]) => item(word, 'keyword', detail, value.replace, insert, true));
+  return offers.map(([word, detail, insert]) => item(word, 'keyword', detail, value.word, insert, true));
 }
 
 const FROM = ['from', 'From this date on.', 'from ${1:date}'] as const;
@@ -112,9 +123,9 @@ const equipment: Read = ({ cursor, replace }) => {
 const ready: Read = (value) => {
   if (/\s/.test(value.part)) {
     const second = value.part.trimStart().split(/\s+/).length === 2;
-    return second ? nameItems([...PATTERN_NAMES, 'all'], 'keyword', lastWord(value)) : [];
+    return second ? nameItems([...PATTERN_NAMES, 'all'], 'keyword', value.word) : [];
   }
-  return nameItems(STAGE_NAMES, 'keyword', value.replace, 'stage that is signed off');
+  return nameItems(STAGE_NAMES, 'keyword', value.word, 'stage that is signed off');
 };
 
 const swap: Read = (value) => {
@@ -181,7 +192,7 @@ const READERS: Readonly<Record<string, Readonly<Record<string, Read>>>> = {
 
 function ruleItems(value: Value): CompletionItem[] {
   return RULES.filter((rule) => rule.checkPlan !== undefined).map((rule) =>
-    item(rule.code, 'rule', rule.title, value.replace, `${rule.code} "\${1:why}"`, true),
+    item(rule.code, 'rule', rule.title, value.word, `${rule.code} "\${1:why}"`, true),
   );
 }
 
@@ -189,8 +200,8 @@ function ruleItems(value: Value): CompletionItem[] {
 function doneItems(value: Value): CompletionItem[] {
   if (/\S\s/.test(value.part)) return [];
   return [
-    item('as planned', 'keyword', 'Done as it was written.', value.replace, 'as planned'),
-    item('skipped', 'keyword', 'Not done, and why.', value.replace, 'skipped "${1:why}"', true),
+    item('as planned', 'keyword', 'Done as it was written.', value.word, 'as planned'),
+    item('skipped', 'keyword', 'Not done, and why.', value.word, 'skipped "${1:why}"', true),
     ...cellCompletions(value.cursor, value.part, true).filter(({ insert }) => /^(band|pack)/.test(insert)),
   ];
 }

@@ -24,7 +24,11 @@ export function cellHover(
   const written = writtenSpan(text, node);
   const item = node.groups.flatMap((group) => group.items).find(({ span }) => touches(span, offset));
   const help = item ? itemHelp(item) : null;
-  const cells = resolved.filter((cell) => cell.cellIndex === node.index).sort(ownFirst);
+  // The last cell of a short row holds for the weeks after it too.
+  const isLast = placed.row.cells[placed.row.cells.length - 1] === node;
+  const cells = resolved
+    .filter((cell) => cell.cellIndex === node.index || (isLast && cell.cellIndex === null))
+    .sort(ownFirst);
   const parts: string[] = [];
   if (node.broken) {
     parts.push('There is a mistake in this cell, so nothing is worked out from it.');

@@ -175,20 +175,22 @@ function blockSummary(session: EngineSession, key: string): string | null {
   ]);
 }
 
+/** Days of one name in a program are one, as `like` and logs take them. */
 function daySummary(session: EngineSession, key: string): string | null {
-  const [programKey, blockKey, dayKey] = key.split(' / ');
-  const block = session
-    .world()
-    .programs.get(programKey ?? '')
-    ?.blocks.find((entry) => entry.key === blockKey);
-  const day = block?.days.find((entry) => entry.key === dayKey);
-  if (!block || !day) return null;
-  return lines(title('day', day.name), [
-    listed('In', [block.name]),
+  const [programKey, dayKey] = key.split(' / ');
+  const program = session.world().programs.get(programKey ?? '');
+  const days = (program?.blocks ?? []).flatMap((block) =>
+    block.days.filter((day) => day.key === dayKey).map((day) => ({ block, day })),
+  );
+  const first = days[0];
+  if (!first) return null;
+  const rows = new Set(days.flatMap(({ day }) => day.rows.map((row) => row.movementName.text)));
+  return lines(title('day', first.day.name), [
     listed(
-      'Rows',
-      day.rows.map((row) => row.movementName.text),
+      'In',
+      days.map(({ block }) => block.name),
     ),
+    listed('Rows', [...rows]),
   ]);
 }
 

@@ -3,7 +3,7 @@ import type { ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatNumber } from '../numbers.js';
 import type { EngineSession } from '../session.js';
 import { fromKg } from '../units.js';
-import { byClientName, cellsByRow, isOwnBlock, rowsOf, writtenSpan } from './rows.js';
+import { cellsByRow, isOwnBlock, rowsOf, writtenSpan } from './rows.js';
 import { meets } from './text.js';
 import { cellText, platesText, reserveText } from './words.js';
 
@@ -36,10 +36,14 @@ export function inlayHints(session: EngineSession, file: string, span: Span, opt
   const text = session.text(file);
   if (!tree || text === undefined) return [];
   const rows = rowsOf(tree).filter((placed) => meets(placed.row.span, span));
-  if (rows.length === 0) return [];
-  const byRow = cellsByRow(session.cellsIn(file).filter(isOwnBlock));
-  return rows.flatMap(({ row }) => {
-    const resolved = ofOneClient(byRow.get(row.span.start) ?? [], options.clientKey);
+  const byProgram = new Map<string, Map<number, ResolvedCell[]>>();
+  return rows.flatMap(({ program, row }) => {
+    let byRow = byProgram.get(program.name.key);
+    if (!byRow) {
+      byRow = cellsByRow(ofOneClient(session, file, program.name.key, options.clientKey));
+      byProgram.set(program.name.key, byRow);
+    }
+    const resolved = byRow.get(row.span.start) ?? [];
     return row.cells.flatMap((node) => {
       const cells = resolved.filter((cell) => cell.cellIndex === node.index);
       const written = writtenSpan(text, node);
@@ -49,10 +53,20 @@ export function inlayHints(session: EngineSession, file: string, span: Span, opt
   });
 }
 
-function ofOneClient(cells: readonly ResolvedCell[], clientKey: string | null): ResolvedCell[] {
-  const sorted = [...cells].sort(byClientName);
-  const key = clientKey ?? sorted[0]?.client.key;
-  return sorted.filter((cell) => cell.client.key === key);
+/** The cells of the chosen client, or of the first follower who has any, in order of date. */
+function ofOneClient(
+  session: EngineSession,
+  file: string,
+  programKey: string,
+  clientKey: string | null,
+): ResolvedCell[] {
+  for (const key of clientKey === null ? session.followers(programKey) : [clientKey]) {
+    const cells = (session.plan(key)?.sessions ?? [])
+      .filter(({ program }) => program.key === programKey)
+      .flatMap((each) => each.cells.filter((cell) => cell.row.place.file === file && isOwnBlock(cell)));
+    if (cells.length > 0) return cells;
+  }
+  return [];
 }
 
 function hintsOf(
@@ -103,8 +117,11 @@ function loadLabel(cells: readonly ResolvedCell[]): string {
   const provisional = cells.some((cell) =>
     cell.groups.some((group) => group.provisional && group.loadKg !== null),
   );
+  const sign = provisional ? '~' : '=';
   const swapped = cells.some((cell) => cell.swap !== null) ? ' (swap)' : '';
-  return `${provisional ? '~' : '='} ${body}${known ? ` ${unit}` : ''}${swapped}`;
+  const whole = `${sign} ${body}${known ? ` ${unit}` : ''}${swapped}`;
+  // Rather without its unit than cut off: that a swap is meant must be seen.
+  return whole.length <= LONGEST ? whole : `${sign} ${body}${swapped}`;
 }
 
 /** The number alone; `?` where a load should be and is none; empty where none is wanted. */

@@ -82,7 +82,7 @@ export function escapeMarkdown(text: string): string {
     .replace(/[\\`*_[\]|~]/g, '\\$&')
     .replace(/\$\(/g, '\\$(')
     .replace(/^(\s*)([-+#>=])/gm, '$1\\$2')
-    .replace(/^(\s*\d+)([.)])/gm, '$1\\$2')
+    .replace(/^(\s*\d+)([.)])(?=\s|$)/gm, '$1\\$2')
     .replace(/\b(https?|ftp|file|command|vscode|mailto)(:)/gi, '$1&#58;')
     .replace(/\bwww\./gi, 'www&#46;');
 }
