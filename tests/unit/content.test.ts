@@ -2,7 +2,14 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { type MovementLine, type MovementNode, PATTERN_NAMES, parse } from '../../grammar/index.js';
+import {
+  type MovementLine,
+  type MovementNode,
+  PATTERN_NAMES,
+  parse,
+  type StageName,
+} from '../../grammar/index.js';
+import { createSession } from '../../server/src/engine/session.js';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -26,7 +33,9 @@ function problemsOf(file: string): string[] {
 
 function movements(): ReadonlyMap<string, MovementNode> {
   const { sections } = parse(read('seeds/movements.stave')).value;
-  return new Map(sections.flatMap((section) => (section.kind === 'movement' ? [[section.name.key, section]] : [])));
+  return new Map(
+    sections.flatMap((section) => (section.kind === 'movement' ? [[section.name.key, section]] : [])),
+  );
 }
 
 function line<Kind extends MovementLine['kind']>(movement: MovementNode, kind: Kind) {
@@ -93,12 +102,15 @@ describe('the catalogue of movements', () => {
     const next = nextBy(kind);
     const lost = [...all.keys()].filter((key) => next(key) !== undefined && !all.has(next(key) as string));
     expect(lost).toEqual([]);
-    expect([...all.keys()].map((key) => circleFrom(key, next)).filter((circle) => circle !== null)).toEqual([]);
+    expect([...all.keys()].map((key) => circleFrom(key, next)).filter((circle) => circle !== null)).toEqual(
+      [],
+    );
   });
 
   it('never names a movement of a higher stage as the easier one', () => {
     const order = ['learn', 'load', 'heavy'];
-    const stage = (key: string) => order.indexOf(line(all.get(key) as MovementNode, 'stage')?.stage.value ?? '');
+    const stage = (key: string) =>
+      order.indexOf(line(all.get(key) as MovementNode, 'stage')?.stage.value ?? '');
     const easier = nextBy('easier');
     const wrong = [...all.keys()].filter((key) => {
       const other = easier(key);
@@ -112,14 +124,21 @@ describe('the catalogue of movements', () => {
       const movement = all.get(key);
       return movement ? line(movement, 'estimate')?.of.key : undefined;
     };
-    expect([...all.keys()].filter((key) => next(key) !== undefined && !all.has(next(key) as string))).toEqual([]);
-    expect([...all.keys()].map((key) => circleFrom(key, next)).filter((circle) => circle !== null)).toEqual([]);
+    expect([...all.keys()].filter((key) => next(key) !== undefined && !all.has(next(key) as string))).toEqual(
+      [],
+    );
+    expect([...all.keys()].map((key) => circleFrom(key, next)).filter((circle) => circle !== null)).toEqual(
+      [],
+    );
   });
 
   it('says beside every estimate and every lifted share where the number comes from', () => {
     const bare = read('seeds/movements.stave')
       .split('\n')
-      .filter((text) => /^\s*(estimate|lifts):/.test(text) && !/ -- .*(common practice, no source|from memory)/.test(text));
+      .filter(
+        (text) =>
+          /^\s*(estimate|lifts):/.test(text) && !/ -- .*(common practice, no source|from memory)/.test(text),
+      );
     expect(bare).toEqual([]);
   });
 
@@ -131,5 +150,115 @@ describe('the catalogue of movements', () => {
     ['feet-raised push-up', 70],
   ])('takes the lifted share of the %s from its source', (name, percent) => {
     expect(line(all.get(name) as MovementNode, 'lifts')?.percent.value).toBe(percent);
+  });
+});
+
+/** Findings of a folder of samples (or of given texts), as `file:line code`, in order. */
+function findingsOf(texts: Readonly<Record<string, string>>): string[] {
+  const session = createSession({ today: '2026-11-25', severities: {} });
+  for (const [file, text] of Object.entries(texts)) session.setFile(file, text);
+  return session
+    .allFindings()
+    .map(({ code, place }) => {
+      const before = (texts[place.file] ?? '').slice(0, place.span.start);
+      return `${place.file}: ${textOfLine(texts[place.file] ?? '', before.split('\n').length)}: ${code}`;
+    })
+    .sort();
+}
+
+/** The words of a line up to its first `|`, so that a pin says what it is about and survives lines above it. */
+function textOfLine(text: string, line: number): string {
+  return (text.split('\n')[line - 1] ?? '').split('|')[0]?.replace(/\s+/g, ' ').trim() ?? '';
+}
+
+function folder(name: string): Record<string, string> {
+  return Object.fromEntries(staveFiles(name).map((file) => [relative(name, file), read(file)]));
+}
+
+describe('what is found in the samples is what is meant', () => {
+  // The same list, for people, stands in samples/boathouse/FINDINGS.md.
+  it('in the boathouse', () => {
+    expect(findingsOf(folder('samples/boathouse'))).toEqual(
+      [
+        'programs/ebb-to-flood.stave: overhead press: 3x8 r3 warm rest 2min: stuck',
+        'programs/ebb-to-flood.stave: overhead press: 3x6 r2 warm rest 3min: heavy-early',
+        'programs/storm-cycle.stave: bench press: 4x5 r2 warm rest 3min: max-stale',
+        'clients/dunlin.stave: away: 2026-09-22 to 2026-09-26, keep dates: session-missed',
+        'clients/wren.stave: away: 2026-12-25 to 2026-12-26: session-missed',
+      ].sort(),
+    );
+  });
+
+  it('in the boathouse without the allow line: the sprints before their sign-off', () => {
+    const texts = folder('samples/boathouse');
+    const plover = texts['clients/plover.stave'] as string;
+    texts['clients/plover.stave'] = plover.replace(/^ *allow: .*\n/m, '');
+    const more = findingsOf(texts).filter((found) => found.includes('heavy-early'));
+    expect(more).toEqual([
+      'programs/ebb-to-flood.stave: bike sprint: 3x15s off 120s: heavy-early',
+      'programs/ebb-to-flood.stave: overhead press: 3x6 r2 warm rest 3min: heavy-early',
+    ]);
+  });
+
+  it('in the worked example', () => {
+    expect(findingsOf(folder('samples/winter'))).toEqual(['winter.stave: overhead press: 3x8 r3: stuck']);
+  });
+});
+
+describe('a starter program, for somebody who is signed off for it and has fresh maxes', () => {
+  const loads: readonly (readonly [string, string])[] = [
+    ['goblet squat', '16kg x10 r3'],
+    ['dumbbell bench press', '12kg x8 r3'],
+    ['leg curl', '30kg x10 r3'],
+    ['seated row', '35kg x10 r3'],
+    ['dumbbell romanian deadlift', '24kg x10 r3'],
+    ['dumbbell overhead press', '8kg x8 r3'],
+    ['dumbbell split squat', '10kg x8 r3'],
+    ['lat pulldown', '40kg x8 r2'],
+    ['leg press', '80kg x8 r3'],
+    ['one-arm dumbbell row', '16kg x8 r2'],
+    ['dumbbell deadlift', '20kg x8 r3'],
+    ['dumbbell step-up', '8kg x8 r3'],
+    ['back squat', '60kg x5 r2'],
+    ['bench press', '40kg x5 r2'],
+    ['raised deadlift', '70kg x5 r2'],
+    ['deadlift', '80kg x5 r2'],
+    ['overhead press', '27.5kg x5 r2'],
+  ];
+
+  const programs: readonly (readonly [string, string, StageName])[] = [
+    ['First steps', 'Home corner', 'learn'],
+    ['Finding load', 'Community studio', 'load'],
+    ['First barbell', 'Community studio', 'load'],
+    ['Heavy cycle', 'Barbell room', 'heavy'],
+  ];
+
+  it.each(programs)(
+    '%s: each row finds its load in the %s and stays within the stage',
+    (program, kit, stage) => {
+      const client = [
+        'client Sanderling',
+        'mass: 66kg, 2026-06-01',
+        'screened: 2026-05-30',
+        `trains at: ${kit}`,
+        `ready: ${stage} all 2026-06-01`,
+        // Fresh enough for both blocks: the second set is done between them.
+        ...loads.flatMap(([name, set]) => [
+          `max: ${name}, ${set}, 2026-06-01`,
+          `max: ${name}, ${set}, 2026-07-10`,
+        ]),
+        `follows: ${program}, from 2026-06-08, on mon wed${stage === 'heavy' ? ' fri' : ''}`,
+      ].join('\n');
+      expect(findingsOf({ ...folder('seeds'), 'client.stave': client })).toEqual([]);
+    },
+  );
+
+  it('finds what is wrong when the sign-off is missing', () => {
+    const client =
+      'client Sanderling\nmass: 66kg, 2026-06-01\ntrains at: Community studio\nfollows: First barbell, from 2026-06-08, on mon wed';
+    const found = findingsOf({ ...folder('seeds'), 'client.stave': client });
+    expect(
+      found.some((finding) => finding.endsWith('stage-unsigned') || finding.endsWith('max-unknown')),
+    ).toBe(true);
   });
 });
