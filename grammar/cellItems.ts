@@ -2,7 +2,7 @@ import type { IToken } from 'chevrotain';
 import type { Amount, CellItem, Reps } from './ast.js';
 import { problem, replace, shown } from './messages.js';
 import type { Span } from './problem.js';
-import { decimalComma, plain, slip } from './slips.js';
+import { decimalComma, plain, slip, units } from './slips.js';
 import { spanOf } from './tokens.js';
 import { centimetresOf, countOf, leadingNumber, massOf, nameAt, positiveMass, type Report, secondsOf } from './values.js';
 
@@ -77,16 +77,18 @@ export function reserveItem(part: IToken, report: Report): Read {
 }
 
 /** The argument of a keyword when it is not what the keyword needs. */
-function argumentProblem(word: IToken, argument: IToken | undefined, needs: string, report: Report): null {
+function argumentProblem(word: IToken, argument: IToken | undefined, needs: string, example: string, report: Report): null {
   const name = plain(word.image);
+  const say = `\`${name}\` needs ${needs} behind it, such as \`${example}\`.`;
   if (argument === undefined) {
-    report(problem('syntax', spanOf(word), `\`${name}\` needs ${needs} behind it. Found nothing.`));
+    report(problem('syntax', spanOf(word), `${say} Found nothing.`));
     return null;
   }
+  const span = spanOf(argument);
   const type = argument.tokenType.name;
-  if (type === 'DecimalComma') report(decimalComma(argument.image, spanOf(argument)));
-  else if (type === 'SpacedUnit') report(slip(argument.image, spanOf(argument), 'cell'));
-  else report(problem('syntax', spanOf(argument), `\`${name}\` needs ${needs} behind it. Found ${shown(argument.image)}.`));
+  if (type === 'DecimalComma') report(decimalComma(argument.image, span));
+  else if (type === 'SpacedUnit') report(slip(argument.image, span, 'cell'));
+  else report(units(argument.image, plain(argument.image), span) ?? problem('syntax', span, `${say} Found ${shown(argument.image)}.`));
   return null;
 }
 
@@ -121,14 +123,14 @@ export function timeItem(kind: 'rest' | 'off', word: IToken, argument: IToken | 
     );
     return null;
   }
-  return argumentProblem(word, argument, `a time, such as \`${kind} 90s\``, report);
+  return argumentProblem(word, argument, 'a time', `${kind} 90s`, report);
 }
 
 /** `rpe 8`. */
 export function rpeItem(word: IToken, argument: IToken | undefined, report: Report): Read {
   const type = argument?.tokenType.name;
   if (argument === undefined || (type !== 'Integer' && type !== 'Decimal')) {
-    return argumentProblem(word, argument, 'a number from 6 to 10, such as `rpe 8`', report);
+    return argumentProblem(word, argument, 'a number from 6 to 10', 'rpe 8', report);
   }
   const rpe = Number(argument.image);
   if (rpe >= 6 && rpe <= 10 && Number.isInteger(rpe * 2)) {
@@ -143,7 +145,7 @@ export function rpeItem(word: IToken, argument: IToken | undefined, report: Repo
 /** `tempo 3-1-1`. */
 export function tempoItem(word: IToken, argument: IToken | undefined, report: Report): Read {
   if (argument === undefined || argument.tokenType.name !== 'TempoWord') {
-    return argumentProblem(word, argument, 'lowering, pause and lifting in seconds, such as `tempo 3-1-1`', report);
+    return argumentProblem(word, argument, 'lowering, pause and lifting in seconds', 'tempo 3-1-1', report);
   }
   const [lowering, pause, lifting] = plain(argument.image).split('-').map(Number) as [number, number, number];
   if (Math.max(lowering, pause, lifting) <= 60) {
@@ -162,13 +164,13 @@ export function heightItem(word: IToken, argument: IToken | undefined, report: R
     report(problem('out-of-range', spanOf(argument), `A height lies between 1cm and 300cm. Found ${shown(argument.image)}.`));
     return null;
   }
-  return argumentProblem(word, argument, 'a length, such as `height 45cm`', report);
+  return argumentProblem(word, argument, 'a length', 'height 45cm', report);
 }
 
 /** `pack 8kg`. */
 export function packItem(word: IToken, argument: IToken | undefined, report: Report): Read {
   if (argument === undefined || argument.tokenType.name !== 'MassWord') {
-    return argumentProblem(word, argument, 'a mass, such as `pack 8kg`', report);
+    return argumentProblem(word, argument, 'a mass', 'pack 8kg', report);
   }
   const mass = positiveMass(argument, report);
   return mass === null ? null : { kind: 'pack', mass, span: both(word, argument) };
@@ -178,7 +180,7 @@ export function packItem(word: IToken, argument: IToken | undefined, report: Rep
 export function bandItem(source: string, word: IToken, argument: IToken | undefined, report: Report): Read {
   const type = argument?.tokenType.name;
   if (argument === undefined || !['Word', 'Stage', 'Keep', 'Back'].includes(type ?? '')) {
-    return argumentProblem(word, argument, 'the name of a band of the kit, in one word, such as `band medium`', report);
+    return argumentProblem(word, argument, 'the name of a band of the kit, in one word,', 'band medium', report);
   }
   const span = spanOf(argument);
   return { kind: 'band', band: nameAt(source, span.start, span.end), span: both(word, argument) };
@@ -187,7 +189,7 @@ export function bandItem(source: string, word: IToken, argument: IToken | undefi
 /** `test x5`. */
 export function testItem(word: IToken, argument: IToken | undefined, report: Report): Read {
   if (argument === undefined || argument.tokenType.name !== 'Times') {
-    return argumentProblem(word, argument, 'the reps to test, such as `test x5`', report);
+    return argumentProblem(word, argument, 'the reps to test', 'test x5', report);
   }
   const reps = countOf(leadingNumber(argument.image.slice(1)), spanOf(argument), argument.image, 'Reps', 1, 99, report);
   return reps === null ? null : { kind: 'test', reps: reps.value, span: both(word, argument) };
@@ -200,7 +202,7 @@ export function noItem(word: IToken, argument: IToken | undefined, report: Repor
   const asked = argument === undefined ? '' : plain(argument.image);
   const what = ENDED.find((each) => each === asked || `/${each}` === asked);
   if (what === undefined || argument === undefined || asked.startsWith('/')) {
-    return argumentProblem(word, argument, 'what ends: `no side`, `no rest`, `no tempo`, `no height`, `no warm` or `no deload`', report);
+    return argumentProblem(word, argument, '`side`, `rest`, `tempo`, `height`, `warm` or `deload`', 'no rest', report);
   }
   return { kind: 'no', what, span: both(word, argument) };
 }

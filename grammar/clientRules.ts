@@ -1,7 +1,7 @@
 import type { IToken } from 'chevrotain';
 import * as ast from './ast.js';
 import { checkGroup } from './groupChecks.js';
-import { insert, problem, shown } from './messages.js';
+import { problem, shown } from './messages.js';
 import { SharedRules, type Clauses, type Unplaced } from './statementRules.js';
 import { reserveItem, rpeItem } from './cellItems.js';
 import { NamePart, spanOf, token } from './tokens.js';
@@ -81,7 +81,7 @@ export abstract class ClientRules extends SharedRules {
   readonly trainsAt = this.RULE('trainsAt', (): Line => {
     const kit = this.SUBRULE(this.name);
     const more = this.SUBRULE(this.clauses, { ARGS: [['on', 'from']] });
-    return { kind: 'trains-at', kit, on: more?.on ?? [], from: more?.from ?? null };
+    return this.ACTION(() => (this.nameEnds(kit) ? { kind: 'trains-at', kit, on: more.on ?? [], from: more.from ?? null } : null));
   });
 
   readonly curve = this.RULE('curve', (): Line => {
@@ -189,7 +189,9 @@ export abstract class ClientRules extends SharedRules {
   readonly avoid = this.RULE('avoid', (): Line => {
     const what = this.SUBRULE(this.name);
     const more = this.SUBRULE(this.clauses, { ARGS: [['from', 'until', 'reason']] });
-    return { kind: 'avoid', what, from: more?.from ?? null, until: more?.until ?? null, reason: more?.reason ?? null };
+    return this.ACTION(() =>
+      this.nameEnds(what) ? { kind: 'avoid', what, from: more.from ?? null, until: more.until ?? null, reason: more.reason ?? null } : null,
+    );
   });
 
   readonly swap = this.RULE('swap', (): Line => {
@@ -198,15 +200,11 @@ export abstract class ClientRules extends SharedRules {
     this.CONSUME(token('To'));
     const to = this.SUBRULE2(this.name);
     const more = this.SUBRULE(this.clauses, { ARGS: [['from', 'until', 'reason', 'items']] });
-    return this.ACTION(() => ({
-      kind: 'swap',
-      movement,
-      to,
-      dose: this.swapDose(more),
-      from: more.from ?? null,
-      until: more.until ?? null,
-      reason: more.reason ?? null,
-    }));
+    return this.ACTION(() => {
+      if (!this.nameEnds(to)) return null;
+      const { from = null, until = null, reason = null } = more;
+      return { kind: 'swap', movement, to, dose: this.swapDose(more), from, until, reason };
+    });
   });
 
   private swapDose(more: Clauses): ast.GroupNode | null {
@@ -231,16 +229,9 @@ export abstract class ClientRules extends SharedRules {
   });
 
   private followsLine(program: ast.Name, more: Clauses): Unplaced<ast.FollowsNode> | null {
+    if (!this.nameEnds(program)) return null;
     if (more.from === undefined) {
-      const within = /\s+(?:from\s+\d|on\s+(?:mon|tue|wed|thu|fri|sat|sun)\b)/i.exec(program.text);
-      const at = within === null ? null : program.span.start + within.index;
-      this.report(
-        at === null
-          ? problem('syntax', program.span, '`follows:` needs the first day. Write `, from 2026-12-07` after the program.')
-          : problem('syntax', { start: at, end: program.span.end }, 'A comma ends the name of the program. Put one before `from` or `on`.', [
-              insert(at, ',', 'Put a comma there', true),
-            ]),
-      );
+      this.report(problem('syntax', program.span, '`follows:` needs the first day. Write `, from 2026-12-07` after the program.'));
       return null;
     }
     if (more.from === null) return null;

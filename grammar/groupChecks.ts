@@ -49,7 +49,7 @@ function once(group: GroupNode, report: Report): void {
     if (seen.has(family)) {
       const what = KIND_TITLES[family] ?? family;
       report(
-        problem('item-twice', item.span, `${what} is said twice in this group, so it is open which counts. Leave one out.`, [
+        problem('item-twice', item.span, `This group says ${what} twice, so it is open which counts. Leave one out.`, [
           remove(item.span, 'Leave the second one out'),
         ]),
       );

@@ -25,8 +25,15 @@ export const PROBLEM_CODES: readonly ProblemCode[] = [
     'syntax',
     'Something in this line cannot be read',
     'A line or cell that cannot be read means nothing at all, so that a slip never becomes a load. Lines around it keep their meaning.',
-    inDay('back squat: 3x6 r2 hard'),
-    inDay('back squat: 3x6 r2 "hard"'),
+    inDay('back squat: 3x6 r2 rest'),
+    inDay('back squat: 3x6 r2 rest 2min'),
+  ),
+  entry(
+    'unknown-word',
+    'A word that means nothing here',
+    'Only known items stand in a cell, so that a mistyped one is noticed. Text to be printed stands in quotation marks.',
+    inDay('back squat: 3x6 r2 knees out'),
+    inDay('back squat: 3x6 r2 "knees out"'),
   ),
   entry(
     'decimal-comma',
@@ -141,6 +148,13 @@ export const PROBLEM_CODES: readonly ProblemCode[] = [
     inDay('back squat: 3x6 r2 "knees out"'),
   ),
   entry(
+    'comma-missing',
+    'A name that is not ended by a comma',
+    'A name may have any number of words, so only a comma shows where it ends and what follows begins.',
+    inClient('follows: Harbour winter from 2026-12-07, on mon thu'),
+    inClient('follows: Harbour winter, from 2026-12-07, on mon thu'),
+  ),
+  entry(
     'missing-colon',
     'A line that lacks its colon',
     'A line that states something has a colon after its first words; a line without one opens something.',
@@ -233,13 +247,22 @@ export function nearest(word: string, known: readonly string[]): string | null {
   let bestDistance = wanted.length <= 3 ? 2 : wanted.length <= 6 ? 3 : 4;
   for (const candidate of known) {
     if (Math.abs(candidate.length - wanted.length) >= bestDistance) continue;
-    const apart = distance(wanted, candidate);
+    const apart = apartness(wanted, candidate);
     if (apart < bestDistance && apart < Math.max(candidate.length, wanted.length) - 1) {
       best = candidate;
       bestDistance = apart;
     }
   }
   return best;
+}
+
+/** Letters to change; two neighbours that changed places count once. */
+function apartness(word: string, other: string): number {
+  const apart = distance(word, other);
+  if (apart !== 2 || word.length !== other.length) return apart;
+  const at = [...word].findIndex((char, index) => char !== other[index]);
+  const swapped = word.slice(0, at) + (word[at + 1] ?? '') + (word[at] ?? '') + word.slice(at + 2);
+  return swapped === other ? 1 : apart;
 }
 
 /** `a, b or c`. */

@@ -6,7 +6,7 @@ import { checkRow, type RowPlace } from './rowChecks.js';
 import { problem, shown } from './messages.js';
 import type { Problem, Span } from './problem.js';
 import type { Unplaced } from './statementRules.js';
-import { plain } from './slips.js';
+import { joinSlips, plain } from './slips.js';
 import { NamePart, spanOf, token, words } from './tokens.js';
 import * as values from './values.js';
 
@@ -504,7 +504,7 @@ export class LineParser extends ClientRules {
   row(source: string, value: Span, place: RowPlace, nameSpan: Span): Reading<readonly ast.CellNode[]> {
     const reading = this.read(this.cells, source, value);
     if (reading.value === undefined) return reading;
-    const problems = [...reading.problems];
+    const problems = [...joinSlips(source, reading.problems)];
     const cells = checkRow(reading.value, place, nameSpan, (found) => problems.push(found));
     return { value: cells, problems, stopped: null };
   }

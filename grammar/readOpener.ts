@@ -3,6 +3,7 @@ import { insert, nearest, problem, replace, shown } from './messages.js';
 import { lineParser, type BlockHeader, type CircuitHeader, type LogHeader, type Reading } from './parser.js';
 import type { Problem, Span } from './problem.js';
 import type { LineMeaning, OpenerLevel, Place } from './readLine.js';
+import { nameEndSlip } from './slips.js';
 import { stoppedProblem } from './stopped.js';
 import { words } from './tokens.js';
 import { type SectionKind, VOCABULARY } from './vocabulary.js';
@@ -43,10 +44,11 @@ export function readOpener(source: string, content: Span): Read | null {
   }
   const reading = readHeader(opener, source, value);
   if (reading.stopped !== null) {
-    return broken([...reading.problems, stoppedProblem(source, value, reading.stopped.at, `\`${opener}\``, example, 'opener-incomplete')]);
+    const found = stoppedProblem(source, value, reading.stopped.at, `\`${opener}\``, example, 'opener-incomplete', true);
+    return broken([...reading.problems, found]);
   }
   const header = reading.value ?? null;
-  const problems = [...reading.problems, ...(header === null ? [] : headerProblems(header, content))];
+  const problems = [...reading.problems, ...(header === null ? [] : headerProblems(source, header, content))];
   if (header === null || problems.length > 0) return broken(problems);
   return { meaning: { form: 'opener', opener, header }, problems: [] };
 }
@@ -71,12 +73,16 @@ function mapped<From, To>(reading: Reading<From>, change: (value: From) => To): 
   return { ...reading, value: reading.value === undefined ? undefined : change(reading.value) };
 }
 
-function headerProblems(header: Header, content: Span): Problem[] {
+function headerProblems(source: string, header: Header, content: Span): Problem[] {
+  if (header.opener === 'circuit') {
+    const unended = nameEndSlip(source, header.circuit.name.span);
+    return unended === null ? [] : [unended];
+  }
   if (header.opener !== 'block') return [];
   const { weeks, like, deloadWeeks, likeChangePercent } = header.block;
   const problems: Problem[] = [];
   if (!weeks && !like) {
-    problems.push(problem('opener-incomplete', content, 'A block says how many weeks it has. Write for example `block Keel, 5 weeks, load`.'));
+    problems.push(nameEndSlip(source, header.block.name.span) ?? problem('opener-incomplete', content, 'A block says how many weeks it has. Write for example `block Keel, 5 weeks, load`.'));
   }
   if (likeChangePercent && !like) {
     problems.push(problem('syntax', likeChangePercent.span, 'A change of all targets belongs to a block made `like` another. Write `like BLOCK` before it.'));
@@ -100,7 +106,8 @@ export function unknownBare(source: string, content: Span, place: Place): Read {
     nearEnd(written, content, place) ??
     missingColon(source, content, place) ??
     nearOpener(written, first, firstSpan) ??
-    strange(written, content, place)
+    // Under an opener that could not be read nothing more is said; that opener is what has to be mended.
+    (place.section === 'lost' ? { meaning: { form: 'broken' }, problems: [] } : strange(written, content, place))
   );
 }
 

@@ -177,13 +177,16 @@ function readDone(parts: Parts): Read {
 function finish(parts: Parts, entry: StatementEntry, section: SectionKind): Read {
   const reading = valueOf(parts, entry.word, section);
   if (reading.stopped !== null) {
-    const stopped = stoppedProblem(parts.source, parts.value, reading.stopped.at, `\`${entry.word}:\``, entry.example);
+    const stopped = stoppedProblem(parts.source, parts.value, reading.stopped.at, `\`${entry.word}:\``, entry.example, 'syntax', NAME_FIRST.has(entry.word));
     return broken([...reading.problems, stopped]);
   }
   const node = reading.value ?? null;
   if (node === null || reading.problems.length > 0) return broken(reading.problems);
   return { meaning: { form: 'statement', node: { ...node, span: parts.content } as Placed }, problems: [] };
 }
+
+/** Statements that begin with a name, which only a comma ends. */
+const NAME_FIRST: ReadonlySet<string> = new Set(['max', 'swap', 'avoid', 'follows', 'trains at']);
 
 type Value = Unplaced<Placed> | null;
 

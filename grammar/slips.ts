@@ -1,4 +1,4 @@
-import { insert, nearest, problem, replace, shown } from './messages.js';
+import { insert, nearest, problem, remove, replace, shown } from './messages.js';
 import type { Problem, Span } from './problem.js';
 
 /** Where the word was found, which decides what it may have been meant for. */
@@ -37,8 +37,8 @@ export function decimalComma(image: string, span: Span): Problem {
 export function slip(image: string, span: Span, place: SlipPlace): Problem {
   const word = plain(image);
   return (
-    spacing(image, span) ??
     punctuation(image, word, span) ??
+    spacing(image, span) ??
     units(image, word, span) ??
     (place === 'cell' ? cellSlip(image, word, span) : null) ??
     bareNumber(image, word, span, place) ??
@@ -63,6 +63,11 @@ function punctuation(image: string, word: string, span: Span): Problem | null {
       [insert(span.end, '"', 'Close the text at the end of the line')],
     );
   }
+  if (image === ',') {
+    return problem('syntax', span, 'A comma has no place here. Items are parted by spaces, weeks by `|`.', [
+      remove(span, 'Leave the comma out'),
+    ]);
+  }
   if (image.includes(',')) return decimalComma(image, span);
   if (/[\u201c\u201d\u201e]/.test(image)) {
     return problem('syntax', span, `Text stands in straight quotation marks: "like this". Found ${shown(image)}.`);
@@ -79,16 +84,14 @@ function punctuation(image: string, word: string, span: Span): Problem | null {
       replace(span, better, true),
     ]);
   }
-  if (image === ',') {
-    return problem('syntax', span, 'A comma has no place here. Items are parted by spaces, weeks by `|`.');
-  }
   if (image === ':') {
     return problem('syntax', span, 'A second colon has no place here. Only the one after the name is needed.');
   }
   return null;
 }
 
-function units(image: string, word: string, span: Span): Problem | null {
+/** A number with its unit written in another way: `90sec`, `60kgs`. */
+export function units(image: string, word: string, span: Span): Problem | null {
   const found = /^([+-]?\d+(?:\.\d+)?)([a-z#]+)$/.exec(word);
   const unit = found?.[2] === undefined ? undefined : UNIT_WORDS[found[2]];
   if (found === null || unit === undefined) return null;
@@ -174,13 +177,64 @@ function bareNumber(image: string, word: string, span: Span, place: SlipPlace): 
 function unknown(image: string, word: string, span: Span, place: SlipPlace): Problem {
   const near = place === 'cell' ? nearest(word, CELL_WORDS) : null;
   if (near !== null) {
-    return problem('syntax', span, `${shown(image)} is not known here. Did you mean \`${near}\`?`, [
+    return problem('unknown-word', span, `${shown(image)} is not known here. Did you mean \`${near}\`?`, [
       replace(span, near),
     ]);
   }
-  const try_ =
-    place === 'cell'
-      ? 'A cell holds things such as `3x6`, `r2`, `80%`, `42.5kg`, `+2%`, `rest 2min`; text to be printed stands in quotation marks.'
-      : 'Look at the example, or put text in quotation marks.';
-  return problem('syntax', span, `${shown(image)} cannot be read here. ${try_}`);
+  if (place === 'cell') return unknownWords(image, span);
+  return problem('unknown-word', span, `${shown(image)} cannot be read here. Look at the example, or put text in quotation marks.`);
+}
+
+/** One or more words that mean nothing in a cell; most often text that lacks its quotation marks. */
+export function unknownWords(text: string, span: Span): Problem {
+  return problem(
+    'unknown-word',
+    span,
+    `${shown(text)} cannot be read here. A cell holds things such as \`3x6\`, \`r2\`, \`80%\`, \`42.5kg\`, \`+2%\`, \`rest 2min\`; text to be printed stands in quotation marks.`,
+    [replace(span, `"${text}"`, false, 'Print it as text')],
+  );
+}
+
+/**
+ * Joins what belongs to one slip: words that mean nothing side by side are one piece of text without its marks, and
+ * a bare time behind a mistyped `rest` is not a second mistake.
+ */
+export function joinSlips(source: string, found: readonly Problem[]): readonly Problem[] {
+  if (found.length < 2) return found;
+  const joined: Problem[] = [];
+  for (const next of found) {
+    const last = joined[joined.length - 1];
+    const beside = last !== undefined && last.code === 'unknown-word' && source.slice(last.span.end, next.span.start).trim() === '';
+    if (!beside || last.span.end >= next.span.start) {
+      joined.push(next);
+      continue;
+    }
+    const asked = last.fixes[0]?.edits[0]?.newText ?? '';
+    if (asked === 'rest' || asked === 'off') continue;
+    if (next.code !== 'unknown-word') {
+      joined.push(next);
+      continue;
+    }
+    const span = { start: last.span.start, end: next.span.end };
+    joined[joined.length - 1] = unknownWords(source.slice(span.start, span.end), span);
+  }
+  return joined;
+}
+
+const BEHIND_A_NAME =
+  /\s+(?:(?:from|until)\s+\d|on\s+(?:mon|tue|wed|thu|fri|sat|sun)\b|every\s+\d|\d{4}-\d{2}-\d{2}|\d+(?:\.\d+)?(?:kg|lb)|\d+x\d|\d+\s+(?:weeks?|rounds?)\b)/i;
+
+/** What was meant to follow a name but lacks its comma, such as `jump from 2026-10-01`; null when the name is whole. */
+export function nameEndSlip(source: string, name: Span): Problem | null {
+  const within = BEHIND_A_NAME.exec(source.slice(name.start, name.end));
+  if (within === null) return null;
+  const at = name.start + within.index;
+  const start = at + within[0].length - within[0].trimStart().length;
+  const before = source.slice(name.start, at);
+  return problem(
+    'comma-missing',
+    { start, end: name.end },
+    `A comma ends a name, and none stands before ${shown(source.slice(start, name.end))}. Put one behind ${shown(before)}.`,
+    [insert(at, ',', 'Put a comma there')],
+  );
 }

@@ -3,7 +3,7 @@ import * as ast from './ast.js';
 import { CellRules } from './cellRules.js';
 import { nearest, orList, problem, replace, shown } from './messages.js';
 import type { Span } from './problem.js';
-import { plain } from './slips.js';
+import { nameEndSlip, plain } from './slips.js';
 import { NamePart, spanOf, token } from './tokens.js';
 import * as values from './values.js';
 
@@ -164,12 +164,23 @@ export abstract class SharedRules extends CellRules {
     return values.countOf(values.leadingNumber(part.image), spanOf(part), part.image, what, least, most, this.report);
   }
 
+  /**
+   * Reports what was meant to follow a name but lacks its comma, such as `jump from 2026-10-01`. Whether the name is
+   * whole.
+   */
+  protected nameEnds(name: ast.Name): boolean {
+    const slip = nameEndSlip(this.source, name.span);
+    if (slip === null) return true;
+    this.report(slip);
+    return false;
+  }
+
   /** One word out of a closed list; null after a report that names the nearest. */
   protected oneOf<Value extends string>(name: ast.Name, what: string, list: readonly Value[]): ast.Word<Value> | null {
     const value = list.find((each) => each === name.key);
     if (value !== undefined) return { value, span: name.span };
     const near = nearest(name.key, list);
-    const ask = near === null ? `Write ${orList(list)}.` : `Did you mean \`${near}\`?`;
+    const ask = near === null ? `Write ${orList(list.map((each) => `\`${each}\``))}.` : `Did you mean \`${near}\`?`;
     this.report(
       problem('syntax', name.span, `${what} ${shown(name.text)} is not known. ${ask}`, near === null ? [] : [replace(name.span, near)]),
     );

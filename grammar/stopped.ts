@@ -1,7 +1,7 @@
 import type { IToken } from 'chevrotain';
 import { problem, replace, shown } from './messages.js';
 import type { Problem, Span } from './problem.js';
-import { decimalComma, plain, slip } from './slips.js';
+import { decimalComma, nameEndSlip, plain, slip, units } from './slips.js';
 import { spanOf } from './tokens.js';
 import { dateSlip } from './values.js';
 
@@ -16,7 +16,12 @@ export function stoppedProblem(
   what: string,
   example: string,
   code = 'syntax',
+  nameFirst = false,
 ): Problem {
+  const comma = source.indexOf(',', value.start);
+  const name = { start: value.start + (/^\s*/.exec(source.slice(value.start, value.end))?.[0].length ?? 0), end: comma < 0 || comma > value.end ? value.end : comma };
+  const unended = nameFirst ? nameEndSlip(source, name) : null;
+  if (unended !== null) return unended;
   const like = `Write it like \`${example}\`.`;
   if (at === null) {
     const written = source.slice(value.start, value.end).trim();
@@ -25,7 +30,14 @@ export function stoppedProblem(
     return problem(code, span, `${what} is not finished. ${found} ${like}`);
   }
   const span = spanOf(at);
-  return known(at, span) ?? problem(code, span, `${what} cannot be read from ${shown(at.image)} on. ${like}`);
+  return known(at, span) ?? number(source, at, span, like) ?? problem(code, span, `${what} cannot be read from ${shown(at.image)} on. ${like}`);
+}
+
+function weekday(image: string, span: Span): Problem | null {
+  const found = /^(mon|tue|wed|thu|fri|sat|sun)(?:s|day|days|sday|nesday|rsday|urday|r|rs|nes|sdays)?[.]?$/i.exec(image);
+  if (found === null || found[1] === undefined) return null;
+  const better = found[1].toLowerCase();
+  return problem('syntax', span, `Weekdays have three letters. Write \`${better}\` for ${shown(image)}.`, [replace(span, better)]);
 }
 
 /** Slips that have an answer of their own. */
@@ -44,8 +56,21 @@ function known(at: IToken, span: Span): Problem | null {
       ]);
     }
     default:
-      return dateSlip(at.image, span);
+      return dateSlip(at.image, span) ?? weekday(at.image, span) ?? units(at.image, plain(at.image), span);
   }
+}
+
+/** A bare number where a mass, a count or a share belongs. */
+function number(source: string, at: IToken, span: Span, like: string): Problem | null {
+  const type = at.tokenType.name;
+  const units = ['kg', 'cm', '%'].filter((unit) => new RegExp(`\\d${unit}`).test(like));
+  const unit = units[0];
+  if ((type !== 'Integer' && type !== 'Decimal') || unit === undefined) return null;
+  const behindMass = /\d(?:kg|lb)\s+$/i.test(source.slice(0, span.start).slice(-12));
+  const better = behindMass && /x\d/.test(like) ? `x${at.image}` : `${at.image}${unit}`;
+  return problem('unit-missing', span, `It is open what the number ${shown(at.image)} counts. Write \`${better}\` if that is meant. ${like}`, [
+    replace(span, better),
+  ]);
 }
 
 /** Where something is missing: at the last word there is, or before the value when there is none. */

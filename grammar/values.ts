@@ -126,6 +126,7 @@ export function dateOf(part: IToken, report: Report): DateNode | null {
 /** A word that looks like a date written another way: what to write instead, where that is certain. */
 export function dateSlip(image: string, span: Span): Problem | null {
   const word = plain(image);
+  if (/^\d{4}-\d{2}-\d{2}$/.test(word)) return null;
   const short = /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})$/.exec(word);
   if (short !== null) {
     const better = `${short[1]}-${(short[2] ?? '').padStart(2, '0')}-${(short[3] ?? '').padStart(2, '0')}`;
