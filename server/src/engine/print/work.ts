@@ -51,20 +51,20 @@ function massWords(kg: number, unit: MassUnit, marked: MassUnit): string {
   return `${formatNumber(fromKg(kg, unit), 1)} ${unit} (${formatMass(kg, marked)})`;
 }
 
-/** `3 × 6`, with the amount of a group; circuits have no sets. */
-export function doseWords(group: ResolvedGroup, perSide: boolean): string {
+/** `3 × 6`; without `sets` (in a circuit the rounds say how often) `6 repetitions`. */
+function doseWords(group: ResolvedGroup, sets: number | null, perSide: boolean): string {
   const side = perSide ? ' each side' : '';
-  const times = group.sets === null ? '' : `${group.sets} × `;
+  const times = sets === null ? '' : `${sets} × `;
   if (group.seconds !== null) {
     const between = group.offSeconds === null ? '' : `, ${durationWords(group.offSeconds)} easy after each`;
     return `${times}${durationWords(group.seconds)}${side}${between}`;
   }
   if (group.metres !== null) return `${times}${formatNumber(group.metres)} m${side}`;
   if (group.openReps) return `${times}as many as you can${side}`;
-  if (group.reps === null) return group.sets === null ? '' : countWords(group.sets, 'set');
+  if (group.reps === null) return sets === null ? '' : countWords(sets, 'set');
   const range = group.repsUpper !== null && group.repsUpper !== group.reps ? ` to ${group.repsUpper}` : '';
   // "repetitions" is said where the × does not already say it.
-  const unit = group.sets === null ? ` ${group.reps === 1 && range === '' ? 'repetition' : 'repetitions'}` : '';
+  const unit = sets === null ? ` ${group.reps === 1 && range === '' ? 'repetition' : 'repetitions'}` : '';
   return `${times}${group.reps}${range}${unit}${side}`;
 }
 
@@ -148,7 +148,7 @@ export function workOf(cell: ResolvedCell, group: ResolvedGroup): Work {
   const provisional = group.provisional && load !== null ? provisionalWords(group.provisionalReason) : null;
   const marked = markedUnit(kit, cell.movement, client.units);
   return {
-    dose: doseWords(group, cell.perSide),
+    dose: doseWords(group, cell.row.circuit === null ? group.sets : null, cell.perSide),
     effort: effortWords(group),
     load,
     plates: load === null ? null : barbellPlates(group, kit, marked, client),

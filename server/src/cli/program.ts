@@ -1,0 +1,182 @@
+/** The arguments of the command line: what there is, and what is said when they are wrong. */
+import { Command, CommanderError, Option } from 'commander';
+import { nearestName } from '../engine/rules/shared/nearest.js';
+import { EXIT, type Io } from './io.js';
+
+const PATHS = 'files or folders, - for standard input (default: the current folder)';
+const IN = new Option('--in <folder>', "also look names up in this folder; without it a single file's own folder counts");
+
+/** Written out here and in reports.ts and plan.ts: this module must not load the engine. A test compares them. */
+export const CHECK_FORMATS = ['text', 'concise', 'json', 'github', 'sarif'] as const;
+export const PRINT_FORMATS = ['html', 'pdf'] as const;
+
+export interface ProgramContext {
+  readonly io: Io;
+  readonly version: string;
+  /** Loads the commands with the engine behind them. */
+  readonly commands: () => Promise<typeof import('./commands.js')>;
+  /** Becomes the language server. */
+  readonly startServer: () => Promise<void>;
+}
+
+/** Runs the command line; returns the exit code. Never throws for what a person typed. */
+export async function runProgram(args: readonly string[], context: ProgramContext): Promise<number> {
+  const { io } = context;
+  let exitCode: number = EXIT.clean;
+  const program = build(context, (code) => {
+    exitCode = code;
+  });
+  try {
+    if (args.length === 0) {
+      io.err(program.helpInformation());
+      return EXIT.misuse;
+    }
+    await program.parseAsync([...args], { from: 'user' });
+    return exitCode;
+  } catch (error) {
+    if (error instanceof CommanderError) {
+      if (error.exitCode === 0) return EXIT.clean;
+      io.err(`stave: ${argumentWords(error, program)}\n`);
+      return EXIT.misuse;
+    }
+    // Bundles do not share their classes, so the name tells.
+    if (error instanceof Error && error.constructor.name === 'Misuse') {
+      io.err(`stave: ${error.message}\n`);
+      return EXIT.misuse;
+    }
+    throw error;
+  }
+}
+
+function build({ io, version, commands, startServer }: ProgramContext, done: (code: number) => void): Command {
+  const program = new Command('stave')
+    .description('Strength programs as plain text: checked, resolved to loads, printed.')
+    .version(version, '-V, --version', 'print the version')
+    .helpOption('-h, --help', 'print this help')
+    .helpCommand('help [command]', 'print the help of a command')
+    .configureOutput({ writeOut: (text) => io.out(text), writeErr: () => undefined, getOutHelpWidth: () => io.width })
+    .exitOverride();
+  const command = (name: string, description: string) =>
+    program
+      .command(name)
+      .description(description)
+      .helpOption('-h, --help', 'print this help');
+
+  command('check', 'show every finding; exit 1 when one is a warning or an error')
+    .argument('[path...]', PATHS)
+    .addOption(new Option('--format <format>', 'how to write them').choices(CHECK_FORMATS).default('text'))
+    .addOption(IN)
+    .action(async (paths: string[], options) => {
+      const { check } = await commands();
+      done(await check(paths, { format: options.format, in: options.in ?? null, version }, io));
+    });
+
+  command('loads', 'show what a client lifts, cell by cell')
+    .argument('[path...]', PATHS)
+    .requiredOption('--for <client>', 'the client')
+    .option('--json', 'as JSON', false)
+    .addOption(IN)
+    .action(async (paths: string[], options) => {
+      const { loads } = await commands();
+      done(await loads(paths, { for: options.for, json: options.json, in: options.in ?? null }, io));
+    });
+
+  command('plan', 'write the printed plan of a client')
+    .argument('[path...]', PATHS)
+    .requiredOption('--for <client>', 'the client')
+    .option('--to <formats>', `${PRINT_FORMATS.join(', ')} or both`, PRINT_FORMATS.join(','))
+    .option('-o, --output <folder>', 'folder to write to; made where it is missing', '.')
+    .option('--from <date>', 'first day to print')
+    .option('--to-date <date>', 'last day to print')
+    .addOption(IN)
+    .action(async (paths: string[], options) => {
+      const { plan } = await commands();
+      const { from, toDate } = options;
+      const to = printFormats(options.to);
+      const rest = { output: options.output, from: from ?? null, toDate: toDate ?? null, in: options.in ?? null };
+      done(await plan(paths, { for: options.for, to, ...rest }, io));
+    });
+
+  command('format', 'lay files out: columns under each other, nothing else changed')
+    .argument('[path...]', PATHS)
+    .option('--check', 'change nothing; name the files that would change and exit 1', false)
+    .option('--diff', 'change nothing; show what would change and exit 1', false)
+    .action(async (paths: string[], options) => {
+      const { format } = await commands();
+      done(await format(paths, { check: options.check, diff: options.diff }, io));
+    });
+
+  command('explain', 'say what a finding means, why it matters and where it comes from')
+    .argument('[code]', 'code of the finding; without it, all are listed')
+    .action(async (code: string | undefined) => {
+      const { explain } = await commands();
+      done(explain(code ?? null, io));
+    });
+
+  command('init', 'lay out a folder to start from')
+    .argument('<dir>', 'the folder; made where it is missing')
+    .action(async (folder: string) => {
+      const { init } = await commands();
+      done(await init(folder, io));
+    });
+
+  command('lsp', 'be the language server for an editor')
+    .addOption(new Option('--stdio', 'talk over standard input and output').makeOptionMandatory())
+    .action(startServer);
+  return program;
+}
+
+type PrintFormat = (typeof PRINT_FORMATS)[number];
+
+function printFormats(text: string): readonly PrintFormat[] {
+  const asked = text.split(',').map((part) => part.trim().toLowerCase()).filter((part) => part !== '');
+  const unknown = asked.find((part) => !PRINT_FORMATS.some((format) => format === part));
+  if (unknown !== undefined || asked.length === 0) {
+    const found = unknown === undefined ? 'nothing was named' : `"${unknown}" is none of them`;
+    throw new CommanderError(EXIT.misuse, 'stave.to', `--to takes ${PRINT_FORMATS.join(' or ')}; ${found}.`);
+  }
+  return PRINT_FORMATS.filter((format) => asked.includes(format));
+}
+
+/** What is wrong with the arguments, in our words. */
+function argumentWords(error: CommanderError, program: Command): string {
+  const named = /'([^']*)'/.exec(error.message)?.[1] ?? '';
+  // Options are named with their letter and their value: `-o, --output <folder>`.
+  const option = /--[\w-]+/.exec(named)?.[0] ?? named;
+  switch (error.code) {
+    case 'stave.to':
+      return error.message;
+    case 'commander.unknownCommand':
+      return `There is no command "${named}".${meant(named, commandNames(program))}`;
+    case 'commander.unknownOption':
+      return `There is no option "${named}" here.${meant(named, optionNames(program))}`;
+    case 'commander.missingMandatoryOptionValue':
+      return `${option} is missing. \`stave help\` shows how a command is written.`;
+    case 'commander.optionMissingArgument':
+      return `${option} needs a value after it.`;
+    case 'commander.missingArgument':
+      return `The ${named} is missing. \`stave help\` shows how a command is written.`;
+    case 'commander.excessArguments':
+      return 'There are more words than this command takes.';
+    case 'commander.invalidArgument': {
+      const value = /argument '([^']*)' is invalid/.exec(error.message)?.[1] ?? '';
+      return `${option} cannot be "${value}". It can be ${CHECK_FORMATS.join(', ')}.`;
+    }
+    default:
+      return 'The arguments do not fit. `stave help` shows how a command is written.';
+  }
+}
+
+function meant(word: string, names: readonly string[]): string {
+  const near = nearestName(word, names.map((key) => ({ key })));
+  return near ? ` Did you mean "${near.key}"?` : ` There ${names.length === 1 ? 'is' : 'are'}: ${names.join(', ')}.`;
+}
+
+function commandNames(program: Command): readonly string[] {
+  return program.commands.map((command) => command.name());
+}
+
+function optionNames(program: Command): readonly string[] {
+  const all = program.commands.flatMap((command) => command.options.map(({ long }) => long ?? ''));
+  return [...new Set([...all, '--help', '--version'])].filter((name) => name !== '');
+}
