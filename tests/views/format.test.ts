@@ -117,6 +117,26 @@ describe('formatting', () => {
   });
 });
 
+describe('the comparison that formatting rests on', () => {
+  const meaning = (rows: string): string => meaningOf(parse(block(rows)).value);
+  const plain = meaning('  squat: 3x6 r2 "go  on" | 4x\n');
+
+  it('overlooks places, spaces and capitals of items', () => {
+    expect(meaning(' squat:3X6  R2 "go  on"|4×\n')).toBe(plain);
+  });
+
+  it.each([
+    '  squat: 3x5 r2 "go  on" | 4x\n',
+    '  squat: 3x6 r2 "go on" | 4x\n',
+    '  squat: 3x6 r2 "go  on" | | 4x\n',
+    '  squad: 3x6 r2 "go  on" | 4x\n',
+    '  squat: 3x6 r2 "go  on" ; 4x\n',
+    '  squat: 3x6 r2 "go  on"\n  | 4x 80%\n',
+  ])('notices %j', (rows) => {
+    expect(meaning(rows)).not.toBe(plain);
+  });
+});
+
 describe('formatting any text', { timeout: 90_000 }, () => {
   const pieces = SAMPLES.map(({ text }) => text).concat(WORKED);
 

@@ -1,11 +1,11 @@
 import type { FileTree, Span } from '../../../../grammar/index.js';
-import type { Occurrence, ResolvedCell } from '../model.js';
+import type { Occurrence } from '../model.js';
 import { RULES } from '../rules/index.js';
 import type { EngineSession } from '../session.js';
 import { cellHover, rowHover } from './hoverCell.js';
 import { nameHover } from './hoverName.js';
 import { wordHover } from './hoverWord.js';
-import { cellsByRow, type PlacedRow, rowsOf } from './rows.js';
+import { type PlacedRow, rowsOf } from './rows.js';
 import { escapeMarkdown, touches } from './text.js';
 
 export interface Hover {
@@ -44,7 +44,7 @@ function hoverInRow(
   onName: Occurrence | undefined,
 ): Hover | null {
   const { row } = placed;
-  const resolved: readonly ResolvedCell[] = cellsByRow(session.cellsIn(file)).get(row.span.start) ?? [];
+  const resolved = session.cellsIn(file).filter((cell) => cell.row.node.span.start === row.span.start);
   if (touches(row.nameSpan, offset)) {
     const summary = onName ? nameHover(session, onName) : null;
     const parts = [summary, rowHover(resolved)].filter((part) => part !== null && part !== '');

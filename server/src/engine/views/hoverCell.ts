@@ -11,6 +11,8 @@ import { doseText, issueText, loadText, platesText, reserveText, shareText } fro
 const MOST_REASONS = 4;
 /** So many lines a table may have. */
 const MOST_LINES = 24;
+/** So many notes may stand under it. */
+const MOST_NOTES = 12;
 
 /** A cell: the loads of every client who follows the program, why they are so, and what is written. */
 export function cellHover(
@@ -111,7 +113,14 @@ function notes(cells: readonly ResolvedCell[]): string[] {
       }
     }
   }
-  return said.size === 0 ? [] : [[...said].map((line) => `- ${escapeMarkdown(line)}`).join('\n')];
+  return said.size === 0
+    ? []
+    : [
+        [...said]
+          .slice(0, MOST_NOTES)
+          .map((line) => `- ${escapeMarkdown(line)}`)
+          .join('\n'),
+      ];
 }
 
 function reasonsOf(session: EngineSession, cells: readonly ResolvedCell[]): string[] {
