@@ -154,9 +154,11 @@ export class RowRunner {
     if (newer) this.#startAgain(state);
     const effort = row.effortByWeek[slot.week - 1] ?? null;
     const results: ResolvedGroup[] = [];
-    const { test } = this.#effect as CellEffect;
+    // A swap with a dose of its own takes the whole row's place: neither its test nor its further groups are done.
+    const ownDose = swap?.dose != null;
+    const test = ownDose ? null : (this.#effect as CellEffect).test;
     for (const [index, own] of state.groups.entries()) {
-      if (test && index > 0) break;
+      if ((test || ownDose) && index > 0) break;
       const base = swap ? this.#swapped(own, swap, index) : own;
       const group = test ? testState(base, test.reps) : this.#withEffort(base, effort);
       const input: GroupInput = {
@@ -293,7 +295,7 @@ export class RowRunner {
       tempo: state.tempo,
       heightCm: state.heightCm,
       warm: state.warm,
-      test: this.#effect?.test ?? null,
+      test: swap?.dose ? null : (this.#effect?.test ?? null),
       texts: this.#effect?.texts ?? [],
       place: cellPlace(row, cell),
       cellIndex: cell?.index ?? null,
@@ -380,7 +382,9 @@ function swapped(group: GroupState, swap: Swap, index: number): GroupState {
     basis: fixed ? (group.reserve === null ? { kind: 'none' } : { kind: 'reserve' }) : group.basis,
     factor: 1,
     offsetKg: 0,
-    lost: false,
+    // Back-offs in percent hold for any movement; kilograms and steps were meant for the row's own, so none is given.
+    lost: group.relation !== null && group.relation.kind !== 'percent',
+    relation: group.relation?.kind === 'percent' ? group.relation : null,
   };
   if (!swap.dose || index > 0) return own;
   const row: RowState = { ...emptyRow(), groups: [{ ...own, relation: null }] };
