@@ -23,7 +23,11 @@ describe('a swap with a dose of its own takes the whole place of the row', () =>
   it('so that no heavy work reaches somebody who is not signed off for it', () => {
     const row = '  lift: 3x8 r4 | test x3';
     const setting = { weeks: 2, block: ', load', ready: 'load all 2020-01-01' };
-    expect(codes(open(workspace(row, { ...setting, client: withDose })).allFindings())).not.toContain('heavy-early');
-    expect(codes(open(workspace(row, { ...setting, client: withoutDose })).allFindings())).toContain('heavy-early');
+    expect(codes(open(workspace(row, { ...setting, client: withDose })).allFindings())).not.toContain(
+      'heavy-early',
+    );
+    expect(codes(open(workspace(row, { ...setting, client: withoutDose })).allFindings())).toContain(
+      'heavy-early',
+    );
   });
 });
