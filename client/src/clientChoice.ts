@@ -1,7 +1,7 @@
 import * as vscode from 'vscode';
+import { currentFile } from './currentFile.js';
 import type { Server } from './server.js';
 import type { StatusClient } from './status.js';
-import { currentFile } from './currentFile.js';
 
 interface ClientItem extends vscode.QuickPickItem {
   readonly client?: StatusClient;
@@ -37,8 +37,16 @@ export class ClientChoice {
       return undefined;
     }
     const items = [
-      ...group(vscode.l10n.t('follow this program'), status.clients.filter((client) => client.inFile), status.shown),
-      ...group(vscode.l10n.t('others'), status.clients.filter((client) => !client.inFile), status.shown),
+      ...group(
+        vscode.l10n.t('follow this program'),
+        status.clients.filter((client) => client.inFile),
+        status.shown,
+      ),
+      ...group(
+        vscode.l10n.t('others'),
+        status.clients.filter((client) => !client.inFile),
+        status.shown,
+      ),
     ];
     const picked = await vscode.window.showQuickPick(items, {
       title: vscode.l10n.t('Whose loads to show'),

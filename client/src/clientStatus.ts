@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
 import type { Server } from './server.js';
+import type { Status, StatusClient } from './status.js';
 
 /** The item in the language status that says whose loads are shown, with the command to choose another. */
 export function clientStatusItem(server: Server): vscode.Disposable {
@@ -20,7 +21,7 @@ export function clientStatusItem(server: Server): vscode.Disposable {
     const client = status?.clients.find(({ key }) => key === status.shown);
     if (client) {
       item.text = client.name;
-      item.detail = status?.chosen ? vscode.l10n.t('loads shown') : vscode.l10n.t('loads shown (nobody was chosen)');
+      item.detail = detail(status, client);
     } else {
       item.text = vscode.l10n.t('No client');
       item.detail = vscode.l10n.t('no loads to show');
@@ -34,4 +35,10 @@ export function clientStatusItem(server: Server): vscode.Disposable {
     vscode.window.onDidChangeActiveTextEditor(update),
     server.onStatusChanged(update),
   );
+}
+
+function detail(status: Status | undefined, client: StatusClient): string {
+  const others = status?.clients.some(({ inFile }) => inFile) ?? false;
+  if (others && !client.inFile) return vscode.l10n.t('does not follow this program');
+  return status?.chosen ? vscode.l10n.t('loads shown') : vscode.l10n.t('loads shown (nobody was chosen)');
 }

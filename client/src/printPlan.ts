@@ -7,7 +7,9 @@ import type { Server } from './server.js';
 export async function printPlan(server: Server, choice: ClientChoice): Promise<vscode.Uri[]> {
   const uri = await currentFile();
   if (!uri) {
-    void vscode.window.showInformationMessage(vscode.l10n.t('Open a Stave file or a folder with some first.'));
+    void vscode.window.showInformationMessage(
+      vscode.l10n.t('Open a Stave file or a folder with some first.'),
+    );
     return [];
   }
   const client = await whose(server, choice, uri);
@@ -42,16 +44,23 @@ async function where(uri: vscode.Uri): Promise<vscode.Uri | null | undefined> {
   return picked?.[0];
 }
 
-async function write(server: Server, request: { uri: string; client: string; folder: string | null }): Promise<vscode.Uri[]> {
+async function write(
+  server: Server,
+  request: { uri: string; client: string; folder: string | null },
+): Promise<vscode.Uri[]> {
   try {
     const answer = await server.execute('stave.server.writePlan', request);
     const files = (answer as { files?: unknown } | null)?.files;
-    if (!Array.isArray(files)) throw new Error(vscode.l10n.t('The server gave no answer; its log may say why.'));
+    if (!Array.isArray(files))
+      throw new Error(vscode.l10n.t('The server gave no answer; its log may say why.'));
     return files.filter((file) => typeof file === 'string').map((file) => vscode.Uri.parse(file));
   } catch (error) {
     const reason = error instanceof Error ? error.message : String(error);
     const log = vscode.l10n.t('Show log');
-    const picked = await vscode.window.showErrorMessage(vscode.l10n.t('No plan was written. {0}', reason), log);
+    const picked = await vscode.window.showErrorMessage(
+      vscode.l10n.t('No plan was written. {0}', reason),
+      log,
+    );
     if (picked === log) server.log.show(true);
     return [];
   }
@@ -59,11 +68,17 @@ async function write(server: Server, request: { uri: string; client: string; fol
 
 async function offer(files: readonly vscode.Uri[]): Promise<void> {
   const names = files.map((file) => vscode.workspace.asRelativePath(file));
-  const titles = files.map((file) => vscode.l10n.t('Open {0}', file.path.slice(file.path.lastIndexOf('.') + 1).toUpperCase()));
-  const picked = await vscode.window.showInformationMessage(vscode.l10n.t('Plan written: {0}', names.join(', ')), ...titles);
+  const titles = files.map((file) =>
+    vscode.l10n.t('Open {0}', file.path.slice(file.path.lastIndexOf('.') + 1).toUpperCase()),
+  );
+  const picked = await vscode.window.showInformationMessage(
+    vscode.l10n.t('Plan written: {0}', names.join(', ')),
+    ...titles,
+  );
   const file = picked === undefined ? undefined : files[titles.indexOf(picked)];
   if (!file) return;
   // On another machine the browser cannot reach the file; the editor can.
-  if (vscode.env.remoteName === undefined && vscode.env.uiKind === vscode.UIKind.Desktop) await vscode.env.openExternal(file);
+  if (vscode.env.remoteName === undefined && vscode.env.uiKind === vscode.UIKind.Desktop)
+    await vscode.env.openExternal(file);
   else await vscode.commands.executeCommand('vscode.open', file);
 }

@@ -8,7 +8,10 @@ export async function showRule(extension: vscode.Uri, code: string | undefined):
     .filter((name) => name.endsWith('.md'))
     .map((name) => name.slice(0, -'.md'.length))
     .sort();
-  const wanted = code ?? codeAtCursor(pages) ?? (await vscode.window.showQuickPick(pages, { title: vscode.l10n.t('Which rule') }));
+  const wanted =
+    code ??
+    codeAtCursor(pages) ??
+    (await vscode.window.showQuickPick(pages, { title: vscode.l10n.t('Which rule') }));
   if (wanted === undefined) return;
   if (!pages.includes(wanted)) {
     void vscode.window.showInformationMessage(vscode.l10n.t('There is no page for "{0}".', wanted));

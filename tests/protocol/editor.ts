@@ -72,27 +72,35 @@ export class Editor {
       processId: process.pid,
       rootUri: null,
       capabilities: options.abilities ?? fullAbilities,
-      workspaceFolders: options.folders?.map((folder) => ({ uri: uriOf(folder), name: path.basename(folder) })) ?? null,
+      workspaceFolders:
+        options.folders?.map((folder) => ({ uri: uriOf(folder), name: path.basename(folder) })) ?? null,
       initializationOptions: options.initializationOptions,
     });
     const editor = new Editor(connection, server, greeting);
     connection.onRequest('workspace/configuration', ({ items }: { items: { scopeUri?: string }[] }) =>
       items.map(({ scopeUri }) => options.settings?.(scopeUri) ?? {}),
     );
-    connection.onRequest('client/registerCapability', ({ registrations }: { registrations: { method: string }[] }) => {
-      editor.registered.push(...registrations.map(({ method }) => method));
-      return null;
-    });
+    connection.onRequest(
+      'client/registerCapability',
+      ({ registrations }: { registrations: { method: string }[] }) => {
+        editor.registered.push(...registrations.map(({ method }) => method));
+        return null;
+      },
+    );
     for (const method of ['workspace/diagnostic/refresh', 'workspace/inlayHint/refresh']) {
       connection.onRequest(method, () => {
         editor.refreshes.push(method);
         return null;
       });
     }
-    connection.onNotification('textDocument/publishDiagnostics', (params: { uri: string; diagnostics: Diagnostic[] }) =>
-      editor.pushed.set(params.uri, params.diagnostics),
+    connection.onNotification(
+      'textDocument/publishDiagnostics',
+      (params: { uri: string; diagnostics: Diagnostic[] }) =>
+        editor.pushed.set(params.uri, params.diagnostics),
     );
-    connection.onNotification('window/logMessage', ({ message }: { message: string }) => editor.logged.push(message));
+    connection.onNotification('window/logMessage', ({ message }: { message: string }) =>
+      editor.logged.push(message),
+    );
     await connection.sendNotification('initialized', {});
     return editor;
   }
@@ -143,7 +151,11 @@ export class Editor {
 export const uriOf = (file: string): string => pathToFileURL(file).href;
 
 /** Makes a folder with these files; it is removed by `remove`. */
-export function folderWith(files: Record<string, string>): { path: string; uri: (name: string) => string; remove: () => void } {
+export function folderWith(files: Record<string, string>): {
+  path: string;
+  uri: (name: string) => string;
+  remove: () => void;
+} {
   const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'stave-protocol-'));
   for (const [name, text] of Object.entries(files)) {
     fs.mkdirSync(path.dirname(path.join(folder, name)), { recursive: true });
@@ -157,7 +169,10 @@ export function folderWith(files: Record<string, string>): { path: string; uri: 
 }
 
 /** Asks again until the probe gives a value that is neither undefined nor false. */
-export async function until<Value>(what: string, probe: () => Value | Promise<Value>): Promise<NonNullable<Value>> {
+export async function until<Value>(
+  what: string,
+  probe: () => Value | Promise<Value>,
+): Promise<NonNullable<Value>> {
   for (const end = Date.now() + 8000; Date.now() < end; ) {
     const value = await probe();
     if (value) return value as NonNullable<Value>;

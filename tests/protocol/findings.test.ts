@@ -1,7 +1,7 @@
-import { fileURLToPath } from 'node:url';
 import fs from 'node:fs';
-import type { CodeAction, TextDocumentEdit } from 'vscode-languageserver/node';
+import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { CodeAction, TextDocumentEdit } from 'vscode-languageserver/node';
 import { Editor, fullAbilities, positionOf, until } from './editor.js';
 import { example } from './example.js';
 
@@ -81,7 +81,11 @@ describe('severities', () => {
     const severity = async () =>
       (await editor.diagnostics(uri)).find(({ code }) => code === 'unknown-name')?.severity;
     expect(await severity()).toBe(4);
-    for (const [value, expected] of [['off', undefined], ['loud', 1], ['warning', 2]] as const) {
+    for (const [value, expected] of [
+      ['off', undefined],
+      ['loud', 1],
+      ['warning', 2],
+    ] as const) {
       rules = { 'unknown-name': value };
       await editor.connection.sendNotification('workspace/didChangeConfiguration', { settings: null });
       await until(`severity ${expected}`, async () => (await severity()) === expected);

@@ -1,5 +1,6 @@
 import fs from 'node:fs';
 import path from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import {
   CancellationTokenSource,
   type CompletionList,
@@ -9,7 +10,6 @@ import {
   type TextDocumentEdit,
   type WorkspaceSymbol,
 } from 'vscode-languageserver/node';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { Editor, folderWith, fullAbilities, positionOf, until, uriOf } from './editor.js';
 import { people, program } from './example.js';
 
@@ -18,7 +18,11 @@ let folder: ReturnType<typeof folderWith>;
 let editor: Editor;
 
 beforeEach(() => {
-  folder = folderWith({ 'people.stave': people, 'programs/winter (1).stave': program, 'node_modules/x.stave': people });
+  folder = folderWith({
+    'people.stave': people,
+    'programs/winter (1).stave': program,
+    'node_modules/x.stave': people,
+  });
 });
 afterEach(async () => {
   await editor.stop();
@@ -75,7 +79,9 @@ describe('a folder', () => {
 
   it('finds names by a part of them', async () => {
     editor = await Editor.start({ folders: [folder.path] });
-    const found = await editor.connection.sendRequest<WorkspaceSymbol[]>('workspace/symbol', { query: 'harb' });
+    const found = await editor.connection.sendRequest<WorkspaceSymbol[]>('workspace/symbol', {
+      query: 'harb',
+    });
     expect(found.map(({ name }) => name)).toEqual(['Harbour winter']);
   });
 
@@ -83,7 +89,9 @@ describe('a folder', () => {
     editor = await Editor.start({ folders: [folder.path] });
     const uri = folder.uri('programs/winter (1).stave');
     await editor.open(uri, program);
-    await until('the server watches files', () => editor.registered.includes('workspace/didChangeWatchedFiles'));
+    await until('the server watches files', () =>
+      editor.registered.includes('workspace/didChangeWatchedFiles'),
+    );
     const labels = async () =>
       (await editor.ask<InlayHint[]>('textDocument/inlayHint', uri, whole)).map(({ label }) => label);
     expect(await labels()).toContain('= 47.5 kg');
@@ -155,7 +163,10 @@ describe('several folders', () => {
 
 describe('the plan', () => {
   it('is written for the client that is asked for, beside the settings of the folder', async () => {
-    editor = await Editor.start({ folders: [folder.path], settings: () => ({ plan: { folder: '../out/./plans' } }) });
+    editor = await Editor.start({
+      folders: [folder.path],
+      settings: () => ({ plan: { folder: '../out/./plans' } }),
+    });
     const answer = await editor.connection.sendRequest<{ files: string[] }>('workspace/executeCommand', {
       command: 'stave.server.writePlan',
       arguments: [{ uri: folder.uri('people.stave'), client: 'heron' }],
@@ -197,14 +208,22 @@ describe('a busy editor', () => {
     for (let turn = 0; turn < 20; turn += 1) {
       await editor.open(uri, program);
       await editor.change(uri, program.slice(0, 20 + turn * 12));
-      asked.push(editor.ask('textDocument/inlayHint', uri, whole), editor.ask('textDocument/documentSymbol', uri));
-      asked.push(editor.ask('textDocument/hover', uri, { position: { line: 5, character: 20 } }), editor.diagnostics(uri));
+      asked.push(
+        editor.ask('textDocument/inlayHint', uri, whole),
+        editor.ask('textDocument/documentSymbol', uri),
+      );
+      asked.push(
+        editor.ask('textDocument/hover', uri, { position: { line: 5, character: 20 } }),
+        editor.diagnostics(uri),
+      );
       await editor.close(uri);
     }
     const settled = await Promise.allSettled(asked);
     expect(settled.filter(({ status }) => status === 'rejected')).toEqual([]);
     await editor.open(uri, program);
-    const list = await editor.ask<CompletionList>('textDocument/completion', uri, { position: { line: 7, character: 2 } });
+    const list = await editor.ask<CompletionList>('textDocument/completion', uri, {
+      position: { line: 7, character: 2 },
+    });
     expect(list).toBeDefined();
     expect((await editor.ask<InlayHint[]>('textDocument/inlayHint', uri, whole)).length).toBeGreaterThan(5);
     expect(editor.logged).toEqual([]);
@@ -214,7 +233,9 @@ describe('a busy editor', () => {
     editor = await Editor.start({ folders: [folder.path], abilities: { textDocument: {}, workspace: {} } });
     const uri = folder.uri('people.stave');
     await editor.open(uri, `${people}  trains at: Boathose\n`);
-    await until('findings are sent', () => editor.pushed.get(uri)?.some(({ code }) => code === 'unknown-name'));
+    await until('findings are sent', () =>
+      editor.pushed.get(uri)?.some(({ code }) => code === 'unknown-name'),
+    );
     const symbols = await editor.ask<{ location: unknown }[]>('textDocument/documentSymbol', uri);
     expect(symbols[0]?.location).toBeDefined();
     expect(editor.registered).toEqual([]);

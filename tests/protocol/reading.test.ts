@@ -1,5 +1,12 @@
-import type { CompletionList, DocumentSymbol, FoldingRange, Hover, InlayHint, SemanticTokens } from 'vscode-languageserver/node';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type {
+  CompletionList,
+  DocumentSymbol,
+  FoldingRange,
+  Hover,
+  InlayHint,
+  SemanticTokens,
+} from 'vscode-languageserver/node';
 import { Editor, positionOf } from './editor.js';
 import { example } from './example.js';
 
@@ -56,14 +63,18 @@ describe('an unsaved file, read', () => {
   });
 
   it('says nothing on an empty line', async () => {
-    expect(await editor.ask('textDocument/hover', uri, { position: positionOf(example, '\n\nclient', 1) })).toBeNull();
+    expect(
+      await editor.ask('textDocument/hover', uri, { position: positionOf(example, '\n\nclient', 1) }),
+    ).toBeNull();
   });
 
   it('offers movements on an empty line of a day', async () => {
     const text = `${example}  \n`;
     await editor.change(uri, text);
     const line = text.split('\n').length - 2;
-    const list = await editor.ask<CompletionList>('textDocument/completion', uri, { position: { line, character: 2 } });
+    const list = await editor.ask<CompletionList>('textDocument/completion', uri, {
+      position: { line, character: 2 },
+    });
     expect(list.items.map(({ label }) => label)).toContain('back squat');
     for (const item of list.items) expect(item.textEdit).toBeDefined();
     await editor.change(uri, example);

@@ -1,6 +1,6 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { InlayHint, TextEdit } from 'vscode-languageserver/node';
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { Editor, positionOf } from './editor.js';
 import { example } from './example.js';
 
@@ -18,7 +18,9 @@ async function squatHints(uri: string): Promise<{ line: number; characters: numb
   const hints = await editor.ask<InlayHint[]>('textDocument/inlayHint', uri, whole);
   const first = hints.find(({ label }) => label === '= 45 kg');
   const line = first?.position.line ?? -1;
-  const characters = hints.filter(({ position }) => position.line === line).map(({ position }) => position.character);
+  const characters = hints
+    .filter(({ position }) => position.line === line)
+    .map(({ position }) => position.character);
   return { line, characters };
 }
 
@@ -32,10 +34,9 @@ describe('positions', () => {
   });
 
   it('count a picture in a name as two', async () => {
-    const text = example.replaceAll('back squat', '🚣🚣 squat').replace(
-      'client Heron',
-      'movement 🚣🚣 squat\n  pattern: squat\n  with: barbell\n\nclient Heron',
-    );
+    const text = example
+      .replaceAll('back squat', '🚣🚣 squat')
+      .replace('client Heron', 'movement 🚣🚣 squat\n  pattern: squat\n  with: barbell\n\nclient Heron');
     await editor.open('untitled:wide', text);
     const { line, characters } = await squatHints('untitled:wide');
     expect(line).toBe(positionOf(text, '  🚣🚣 squat:  ').line);
@@ -50,7 +51,10 @@ describe('positions', () => {
 });
 
 describe('formatting', () => {
-  const messy = example.replace('  back squat:     3x6 r2 warm rest 3min | 4x |', 'back squat: 3X6  R2 warm rest 3min|4x|');
+  const messy = example.replace(
+    '  back squat:     3x6 r2 warm rest 3min | 4x |',
+    'back squat: 3X6  R2 warm rest 3min|4x|',
+  );
 
   async function formatted(uri: string, text: string, method: string, more: object): Promise<string> {
     const edits = await editor.ask<TextEdit[]>(method, uri, { options, ...more });

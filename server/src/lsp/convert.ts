@@ -1,5 +1,5 @@
-import type { Range } from 'vscode-languageserver-types';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
+import type { Range } from 'vscode-languageserver-types';
 import type { Span } from '../../../grammar/index.js';
 
 /** A span as the protocol's range: lines and UTF-16 units, both from 0. */

@@ -45,22 +45,24 @@ export function completion(
   position: Position,
   { snippets, insertReplace }: Pick<ClientAbilities, 'snippets' | 'insertReplace'>,
 ): CompletionList {
-  const items = completions(scope.session, file, document.offsetAt(position)).map((found, index): CompletionItem => {
-    const range = toRange(document, found.replace);
-    const newText = found.snippet && !snippets ? withoutTabStops(found.insert) : found.insert;
-    return {
-      label: found.label,
-      kind: itemKinds[found.kind],
-      detail: found.detail,
-      ...(found.example !== '' && { documentation: found.example }),
-      sortText: String(index).padStart(5, '0'),
-      filterText: found.label,
-      insertTextFormat: found.snippet && snippets ? InsertTextFormat.Snippet : InsertTextFormat.PlainText,
-      textEdit: insertReplace
-        ? { newText, insert: { start: range.start, end: position }, replace: range }
-        : { newText, range },
-    };
-  });
+  const items = completions(scope.session, file, document.offsetAt(position)).map(
+    (found, index): CompletionItem => {
+      const range = toRange(document, found.replace);
+      const newText = found.snippet && !snippets ? withoutTabStops(found.insert) : found.insert;
+      return {
+        label: found.label,
+        kind: itemKinds[found.kind],
+        detail: found.detail,
+        ...(found.example !== '' && { documentation: found.example }),
+        sortText: String(index).padStart(5, '0'),
+        filterText: found.label,
+        insertTextFormat: found.snippet && snippets ? InsertTextFormat.Snippet : InsertTextFormat.PlainText,
+        textEdit: insertReplace
+          ? { newText, insert: { start: range.start, end: position }, replace: range }
+          : { newText, range },
+      };
+    },
+  );
   return { isIncomplete: false, items };
 }
 

@@ -30,7 +30,8 @@ export function workspaceEdit(
     entry.edits.push({ range: toRange(document, span), newText });
     documents.set(document.uri, entry);
   }
-  if (!versioned) return { changes: Object.fromEntries([...documents].map(([uri, entry]) => [uri, entry.edits])) };
+  if (!versioned)
+    return { changes: Object.fromEntries([...documents].map(([uri, entry]) => [uri, entry.edits])) };
   return {
     documentChanges: [...documents].map(([uri, entry]) => ({
       textDocument: { uri, version: entry.version },

@@ -27,8 +27,8 @@ import type { Status } from './messages.js';
 import * as names from './names.js';
 import { type PlanAnswer, readPlanRequest, writePlan } from './plan.js';
 import * as reading from './reading.js';
-import { Refusal } from './refusal.js';
 import { Refresh } from './refresh.js';
+import { Refusal } from './refusal.js';
 import type { Runtime } from './runtime.js';
 import { commandNames } from './serverCapabilities.js';
 import { readSettings, type Settings } from './settings.js';
@@ -130,7 +130,11 @@ export function createFeatures({ connection, documents, runtime, greeting, abili
     if (abilities.registersConfiguration) {
       await connection.sendRequest('client/registerCapability', {
         registrations: [
-          { id: 'settings', method: 'workspace/didChangeConfiguration', registerOptions: { section: 'stave' } },
+          {
+            id: 'settings',
+            method: 'workspace/didChangeConfiguration',
+            registerOptions: { section: 'stave' },
+          },
         ],
       });
     }
@@ -145,7 +149,8 @@ export function createFeatures({ connection, documents, runtime, greeting, abili
     }
   }
 
-  const roots = greeting.workspaceFolders?.map(({ uri }) => uri) ?? (greeting.rootUri ? [greeting.rootUri] : []);
+  const roots =
+    greeting.workspaceFolders?.map(({ uri }) => uri) ?? (greeting.rootUri ? [greeting.rootUri] : []);
   workspace.setFolders(roots);
 
   return {
@@ -209,7 +214,9 @@ export function createFeatures({ connection, documents, runtime, greeting, abili
       ),
     folding: (params: InDocument) => inFile<lsp.FoldingRange[]>(params, [], reading.folds),
     selections: (params: SelectionRangeParams) =>
-      inFile<lsp.SelectionRange[] | null>(params, null, (found) => reading.selections(found, params.positions)),
+      inFile<lsp.SelectionRange[] | null>(params, null, (found) =>
+        reading.selections(found, params.positions),
+      ),
 
     definition: (params: TextDocumentPositionParams) =>
       inFile<lsp.Location[]>(params, [], (found) => names.definition(workspace, found, params.position)),

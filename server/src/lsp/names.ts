@@ -1,4 +1,11 @@
-import type { DocumentHighlight, Location, Position, Range, WorkspaceEdit, WorkspaceSymbol } from 'vscode-languageserver-types';
+import type {
+  DocumentHighlight,
+  Location,
+  Position,
+  Range,
+  WorkspaceEdit,
+  WorkspaceSymbol,
+} from 'vscode-languageserver-types';
 import { DocumentHighlightKind } from 'vscode-languageserver-types';
 import type { NameKind } from '../engine/model.js';
 import * as navigation from '../engine/views/navigation.js';
@@ -6,12 +13,16 @@ import { workspaceSymbols } from '../engine/views/symbols.js';
 import { toRange } from './convert.js';
 import { workspaceEdit } from './edits.js';
 import { isThere, type Located, toLocation } from './located.js';
-import { Refusal } from './refusal.js';
 import { symbolKinds } from './reading.js';
+import { Refusal } from './refusal.js';
 import type { Workspace } from './workspace.js';
 
 /** Where the name at a position is defined. Names of the built-in catalogue are defined in no file. */
-export function definition(workspace: Workspace, { scope, file, document }: Located, position: Position): Location[] {
+export function definition(
+  workspace: Workspace,
+  { scope, file, document }: Located,
+  position: Position,
+): Location[] {
   return navigation
     .definition(scope.session, file, document.offsetAt(position))
     .map((place) => toLocation(workspace, scope, place))
@@ -64,7 +75,9 @@ export function findSymbols(workspace: Workspace, query: string): WorkspaceSymbo
     workspaceSymbols(scope.session, query)
       .map((found) => {
         const location = toLocation(workspace, scope, found);
-        return location && { name: found.name, kind: kindOf(found.kind), containerName: found.container, location };
+        return (
+          location && { name: found.name, kind: kindOf(found.kind), containerName: found.container, location }
+        );
       })
       .filter(isThere),
   );

@@ -59,7 +59,9 @@ export async function writePlan(
   try {
     return { files: await runtime.writeFiles(folder, files) };
   } catch (error) {
-    throw new Refusal(`The folder cannot be written to: ${error instanceof Error ? error.message : String(error)}`);
+    throw new Refusal(
+      `The folder cannot be written to: ${error instanceof Error ? error.message : String(error)}`,
+    );
   }
 }
 

@@ -1,11 +1,26 @@
-import type { DocumentSymbol, FoldingRange, Hover, InlayHint, MarkupContent, Position, Range, SelectionRange, SymbolInformation, SymbolKind as Kind } from 'vscode-languageserver-types';
+import type {
+  DocumentSymbol,
+  FoldingRange,
+  Hover,
+  InlayHint,
+  SymbolKind as Kind,
+  MarkupContent,
+  Position,
+  Range,
+  SelectionRange,
+  SymbolInformation,
+} from 'vscode-languageserver-types';
 import { FoldingRangeKind, SymbolKind } from 'vscode-languageserver-types';
 import { foldingRanges } from '../engine/views/folding.js';
 import { hover as hoverAt } from '../engine/views/hover.js';
 import { inlayHints } from '../engine/views/inlayHints.js';
 import { selectionRange } from '../engine/views/selectionRanges.js';
 import { semanticTokens } from '../engine/views/semanticTokens.js';
-import { type DocumentSymbol as Outline, documentSymbols, type SymbolKind as OutlineKind } from '../engine/views/symbols.js';
+import {
+  documentSymbols,
+  type DocumentSymbol as Outline,
+  type SymbolKind as OutlineKind,
+} from '../engine/views/symbols.js';
 import { toRange, toSpan } from './convert.js';
 import { semanticTokenTypes } from './legend.js';
 import type { Located } from './located.js';
@@ -28,7 +43,11 @@ export function hints(located: Located, range: Range): InlayHint[] {
 }
 
 /** What stands at a position: a cell with everybody's load and the reasons, a name, a rule, a word. */
-export function hover({ scope, file, document }: Located, position: Position, markdown: boolean): Hover | null {
+export function hover(
+  { scope, file, document }: Located,
+  position: Position,
+  markdown: boolean,
+): Hover | null {
   const found = hoverAt(scope.session, file, document.offsetAt(position));
   if (!found) return null;
   const contents: MarkupContent = markdown
@@ -116,13 +135,17 @@ export function colours({ scope, file, document }: Located): number[] {
 }
 
 /** Growing selections around each position: the innermost, with the one around it as its parent. */
-export function selections({ scope, file, document }: Located, positions: readonly Position[]): SelectionRange[] {
+export function selections(
+  { scope, file, document }: Located,
+  positions: readonly Position[],
+): SelectionRange[] {
   const tree = scope.session.tree(file);
   return positions.map((position) => {
     const spans = tree ? selectionRange(document.getText(), tree.value, document.offsetAt(position)) : [];
     const outermostFirst = [...spans].reverse();
     let range: SelectionRange | undefined;
-    for (const span of outermostFirst) range = { range: toRange(document, span), ...(range && { parent: range }) };
+    for (const span of outermostFirst)
+      range = { range: toRange(document, span), ...(range && { parent: range }) };
     return range ?? { range: { start: position, end: position } };
   });
 }

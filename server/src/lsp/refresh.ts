@@ -1,8 +1,8 @@
 import type { Connection } from 'vscode-languageserver';
 import type { Diagnostic } from 'vscode-languageserver-types';
 import type { ClientAbilities } from './clientAbilities.js';
-import { statusChanged } from './messages.js';
 import type { Located } from './located.js';
+import { statusChanged } from './messages.js';
 import type { Scope, Workspace } from './workspace.js';
 
 /** A burst of keystrokes leads to one round of news, this long after the last one. */
@@ -50,7 +50,8 @@ export class Refresh {
     this.stale.clear();
     this.everywhere = false;
     if (!this.abilities.pullsDiagnostics) for (const scope of scopes) await this.push(scope);
-    else if (everywhere && this.abilities.refreshesDiagnostics) this.connection.languages.diagnostics.refresh();
+    else if (everywhere && this.abilities.refreshesDiagnostics)
+      this.connection.languages.diagnostics.refresh();
     if (everywhere && this.abilities.refreshesHints) await this.connection.languages.inlayHint.refresh();
     await this.connection.sendNotification(statusChanged);
   }

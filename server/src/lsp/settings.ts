@@ -19,7 +19,10 @@ const settingsShape = z.object({
   plan: z
     .object({
       folder: z.string().trim().min(1).catch('plans'),
-      formats: z.array(z.enum(['html', 'pdf'])).min(1).catch(['html', 'pdf']),
+      formats: z
+        .array(z.enum(['html', 'pdf']))
+        .min(1)
+        .catch(['html', 'pdf']),
     })
     .catch({ folder: 'plans', formats: ['html', 'pdf'] }),
   /** The client whose loads are shown; null: nobody was chosen. */

@@ -82,11 +82,15 @@ export function startServer(connection: Connection, runtime: Runtime): void {
   connection.onDidChangeWatchedFiles(({ changes }) => note('files', (ready) => ready.filesChanged(changes)));
 
   connection.languages.diagnostics.on(
-    (params, token) => serve('diagnostics', token, emptyReport, (ready) => ready.diagnostics(params)) as never,
+    (params, token) =>
+      serve('diagnostics', token, emptyReport, (ready) => ready.diagnostics(params)) as never,
   );
-  connection.languages.inlayHint.on((params, token) => serve('hints', token, [], (ready) => ready.hints(params)));
+  connection.languages.inlayHint.on((params, token) =>
+    serve('hints', token, [], (ready) => ready.hints(params)),
+  );
   connection.languages.semanticTokens.on(
-    (params, token) => serve('colours', token, { data: [] }, (ready) => ready.semanticTokens(params)) as never,
+    (params, token) =>
+      serve('colours', token, { data: [] }, (ready) => ready.semanticTokens(params)) as never,
   );
   connection.onHover((params, token) => serve('hover', token, null, (ready) => ready.hover(params)));
   connection.onCompletion((params, token) =>
@@ -125,7 +129,9 @@ export function startServer(connection: Connection, runtime: Runtime): void {
   connection.onDocumentRangeFormatting((params, token) =>
     serve('format', token, null, (ready) => ready.formatRange(params)),
   );
-  connection.onCodeAction((params, token) => serve('fixes', token, null, (ready) => ready.codeActions(params)));
+  connection.onCodeAction((params, token) =>
+    serve('fixes', token, null, (ready) => ready.codeActions(params)),
+  );
   connection.onExecuteCommand((params, token) =>
     serve('command', token, null, (ready) => ready.execute(params)),
   );

@@ -62,7 +62,11 @@ export class Workspace {
     for (const uri of [...this.folders.keys()]) if (!wanted.has(uri)) this.folders.delete(uri);
     const added = [...wanted].filter((uri) => !this.folders.has(uri));
     // All are known before any is read: a folder inside another keeps its files to itself.
-    for (const uri of added) this.folders.set(uri, this.createScope(uri, true, () => this.readFolder(uri)));
+    for (const uri of added)
+      this.folders.set(
+        uri,
+        this.createScope(uri, true, () => this.readFolder(uri)),
+      );
     for (const scope of this.folders.values()) this.dropForeignFiles(scope);
     for (const document of this.open.values()) this.place(document);
     for (const uri of [...this.singles.keys()]) if (this.folderOf(uri)) this.singles.delete(uri);
@@ -96,7 +100,9 @@ export class Workspace {
   /** A folder was deleted: everything known under it is read again. False when nothing was. */
   async readBelow(uri: string): Promise<boolean> {
     const key = canonicalUri(uri);
-    const below = this.scopes().flatMap((scope) => scope.session.files().filter((file) => isInside(file, key)));
+    const below = this.scopes().flatMap((scope) =>
+      scope.session.files().filter((file) => isInside(file, key)),
+    );
     await Promise.all(below.map((file) => this.readFromDisk(file)));
     return below.length > 0;
   }
@@ -104,7 +110,9 @@ export class Workspace {
   /** Asks for the settings of every scope again. */
   async reloadSettings(): Promise<void> {
     await Promise.all(
-      this.scopes().map(async (scope) => this.applySettings(scope, await this.options.settingsFor(scope.uri))),
+      this.scopes().map(async (scope) =>
+        this.applySettings(scope, await this.options.settingsFor(scope.uri)),
+      ),
     );
   }
 
