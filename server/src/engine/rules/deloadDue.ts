@@ -2,6 +2,7 @@ import { daysBetween } from '../dates.js';
 import type { Client, Session } from '../model.js';
 import { daysAway } from '../resolve/calendar.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
+import { isHeavyWork } from './shared/cells.js';
 import { onLine } from './shared/found.js';
 import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
 
@@ -13,7 +14,7 @@ const REST_DAYS = 5;
 const LIGHT_DAYS = 10;
 
 function isHeavy(session: Session): boolean {
-  return session.cells.some((cell) => cell.groups.some((group) => group.stage === 'heavy'));
+  return session.cells.some((cell) => cell.groups.some(isHeavyWork));
 }
 
 function restedBetween(client: Client, from: string, to: string): boolean {

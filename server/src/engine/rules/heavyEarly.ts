@@ -2,14 +2,14 @@ import type { FindingFix, ResolvedCell, ResolvedGroup, World } from '../model.js
 import { formatNumber } from '../numbers.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { stageAllows } from '../stages.js';
-import { cellsWhere, effortUnknown, rowRuns } from './shared/cells.js';
+import { cellsWhere, isHeavyWork, rowRuns } from './shared/cells.js';
 import { easierWithin, fixesOf, swapForEasier } from './shared/fixes.js';
 import { readinessLines, readinessOn, readinessText } from './shared/readiness.js';
 import { lighterText, movementText, spanText, workText } from './shared/words.js';
 
 /** Whether a group is heavy work for a client who is not signed off for it on that day. */
 export function isHeavyEarly(group: ResolvedGroup, cell: ResolvedCell): boolean {
-  if (group.stage !== 'heavy' || cell.movement === null || effortUnknown(group)) return false;
+  if (!isHeavyWork(group) || cell.movement === null) return false;
   return !stageAllows(readinessOn(cell.client, cell.movement.pattern, cell.date).stage, 'heavy');
 }
 

@@ -1,6 +1,7 @@
 import { daysBetween } from '../dates.js';
 import type { ClientPlan, ResolvedCell } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
+import { isHeavyWork } from './shared/cells.js';
 import { onCell } from './shared/found.js';
 import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
 import { movementText } from './shared/words.js';
@@ -11,10 +12,7 @@ const UNTESTED = new Set(['other', 'brace', 'carry']);
 
 function heavyCells(cells: readonly ResolvedCell[]): readonly ResolvedCell[] {
   return cells.filter(
-    (cell) =>
-      cell.movement !== null &&
-      !UNTESTED.has(cell.movement.pattern) &&
-      cell.groups.some((group) => group.stage === 'heavy'),
+    (cell) => cell.movement !== null && !UNTESTED.has(cell.movement.pattern) && cell.groups.some(isHeavyWork),
   );
 }
 

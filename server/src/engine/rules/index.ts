@@ -3,7 +3,10 @@ import { avoided } from './avoided.js';
 import { backTooFast } from './backTooFast.js';
 import { beyondCurve } from './beyondCurve.js';
 import { beyondKit } from './beyondKit.js';
+import { blockModerate } from './blockModerate.js';
+import { boneCaution } from './boneCaution.js';
 import { cannotWorkOut } from './cannotWorkOut.js';
+import { daysMany } from './daysMany.js';
 import { dayUnreached } from './dayUnreached.js';
 import { deloadDue } from './deloadDue.js';
 import { effortMismatch } from './effortMismatch.js';
@@ -11,21 +14,35 @@ import { effortUnwritten } from './effortUnwritten.js';
 import { failureEarly } from './failureEarly.js';
 import { farOff } from './farOff.js';
 import { heavyEarly } from './heavyEarly.js';
+import { heavySoon } from './heavySoon.js';
 import { heavyWithin48h } from './heavyWithin48h.js';
 import { jumpLoad } from './jumpLoad.js';
+import { kitCoarse } from './kitCoarse.js';
+import { loadNotMade } from './loadNotMade.js';
 import { loadUnchecked } from './loadUnchecked.js';
+import { machineFit } from './machineFit.js';
 import { massUnknown } from './massUnknown.js';
+import { maxContradicts } from './maxContradicts.js';
 import { maxImprecise } from './maxImprecise.js';
 import { maxStale } from './maxStale.js';
 import { maxUnknown } from './maxUnknown.js';
 import { noKit } from './noKit.js';
+import { oneSided } from './oneSided.js';
+import { painReported } from './painReported.js';
+import { restShort } from './restShort.js';
 import { screeningMissing } from './screeningMissing.js';
 import { sessionMissed } from './sessionMissed.js';
+import { spotterNote } from './spotterNote.js';
+import { sprintDose } from './sprintDose.js';
+import { sprintNearHeavy } from './sprintNearHeavy.js';
 import { stageUnsigned } from './stageUnsigned.js';
 import { stuck } from './stuck.js';
+import { testsCrowded } from './testsCrowded.js';
 import { twiceNamed } from './twiceNamed.js';
+import { twoStations } from './twoStations.js';
 import { unknownName } from './unknownName.js';
 import { unusedAllow } from './unusedAllow.js';
+import { volumeJump } from './volumeJump.js';
 
 /** Every rule, in the order in which they are asked. */
 export const RULES: readonly Rule[] = [
@@ -55,5 +72,22 @@ export const RULES: readonly Rule[] = [
   maxImprecise,
   failureEarly,
   backTooFast,
+  loadNotMade,
+  kitCoarse,
+  machineFit,
+  twoStations,
+  boneCaution,
+  heavySoon,
+  spotterNote,
+  restShort,
+  blockModerate,
+  volumeJump,
+  sprintDose,
+  sprintNearHeavy,
+  daysMany,
+  oneSided,
+  testsCrowded,
+  maxContradicts,
+  painReported,
   unusedAllow,
 ];

@@ -3,7 +3,7 @@ import type { Away, ClientPlan, MaxUse, ResolvedCell, ResolvedGroup } from '../m
 import { daysAway } from '../resolve/calendar.js';
 import { LONG_AWAY_DAYS, STALE_DAYS } from '../resolve/strength.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
-import { cellsWhere, rowRuns } from './shared/cells.js';
+import { cellsWhere, isHeavyWork, rowRuns } from './shared/cells.js';
 import { addClientLine, fixesOf } from './shared/fixes.js';
 import { countOf, possessive, workText } from './shared/words.js';
 
@@ -42,7 +42,7 @@ function findingOf(cells: readonly ResolvedCell[], group: ResolvedGroup): RawFin
   const max = group.max as MaxUse;
   const name = max.entry.movementName.text;
   const away = absenceSince(max, first);
-  const heavy = cells.some((cell) => cell.groups.some((each) => each.stage === 'heavy'));
+  const heavy = cells.some((cell) => cell.groups.some(isHeavyWork));
   const weeks = Math.floor(max.ageDays / 7);
   const days = max.ageDays % 7;
   const age = away

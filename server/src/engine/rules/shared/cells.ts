@@ -78,6 +78,11 @@ export function effortUnknown(group: ResolvedGroup): boolean {
   return group.basis === 'load' || group.basis === 'pack';
 }
 
+/** Heavy work that is known to be heavy. */
+export function isHeavyWork(group: ResolvedGroup): boolean {
+  return group.stage === 'heavy' && !effortUnknown(group);
+}
+
 /** The sessions of one week of one block, in order of date. */
 export interface PlanWeek {
   readonly program: Program;

@@ -17,3 +17,19 @@ export const BOX_SQUAT = `movement box squat
 export function workspace(...sections: readonly string[]): string {
   return `${sections.map((section) => section.trim()).join('\n\n')}\n`;
 }
+
+/** A client at the boathouse who follows the program Winter from 2026-12-07, with lines of her own. */
+export function clientLines(name: string, lines: readonly string[], on = 'mon'): string {
+  return [
+    `client ${name}`,
+    'trains at: Boathouse',
+    ...lines,
+    `follows: Winter, from 2026-12-07, on ${on}`,
+  ].join('\n  ');
+}
+
+/** The program Winter with one block and the rows of its days. */
+export function winter(block: string, days: Readonly<Record<string, readonly string[]>>): string {
+  const written = Object.entries(days).map(([day, rows]) => [`day ${day}`, ...rows].join('\n  '));
+  return [`program Winter\n\nblock ${block}`, ...written].join('\n');
+}

@@ -1,0 +1,55 @@
+import type { RawFinding, Rule } from '../ruleForm.js';
+import { cellsOf, isHeavyWork, planWeeks } from './shared/cells.js';
+import { onLine } from './shared/found.js';
+import { readinessOn } from './shared/readiness.js';
+import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
+
+const files = (row: string) =>
+  workspace(
+    BOATHOUSE,
+    clientLines('Heron', ['ready: heavy squat 2026-06-01', 'max: back squat, 47.5kg x5 r2, 2026-11-30']),
+    winter('Keel, 2 weeks, heavy', { Lower: [row] }),
+  );
+
+export const blockModerate: Rule = {
+  code: 'block-moderate',
+  title: 'A heavy block without heavy work',
+  severity: 'info',
+  what: 'A block is called heavy, and a client who is signed off for it has no heavy set in it.',
+  why: 'Strength comes from loads of about 80 % and more. A block that is called heavy and is not will be believed.',
+  source:
+    'ACSM 2026 overview of reviews: 80 % of the 1RM and more for strength (seen in reports of it). NSCA: 85 % and more, 6 reps or fewer (Haff & Triplett, Essentials, 4th ed., 2016).',
+  example: files('back squat: 3x10 r4'),
+  better: files('back squat: 3x5 r2'),
+  fix: 'Write fewer reps with less in reserve, or call the block "load".',
+  checkPlan(plan) {
+    const blocks = new Set(planWeeks(plan).map(({ block }) => block));
+    const findings: RawFinding[] = [];
+    for (const block of blocks) {
+      if (block.stage !== 'heavy') continue;
+      const sessions = plan.sessions.filter((session) => session.block === block);
+      const first = sessions[0];
+      const cells = cellsOf(sessions);
+      const ready = cells.some(
+        (cell) =>
+          cell.movement && readinessOn(plan.client, cell.movement.pattern, cell.date).stage === 'heavy',
+      );
+      const heavy = cells.some((cell) => cell.groups.some(isHeavyWork));
+      const known = cells.some((cell) => cell.groups.some((group) => group.share !== null));
+      if (!first || !ready || heavy || !known) continue;
+      findings.push(
+        onLine(
+          plan,
+          block.place,
+          {
+            headline: `The block "${block.name}" is called heavy and is not.`,
+            detail: `${plan.client.name}: no set from ${first.date} to ${sessions.at(-1)?.date} could be lifted 8 times or fewer.`,
+            advice: 'Write fewer reps with less in reserve, or call it "load".',
+          },
+          { program: first.program, block, day: null },
+        ),
+      );
+    }
+    return findings;
+  },
+};

@@ -1,0 +1,57 @@
+import { daysBetween, partialToDate } from '../dates.js';
+import type { RawFinding, Rule } from '../ruleForm.js';
+import { planWeeks } from './shared/cells.js';
+import { onLine } from './shared/found.js';
+import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
+import { countOf } from './shared/words.js';
+
+/** Days a week that are usual in the first half year, and in the first two years. */
+const LEVELS = [
+  { underDays: 182, most: 3, words: 'the first half year' },
+  { underDays: 730, most: 4, words: 'the first two years' },
+] as const;
+
+const files = (on: string) =>
+  workspace(
+    BOATHOUSE,
+    clientLines('Wren', ['lifting since: 2026-10-01', 'mass: 60kg, 2026-11-01'], on),
+    winter('Keel, 2 weeks', { Whole: ['bodyweight squat: 2x8', 'front plank: 2x20s'] }),
+  );
+
+export const daysMany: Rule = {
+  code: 'days-many',
+  title: 'Many days a week for her training age',
+  severity: 'info',
+  what: 'More training days in a week than are usual for how long the client has been lifting: more than 3 in the first half year, more than 4 in the first two years.',
+  why: 'Recovery is learnt as well. More days are the first thing to go when life comes in between.',
+  source:
+    'NSCA: 2 to 3 sessions a week for beginners, 3 to 4 for intermediates, 4 to 7 for advanced (Haff & Triplett, Essentials, 4th ed., 2016). ACSM 2009: 2 to 3, 3 to 4, 4 to 5. Where half a year and two years lie is common practice, no source.',
+  example: files('mon tue thu sat'),
+  better: files('mon wed sat'),
+  fix: 'Take a weekday out of the "follows:" line.',
+  checkPlan(plan) {
+    const { client } = plan;
+    const since = client.liftingSince === null ? null : partialToDate(client.liftingSince);
+    if (since === null) return [];
+    for (const { block, week, sessions } of planWeeks(plan)) {
+      const first = sessions[0];
+      if (!first) continue;
+      const level = LEVELS.find(({ underDays }) => daysBetween(since, first.date) < underDays);
+      const days = new Set(sessions.map(({ date }) => date)).size;
+      const follows = client.follows.find(({ program }) => program === first.program.key);
+      if (!level || !follows || follows.everyDays !== null || days <= level.most) continue;
+      const finding: RawFinding = onLine(
+        plan,
+        follows.place,
+        {
+          headline: `More training days a week than are usual in ${level.words}.`,
+          detail: `${client.name}: ${countOf(days, 'day')} in week ${week} of "${block.name}", lifting since ${client.liftingSince}.`,
+          advice: `Up to ${level.most} are usual.`,
+        },
+        { program: first.program, block, day: null },
+      );
+      return [finding];
+    }
+    return [];
+  },
+};

@@ -1,0 +1,57 @@
+import { daysBetween, partialToDate } from '../dates.js';
+import type { ClientPlan, ResolvedCell } from '../model.js';
+import type { RawFinding, Rule } from '../ruleForm.js';
+import { isHeavyWork } from './shared/cells.js';
+import { onLine } from './shared/found.js';
+import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
+import { countOf, movementText } from './shared/words.js';
+
+/** Weeks of training before the first heavy work. */
+const WEEKS = 24;
+
+function firstHeavy(plan: ClientPlan): ResolvedCell | null {
+  for (const session of plan.sessions) {
+    const cell = session.cells.find((each) => each.groups.some(isHeavyWork));
+    if (cell) return cell;
+  }
+  return null;
+}
+
+const files = (since: string) =>
+  workspace(
+    BOATHOUSE,
+    clientLines('Heron', [
+      `lifting since: ${since}`,
+      'ready: heavy squat 2026-11-01',
+      'max: back squat, 47.5kg x5 r2, 2026-11-30',
+    ]),
+    winter('Keel, 2 weeks', { Lower: ['back squat: 3x5 r2'] }),
+  );
+
+export const heavySoon: Rule = {
+  code: 'heavy-soon',
+  title: 'Heavy within half a year of the first session',
+  severity: 'info',
+  what: 'The first heavy work comes within 24 weeks of "lifting since". A note only: the sign-off is what counts.',
+  why: 'Tendon and bone take longer than muscle to get used to load.',
+  source: 'Common practice, no source: six to eight months from the first session to heavy work.',
+  example: files('2026-09-01'),
+  better: files('2025-09'),
+  fix: 'Look again at whether it is time, and allow it with a reason if it is.',
+  caution: 'The calendar opens no stage, and closes none. Whoever signs off decides.',
+  checkPlan(plan) {
+    const { client } = plan;
+    const since = client.liftingSince === null ? null : partialToDate(client.liftingSince);
+    const cell = since === null ? null : firstHeavy(plan);
+    if (since === null || !cell) return [];
+    const days = daysBetween(since, cell.date);
+    if (days >= WEEKS * 7) return [];
+    const finding: RawFinding = onLine(plan, client.place, {
+      headline: 'The first heavy work comes within 24 weeks of the first session.',
+      detail: `${client.name}: lifting since ${client.liftingSince}, heavy ${movementText(cell)} on ${cell.date}, ${countOf(Math.max(0, Math.floor(days / 7)), 'week')} on.`,
+      advice: 'Six to eight months are usual. Look again at whether it is time.',
+      related: [{ place: cell.place, message: `${movementText(cell)} on ${cell.date}.` }],
+    });
+    return [finding];
+  },
+};

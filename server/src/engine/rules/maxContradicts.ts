@@ -1,0 +1,66 @@
+import type { ClientPlan, World } from '../model.js';
+import { strengthOn } from '../resolve/strength.js';
+import type { RawFinding, Rule } from '../ruleForm.js';
+import { formatMass } from '../units.js';
+import { onLine } from './shared/found.js';
+import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
+import { possessive } from './shared/words.js';
+
+/** A max that contradicts another by more than this share is told. */
+const MARGIN = 0.02;
+
+function findingsOf(plan: ClientPlan, world: World): RawFinding[] {
+  const { client } = plan;
+  const last = plan.sessions.at(-1);
+  if (!last) return [];
+  const kit = last.kit?.key ?? null;
+  const findings: RawFinding[] = [];
+  for (const key of new Set(client.maxes.map((max) => max.movement))) {
+    const movement = world.movements.get(key);
+    const estimate = movement?.estimate;
+    const other = estimate && estimate.share < 1 ? world.movements.get(estimate.of) : undefined;
+    if (!movement || !other || movement.implement.kind !== other.implement.kind) continue;
+    const own = strengthOn(client, movement, last.date, kit, world);
+    const than = strengthOn(client, other, last.date, kit, world);
+    if ('missing' in own || 'missing' in than || own.use.kind !== 'max' || than.use.kind !== 'max') continue;
+    if (own.estimatedOneRepMaxKg <= than.estimatedOneRepMaxKg * (1 + MARGIN)) continue;
+    const kg = (value: number) => formatMass(value, client.units);
+    findings.push(
+      onLine(plan, own.use.entry.place, {
+        headline: `The max of ${movement.name} is above that of ${other.name}.`,
+        detail: `${possessive(client.name)} maxes come to ${kg(own.estimatedOneRepMaxKg)} and ${kg(than.estimatedOneRepMaxKg)}; usually ${movement.name} is the smaller.`,
+        advice: 'Check both lines; one of the two is probably old or mistyped.',
+        related: [{ place: than.use.entry.place, message: `The max of ${other.name}.` }],
+      }),
+    );
+  }
+  return findings;
+}
+
+const files = (front: string) =>
+  workspace(
+    BOATHOUSE,
+    `movement front squat
+  pattern: squat
+  with: barbell
+  estimate: 85% of back squat`,
+    clientLines('Heron', [
+      'ready: load squat 2026-06-01',
+      'max: back squat, 47.5kg x5 r2, 2026-11-30',
+      `max: front squat, ${front} x5 r2, 2026-11-30`,
+    ]),
+    winter('Keel, 2 weeks', { Lower: ['front squat: 3x8 r4'] }),
+  );
+
+export const maxContradicts: Rule = {
+  code: 'max-contradicts',
+  title: 'Maxes that contradict each other',
+  severity: 'info',
+  what: 'The max of a movement that is usually smaller than another (its "estimate:" is below 100 %) comes out larger.',
+  why: 'One of the two lines is probably old or mistyped, and loads rest on it.',
+  source: 'Ratios between lifts are common practice, no source. Here only their order counts.',
+  example: files('55kg'),
+  better: files('40kg'),
+  fix: 'Check both lines, and write a newer set of the doubtful one.',
+  checkPlan: findingsOf,
+};

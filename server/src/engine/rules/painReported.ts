@@ -1,0 +1,55 @@
+import type { LogEntry } from '../model.js';
+import { formatNumber } from '../numbers.js';
+import type { RawFinding, Rule } from '../ruleForm.js';
+import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
+
+/** From this score on the movement waits, and above the other it stops. */
+const HOLD_FROM = 4;
+const STOP_ABOVE = 5;
+
+function findingsOf(entry: LogEntry): readonly RawFinding[] {
+  return entry.node.lines.flatMap((line): RawFinding[] => {
+    if (line.kind !== 'pain' || line.score.value < HOLD_FROM) return [];
+    const stop = line.score.value > STOP_ABOVE;
+    return [
+      {
+        place: { file: entry.place.file, span: line.span },
+        headline: `Pain of ${formatNumber(line.score.value, 1)} of 10 in ${line.where.text} was reported.`,
+        detail: `${entry.clientName.text}, ${entry.date}.`,
+        advice: stop
+          ? 'Stop what brings it on and refer to a qualified professional before going on.'
+          : 'Hold the load, offer the easier movement, and ask again the next morning.',
+        client: entry.client,
+        cell: null,
+        related: [],
+        fixes: [],
+        severity: stop ? 'error' : 'warning',
+      },
+    ];
+  });
+}
+
+const files = (score: number) =>
+  workspace(
+    BOATHOUSE,
+    clientLines('Heron', []),
+    winter('Keel, 1 week', { Lower: ['bodyweight squat: 2x8'] }),
+    `log Heron, 2026-12-07, Lower
+  as planned
+  pain: knee ${score}/10`,
+  );
+
+export const painReported: Rule = {
+  code: 'pain-reported',
+  title: 'Pain in the log',
+  severity: 'warning',
+  what: 'A log reports pain of 4 of 10 or more. Above 5 it is an error.',
+  why: 'Pain that is trained through tends to stay. The plan does not know of it until somebody changes the plan.',
+  source:
+    'Pain-monitoring model as used in rehabilitation (from memory): up to 5 of 10 is tolerated there under guidance. The 4 is common practice, no source.',
+  example: files(6),
+  better: files(2),
+  fix: 'Hold the load or swap the movement; above 5 stop and refer. Take the finding away with better news, not with an "allow" line.',
+  caution: 'Stave cannot tell what a pain means. A qualified professional decides.',
+  checkWorld: (world) => world.logs.flatMap(findingsOf),
+};

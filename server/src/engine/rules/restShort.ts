@@ -1,0 +1,45 @@
+import type { ResolvedCell, ResolvedGroup } from '../model.js';
+import type { Rule } from '../ruleForm.js';
+import { isHeavyWork } from './shared/cells.js';
+import { eachRow } from './shared/found.js';
+import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
+import { movementText, spanText, workText } from './shared/words.js';
+
+/** Rest that heavy sets need at least. */
+const LEAST_SECONDS = 120;
+
+function isShort(group: ResolvedGroup, cell: ResolvedCell): boolean {
+  if (!isHeavyWork(group) || cell.deload || cell.test !== null) return false;
+  if (cell.movement?.pattern === 'sprint' || cell.movement?.pattern === 'jump') return false;
+  const seconds = cell.restSeconds;
+  return (group.sets ?? 1) > 1 && seconds !== null && seconds < LEAST_SECONDS;
+}
+
+const files = (rest: string) =>
+  workspace(
+    BOATHOUSE,
+    clientLines('Heron', ['ready: heavy squat 2026-06-01', 'max: back squat, 47.5kg x5 r2, 2026-11-30']),
+    winter('Keel, 2 weeks', { Lower: [`back squat: 3x6 r2 rest ${rest}`] }),
+  );
+
+export const restShort: Rule = {
+  code: 'rest-short',
+  title: 'Little rest between heavy sets',
+  severity: 'info',
+  what: 'Heavy sets with less than two minutes of rest written.',
+  why: 'The reserve that is written holds for somebody who is rested. With short rest the later sets come closer to failure.',
+  source:
+    'NSCA: 2 to 5 minutes for strength (Haff & Triplett, Essentials, 4th ed., 2016). ACSM 2009 (Ratamess et al.): at least 2 to 3 minutes for core exercises with heavy loads.',
+  example: files('60s'),
+  better: files('3min'),
+  fix: 'Write "rest 2min" or more.',
+  checkPlan: (plan) =>
+    eachRow(plan, isShort, (cells, group) => {
+      const first = cells[0] as ResolvedCell;
+      return {
+        headline: `${movementText(first)}: little rest for heavy sets.`,
+        detail: `${plan.client.name}: ${workText(group, plan.client)} with ${first.restSeconds} s of rest ${spanText(cells)}.`,
+        advice: 'Rest 2 to 5 minutes.',
+      };
+    }),
+};

@@ -1,0 +1,81 @@
+import type { ResolvedCell, ResolvedGroup, Session } from '../model.js';
+import type { RawFinding, Rule } from '../ruleForm.js';
+import { countedReserve } from '../stages.js';
+import { isHeavyWork } from './shared/cells.js';
+import { onCell } from './shared/found.js';
+import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
+import { movementText } from './shared/words.js';
+
+/** Words in a printed text or a "care:" line that tell how a missed rep ends. */
+const SAFE_WORDS = /\b(pins?|spotter|spotted|spot|safety|safeties|rack|bail|alone)\b/i;
+
+function isOverBody(cell: ResolvedCell): boolean {
+  const { movement } = cell;
+  return (
+    movement?.implement.kind === 'barbell' && (movement.pattern === 'squat' || movement.pattern === 'push')
+  );
+}
+
+/** Below this reserve a missed rep is to be reckoned with. */
+const SURE_RESERVE = 2;
+const NOISE = 1e-6;
+
+function mayMiss(group: ResolvedGroup): boolean {
+  if (!isHeavyWork(group) || group.loadKg === null) return false;
+  return countedReserve(group.writtenReserve, group.reserve) < SURE_RESERVE - NOISE;
+}
+
+/** Whether anything that is printed for this session says what happens when a rep is missed. */
+function isNoted(session: Session, cell: ResolvedCell): boolean {
+  const ofDay = session.day.entries.flatMap((entry) => (entry.kind === 'text' ? [entry.text] : []));
+  const texts = [
+    ...cell.texts,
+    ...ofDay,
+    ...session.block.texts,
+    ...session.client.care,
+    cell.movement?.cue ?? '',
+  ];
+  const ofProgram = session.program.node.texts.map((entry) => entry.text.text);
+  return [...texts, ...ofProgram].some((text) => SAFE_WORDS.test(text));
+}
+
+const files = (note: string) =>
+  workspace(
+    BOATHOUSE,
+    clientLines('Heron', ['ready: heavy squat 2026-06-01', 'max: back squat, 47.5kg x5 r2, 2026-11-30']),
+    winter('Keel, 2 weeks', { Lower: [...(note ? [note] : []), 'back squat: 3x5 r1'] }),
+  );
+
+export const spotterNote: Rule = {
+  code: 'spotter-note',
+  title: 'A heavy bar over the body, alone',
+  severity: 'info',
+  what: 'A heavy squat or bench press with a barbell that leaves less than two in reserve, in sessions that are not supervised, and no printed text about pins, a rack or a spotter.',
+  why: 'A rep that is missed alone ends on the body. Pins at the right height or a spotter make it harmless.',
+  source: 'Common practice, no source.',
+  example: files(''),
+  better: files('"Set the pins just below your lowest position."'),
+  fix: 'Add a line of text to the day, such as "Set the pins just below your lowest position.", or a "care:" line to the client.',
+  caution: 'Nobody should lift heavy over the body alone without pins.',
+  checkPlan(plan) {
+    const told = new Set<string>();
+    const findings: RawFinding[] = [];
+    for (const session of plan.sessions) {
+      if (session.supervised) continue;
+      for (const cell of session.cells) {
+        const key = cell.movement?.key ?? '';
+        if (told.has(key) || !isOverBody(cell) || !cell.groups.some(mayMiss) || isNoted(session, cell))
+          continue;
+        told.add(key);
+        findings.push(
+          onCell(cell, {
+            headline: `${movementText(cell)}: heavy, and nothing printed says how a missed rep ends.`,
+            detail: `${plan.client.name}: from ${session.date}, not supervised.`,
+            advice: 'Add a text about pins or a spotter to the day.',
+          }),
+        );
+      }
+    }
+    return findings;
+  },
+};

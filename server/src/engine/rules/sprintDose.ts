@@ -1,0 +1,69 @@
+import { daysBetween } from '../dates.js';
+import type { ResolvedCell, Session } from '../model.js';
+import { formatNumber } from '../numbers.js';
+import type { RawFinding, Rule } from '../ruleForm.js';
+import { onCell } from './shared/found.js';
+import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
+
+/** All-out seconds that a session may have in the first two weeks. */
+const MOST_SECONDS = 60;
+const FIRST_DAYS = 14;
+
+/** All-out work: what is marked heavy in the sprint pattern, by time. */
+function sprintCells(session: Session): readonly ResolvedCell[] {
+  return session.cells.filter(
+    (cell) => cell.movement?.pattern === 'sprint' && cell.movement.stage === 'heavy',
+  );
+}
+
+function secondsOf(cells: readonly ResolvedCell[]): number {
+  return cells
+    .flatMap((cell) => cell.groups)
+    .reduce((sum, group) => sum + (group.sets ?? 1) * (group.seconds ?? 0), 0);
+}
+
+const files = (dose: string) =>
+  workspace(
+    BOATHOUSE,
+    `movement hill sprint
+  pattern: sprint
+  with: bodyweight
+  stage: heavy`,
+    clientLines('Wren', ['ready: heavy sprint 2026-11-01', 'screened: 2026-11-01']),
+    winter('Keel, 3 weeks', { Sprint: [`hill sprint: ${dose}`] }),
+  );
+
+export const sprintDose: Rule = {
+  code: 'sprint-dose',
+  title: 'Many sprints at the start',
+  severity: 'warning',
+  what: 'In the first two weeks of sprints a session has more than 60 seconds of all-out work.',
+  why: 'Hamstrings and calves are hurt by sprints that they do not know, in the first sessions most of all.',
+  source:
+    'Common practice, no source. A published protocol of low dose starts with one or two sprints of 10 s and reaches 20 s after four weeks (Metcalfe et al., Eur J Appl Physiol 2012;112:2767-2775).',
+  example: files('6x15s off 2min'),
+  better: files('3x10s off 2min | | 6x15s'),
+  fix: 'Start with three or four short sprints and full recovery, and add one a week.',
+  caution:
+    'Screening comes first. Stop at chest discomfort, dizziness, faintness or a sudden pull. Local rules prevail.',
+  checkPlan(plan) {
+    const sessions = plan.sessions.filter((session) => sprintCells(session).length > 0);
+    const start = sessions[0];
+    if (!start) return [];
+    const findings = sessions.flatMap((session): RawFinding[] => {
+      const cells = sprintCells(session);
+      const seconds = secondsOf(cells);
+      const first = cells[0];
+      if (!first || daysBetween(start.date, session.date) >= FIRST_DAYS || seconds <= MOST_SECONDS) return [];
+      return [
+        onCell(first, {
+          headline: 'More than a minute of all-out sprints in the first two weeks.',
+          detail: `${plan.client.name}: ${formatNumber(seconds)} s on ${session.date}; the first sprints are on ${start.date}.`,
+          advice: 'Start with three or four short ones, and add one a week.',
+        }),
+      ];
+    });
+    // What starts too fast is one cause, however many sessions it lasts.
+    return findings.slice(0, 1);
+  },
+};

@@ -1,0 +1,90 @@
+import type { PatternName } from '../../../../grammar/index.js';
+import { formatNumber, formatPercent } from '../numbers.js';
+import type { RawFinding, Rule } from '../ruleForm.js';
+import { cellsOf, type PlanWeek, planWeeks } from './shared/cells.js';
+import { onLine } from './shared/found.js';
+import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
+import { whenText } from './shared/words.js';
+
+const LOWER: readonly PatternName[] = ['squat', 'hinge', 'lunge'];
+const UPPER: readonly PatternName[] = ['push', 'press', 'pull', 'row'];
+/** Rise of weekly volume-load that is told, against the last week that was no deload. */
+const MOST_RISE = 0.5;
+
+/** Sets × reps × load of a week over some patterns; null where a load is not known, so that nothing is compared. */
+function volumeLoadKg(week: PlanWeek, patterns: readonly PatternName[]): number | null {
+  let sum = 0;
+  for (const cell of cellsOf(week.sessions)) {
+    if (cell.movement === null || !patterns.includes(cell.movement.pattern)) continue;
+    if (cell.test !== null || cell.backShare !== 1) return null;
+    for (const group of cell.groups) {
+      if (group.reps === null || group.sets === null) continue;
+      if (group.loadKg === null) {
+        if (cell.movement.implement.kind === 'bodyweight') continue;
+        return null;
+      }
+      const both = cell.movement.implement.kind === 'dumbbells' ? 2 : 1;
+      sum += group.sets * group.reps * group.loadKg * both * (cell.perSide ? 2 : 1);
+    }
+  }
+  return sum;
+}
+
+const files = (rows: readonly string[]) =>
+  workspace(
+    BOATHOUSE,
+    clientLines('Heron', [
+      'ready: heavy all 2026-06-01',
+      'max: back squat, 47.5kg x5 r2, 2026-11-30',
+      'max: deadlift, 60kg x5 r2, 2026-11-30',
+    ]),
+    winter('Keel, 2 weeks', { Lower: rows }),
+  );
+
+export const volumeJump: Rule = {
+  code: 'volume-jump',
+  title: 'Much more work in a week',
+  severity: 'info',
+  what: 'Sets × reps × load of the lower or the upper body rise by more than half against the last week that was no deload, within one block.',
+  why: 'Soreness and overuse follow sudden volume more than load. A rise of half in one week is rarely meant.',
+  source:
+    'Volume-load as sets × reps × load is the usual definition. The limit of one half is common practice, no source.',
+  example: files(['back squat: 2x6 r3 | 4x6 r3', 'deadlift: 2x6 r3 | 4x6 r3']),
+  better: files(['back squat: 3x6 r3 | 4x6 r3', 'deadlift: 2x6 r3']),
+  fix: 'Add one set at a time, in one movement.',
+  checkPlan(plan) {
+    const findings: RawFinding[] = [];
+    for (const [words, patterns] of [
+      ['lower', LOWER],
+      ['upper', UPPER],
+    ] as const) {
+      let before: { readonly week: PlanWeek; readonly kg: number } | null = null;
+      for (const week of planWeeks(plan)) {
+        if (week.deload) continue;
+        const kg = volumeLoadKg(week, patterns);
+        const same =
+          before?.week.block === week.block && before.week.sessions.length === week.sessions.length;
+        if (before && same && kg !== null && before.kg > 0 && kg > before.kg * (1 + MOST_RISE)) {
+          const first = week.sessions[0];
+          const cell = first?.cells[0];
+          if (first && cell) {
+            findings.push(
+              onLine(
+                plan,
+                week.block.place,
+                {
+                  headline: `Week ${week.week} of "${week.block.name}" has much more work for the ${words} body.`,
+                  detail: `${plan.client.name}: ${formatNumber(kg, 0)} kg lifted in all ${whenText(cell)}, after ${formatNumber(before.kg, 0)} kg in week ${before.week.week}: ${formatPercent(kg / before.kg - 1, 0)} more.`,
+                  advice: 'Add one set at a time, in one movement.',
+                },
+                { program: week.program, block: week.block, day: null },
+              ),
+            );
+          }
+        }
+        before = kg === null ? null : { week, kg };
+      }
+    }
+    return findings;
+  },
+};
