@@ -32,17 +32,20 @@ export function worldFindings(world: World, context: RuleContext): CodedFinding[
 
 /**
  * What the rules find in one client's plan, less what `allow` lines of the client, her groups, the program, block,
- * day, circuit or row silence. `used` are the `allow` lines that silenced something.
+ * day, circuit or row silence. `used` are the `allow` lines that silenced something. Only findings in files that
+ * `isAsked` takes count, because other files may have other settings.
  */
 export function clientFindings(
   plan: ClientPlan,
   world: World,
   context: RuleContext,
+  isAsked: (file: string) => boolean = () => true,
 ): { readonly findings: CodedFinding[]; readonly used: ReadonlySet<AllowNode> } {
   const findings: CodedFinding[] = [];
   const used = new Set<AllowNode>();
   for (const rule of PLAN_RULES) {
     for (const raw of rule.checkPlan?.(plan, world, context) ?? []) {
+      if (!isAsked(raw.place.file)) continue;
       const allows = allowsFor(plan, raw, rule.code);
       if (allows.length === 0) {
         const fixes = [...raw.fixes, ...allowFixes(plan, raw, rule.code)];

@@ -34,15 +34,30 @@ export interface Rule {
   readonly fix: string;
   /** Extra caution for rules on which somebody's safety rests. */
   readonly caution?: string;
+  /** Numbers that a coach may set, beside the severity. */
+  readonly options?: readonly RuleOption[];
   /** Looks at names and sections: once for the workspace. */
   readonly checkWorld?: (world: World, context: RuleContext) => readonly RawFinding[];
   /** Looks at one client's plan; findings of several clients at one place become one. */
   readonly checkPlan?: (plan: ClientPlan, world: World, context: RuleContext) => readonly RawFinding[];
 }
 
+/** A number of a rule that can be set, with the unit in its name: `maxPercent`, `restSeconds`. */
+export interface RuleOption {
+  readonly key: string;
+  readonly default: number;
+  /** Smallest and largest value that make sense. */
+  readonly least: number;
+  readonly most: number;
+  /** What it is, in a few words, with its unit. */
+  readonly what: string;
+}
+
 export interface RuleContext {
   /** The date of today if the caller knows it, `YYYY-MM-DD`. */
   readonly today: string | null;
+  /** The number that is set for a rule, else the option's default. */
+  option(code: string, option: RuleOption): number;
 }
 
 /** What a rule returns, before severity, `allow` lines and the joining of clients. */

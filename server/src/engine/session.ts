@@ -15,12 +15,21 @@ import type {
 } from './model.js';
 import { resolvePlan } from './resolve/plan.js';
 import { reasonsOf } from './resolve/reasons.js';
+import type { RuleContext } from './ruleForm.js';
+import { mergeSettings, NO_SETTINGS, type RuleSettings } from './ruleSettings.js';
 
 export interface SessionOptions {
   /** The date of today, if the caller knows it. */
   readonly today: string | null;
   /** Severity of rules by code; what is missing has the rule's default. */
   readonly severities: Readonly<Record<string, Severity>>;
+  /** Options of rules by code and key; what is missing has the option's default. */
+  readonly options?: RuleSettings['options'];
+  /**
+   * What is set for one file alone (by a `stave.json` beside or above it), before `severities` and `options`, rule by
+   * rule. Has to give the same object for the same settings.
+   */
+  readonly settingsFor?: (file: string) => RuleSettings | null;
 }
 
 /** The one stateful object: files in, findings and views out. Everything in it is worked out on demand and kept. */
@@ -149,7 +158,7 @@ class Session implements EngineSession {
       ...(this.#generalFindings().get(file) ?? []),
       ...this.#allKept().flatMap((kept) => this.#clientFindings(kept).byFile.get(file) ?? []),
     ];
-    const joined = joinFindings(found, this.#options.severities);
+    const joined = joinFindings(found, this.#settings(file).severities);
     const problems = source.outcome.problems.map((problem) => fromProblem(problem, file));
     return [...problems, ...joined].sort(
       (a, b) => a.place.span.start - b.place.span.start || a.place.span.end - b.place.span.end,
@@ -234,10 +243,41 @@ class Session implements EngineSession {
 
   #clientFindings(kept: KeptPlan): NonNullable<KeptPlan['findings']> {
     if (!kept.findings) {
-      const { findings, used } = clientFindings(kept.plan, this.world(), { today: this.#options.today });
-      kept.findings = { byFile: byFile(findings), used: used };
+      const findings: CodedFinding[] = [];
+      const used = new Set<AllowNode>();
+      // Almost always all files have the same settings, and the rules are asked once.
+      for (const { files, context } of this.#contexts()) {
+        const found = clientFindings(kept.plan, this.world(), context, (file) => files === null || files.has(file));
+        findings.push(...found.findings);
+        for (const allow of found.used) used.add(allow);
+      }
+      kept.findings = { byFile: byFile(findings), used };
     }
     return kept.findings;
+  }
+
+  #settings(file: string): RuleSettings {
+    const { severities, options = {}, settingsFor } = this.#options;
+    return mergeSettings({ severities, options }, settingsFor?.(file) ?? NO_SETTINGS);
+  }
+
+  /** The options under which the rules are asked, each with the files that it is for; null: for all. */
+  #contexts(): readonly { readonly files: ReadonlySet<string> | null; readonly context: RuleContext }[] {
+    const { today, options = {}, settingsFor } = this.#options;
+    const contextOf = (set: RuleSettings['options']): RuleContext => ({
+      today,
+      option: (code, option) => set[code]?.[option.key] ?? option.default,
+    });
+    if (!settingsFor) return [{ files: null, context: contextOf(options) }];
+    const sets = new Map<string, { readonly files: Set<string>; readonly context: RuleContext }>();
+    for (const file of this.#files.keys()) {
+      const set = this.#settings(file).options;
+      const key = JSON.stringify(set);
+      const known = sets.get(key);
+      if (known) known.files.add(file);
+      else sets.set(key, { files: new Set([file]), context: contextOf(set) });
+    }
+    return [...sets.values()];
   }
 
   #generalFindings(): ReadonlyMap<string, readonly CodedFinding[]> {
@@ -246,7 +286,9 @@ class Session implements EngineSession {
       const used = new Set<AllowNode>();
       for (const kept of this.#allKept()) for (const allow of this.#clientFindings(kept).used) used.add(allow);
       this.#general = byFile([
-        ...worldFindings(world, { today: this.#options.today }),
+        ...this.#contexts().flatMap(({ files, context }) =>
+          worldFindings(world, context).filter(({ place }) => files === null || files.has(place.file)),
+        ),
         ...unusedAllows(world, used),
       ]);
     }
