@@ -218,14 +218,26 @@ describe('Stave in the editor', () => {
   // The picture of the README: STAVE_EDITOR_PICTURE names the file to write.
   itInWindow('shows text, loads, a warning and the reasons in one window', async () => {
     const settings = vscode.workspace.getConfiguration();
-    await settings.update('editor.minimap.enabled', false, vscode.ConfigurationTarget.Global);
-    await settings.update('breadcrumbs.enabled', false, vscode.ConfigurationTarget.Global);
+    const plain = {
+      'editor.minimap.enabled': false,
+      'breadcrumbs.enabled': false,
+      'window.commandCenter': false,
+      'window.title': 'stave',
+    };
+    for (const [name, value] of Object.entries(plain)) {
+      await settings.update(name, value, vscode.ConfigurationTarget.Global);
+    }
     await run('workbench.action.closeAllEditors');
     await run('workbench.action.closeSidebar');
     await run('notifications.clearAll');
+    await run('workbench.actions.view.problems');
     const editor = await open(winter);
     await until('hints of Heron', async () => (await hints(editor.document)).length === 8);
     await goTo(editor, placeOf(editor.document, '| x5', 3));
+    editor.revealRange(whole(editor.document), vscode.TextEditorRevealType.AtTop);
+    await until('the list of problems', async () =>
+      (await workbench.text('.markers-panel .monaco-list-row')).some((row) => row.includes('overhead press')),
+    );
     await run('editor.action.showHover');
     await until('the reasons', async () =>
       (await workbench.text('.monaco-hover .hover-contents')).join('\n').includes('Heron'),
@@ -238,6 +250,7 @@ describe('Stave in the editor', () => {
     if (file) await workbench.screenshot(file);
     else await picture('editor');
     await workbench.press('Escape');
+    await run('workbench.action.closePanel');
   });
 
   itInWindow('shows the loads of the client that is chosen', async () => {
