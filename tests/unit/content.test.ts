@@ -10,6 +10,7 @@ import {
   type StageName,
 } from '../../grammar/index.js';
 import { createSession } from '../../server/src/engine/session.js';
+import { formatText } from '../../server/src/engine/views/format.js';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -64,6 +65,14 @@ describe('seeds and samples read without a problem', () => {
   it.each(files)('%s', (file) => {
     expect(problemsOf(file)).toEqual([]);
   });
+
+  // The worked example keeps the layout that it has on paper.
+  it.each(files.filter((file) => !file.startsWith('samples/winter/')))(
+    '%s is laid out as the formatter does',
+    (file) => {
+      expect(formatText(read(file))).toEqual({ edits: [], refusedBecause: null });
+    },
+  );
 });
 
 describe('the catalogue of movements', () => {
