@@ -1,3 +1,4 @@
+import * as l10n from '@vscode/l10n';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { CodeAction, CodeActionContext, Command, Range } from 'vscode-languageserver-types';
 import { CodeActionKind } from 'vscode-languageserver-types';
@@ -48,7 +49,7 @@ export function codeActions(
     const edits = safeFixes(scope.session, file);
     if (edits.length > 0) {
       actions.push({
-        title: 'Take every safe repair in this file',
+        title: l10n.t('Take every safe repair in this file'),
         kind: fixAllKind,
         edit: workspaceEdit(workspace, scope, edits, options.versioned),
       });
@@ -78,5 +79,5 @@ function selection(
   const own = edits.filter(({ file }) => file === select.file);
   const after = TextDocument.create(target.uri, 'stave', 0, applyEdits(target.getText(), own));
   const span: Span = select.span;
-  return { title: 'Select', command, arguments: [target.uri, toRange(after, span)] };
+  return { title: l10n.t('Select'), command, arguments: [target.uri, toRange(after, span)] };
 }

@@ -1,3 +1,4 @@
+import * as l10n from '@vscode/l10n';
 import type {
   CodeActionParams,
   Connection,
@@ -45,6 +46,8 @@ export interface FeatureHost {
   readonly runtime: Runtime;
   readonly greeting: InitializeParams;
   readonly abilities: ClientAbilities;
+  /** A bundle of translated texts, as JSON; undefined for English. */
+  readonly translations: string | undefined;
 }
 
 export type Features = ReturnType<typeof createFeatures>;
@@ -65,7 +68,15 @@ const pushedSettings = z.object({ stave: z.unknown() });
 const statusParams = z.object({ uri: z.string() });
 
 /** Everything that the server does after the greeting. Loaded on demand: this is where the engine comes in. */
-export function createFeatures({ connection, documents, runtime, greeting, abilities }: FeatureHost) {
+export function createFeatures({
+  connection,
+  documents,
+  runtime,
+  greeting,
+  abilities,
+  translations,
+}: FeatureHost) {
+  if (translations !== undefined) l10n.config({ contents: translations });
   // A server that was restarted must not recognise what the one before it has said.
   const thisRun = Date.now().toString(36);
   const options = greetingOptions.parse(greeting.initializationOptions ?? {});
@@ -255,11 +266,11 @@ export function createFeatures({ connection, documents, runtime, greeting, abili
       ),
 
     async execute({ command, arguments: given }: ExecuteCommandParams): Promise<PlanAnswer | null> {
-      if (command !== commandNames.writePlan) throw new Refusal(`There is no command ${command}.`);
+      if (command !== commandNames.writePlan) throw new Refusal(l10n.t('There is no command {0}.', command));
       const request = readPlanRequest(given?.[0]);
-      if (!request) throw new Refusal('The plan needs a file or folder, and a client.');
+      if (!request) throw new Refusal(l10n.t('The plan needs a file or folder, and a client.'));
       const scope = await scopeOf(request.uri);
-      if (!scope) throw new Refusal('This file is not open, and lies in no open folder.');
+      if (!scope) throw new Refusal(l10n.t('This file is not open, and lies in no open folder.'));
       return writePlan(runtime, scope, request);
     },
     /** Takes the address of a file or of a folder. */

@@ -1,3 +1,4 @@
+import * as l10n from '@vscode/l10n';
 import { z } from 'zod';
 import { buildPlanDocument } from '../engine/print/build.js';
 import { planToHtml } from '../engine/print/html.js';
@@ -36,7 +37,7 @@ export async function writePlan(
   const plan = scope.session.plan(request.client);
   if (!plan) throw new Refusal(unknownClient(scope, request.client));
   if (request.folder === null && !scope.isFolder) {
-    throw new Refusal('This file lies in no folder. Say which folder the plan should be written to.');
+    throw new Refusal(l10n.t('This file lies in no folder. Say which folder the plan should be written to.'));
   }
   const today = runtime.today();
   const errors = scope.session.allFindings().filter(({ severity }) => severity === 'error').length;
@@ -59,9 +60,8 @@ export async function writePlan(
   try {
     return { files: await runtime.writeFiles(folder, files) };
   } catch (error) {
-    throw new Refusal(
-      `The folder cannot be written to: ${error instanceof Error ? error.message : String(error)}`,
-    );
+    const reason = error instanceof Error ? error.message : String(error);
+    throw new Refusal(l10n.t('The folder cannot be written to: {0}', reason));
   }
 }
 
@@ -79,6 +79,6 @@ function fileStem(name: string): string {
 
 function unknownClient(scope: Scope, client: string): string {
   const names = statusOf(scope, undefined).clients.map(({ name }) => name);
-  if (names.length === 0) return 'No client is written here yet.';
-  return `There is no client "${client}" here. There are: ${names.join(', ')}.`;
+  if (names.length === 0) return l10n.t('No client is written here yet.');
+  return l10n.t('There is no client "{0}" here. There are: {1}.', client, names.join(', '));
 }

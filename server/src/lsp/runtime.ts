@@ -12,6 +12,8 @@ export interface Runtime {
   rulePageUri(code: string): string;
   /** Writes files into a folder, each one whole or not at all; returns their URIs. */
   writeFiles(folderUri: string, files: readonly OutputFile[]): Promise<readonly string[]>;
+  /** Texts of the coach's language, as the editor ships them; undefined for English. */
+  readonly translations?: () => Promise<string | undefined>;
   /** Draws a PDF; undefined where the platform cannot. */
   readonly renderPdf?: (definition: TDocumentDefinitions) => Promise<Uint8Array>;
 }

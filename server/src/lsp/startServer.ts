@@ -26,8 +26,9 @@ export function startServer(connection: Connection, runtime: Runtime): void {
 
   const load = async (): Promise<Features> => {
     const { createFeatures } = await import('./features.js');
+    const translations = await runtime.translations?.();
     if (!greeting || !abilities) throw new Error('asked before the greeting');
-    return createFeatures({ connection, documents, runtime, greeting, abilities });
+    return createFeatures({ connection, documents, runtime, greeting, abilities, translations });
   };
   const features = (): Promise<Features> => {
     loading ??= load();
