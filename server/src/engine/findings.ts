@@ -11,7 +11,6 @@ import type {
 } from './model.js';
 import type { RawFinding, Rule, RuleContext } from './ruleForm.js';
 import { RULES } from './rules/index.js';
-import { addClientLine } from './rules/shared/fixes.js';
 import { nearestName } from './rules/shared/nearest.js';
 import { countOf } from './rules/shared/words.js';
 import { unusedAllow } from './rules/unusedAllow.js';
@@ -47,10 +46,7 @@ export function clientFindings(
     for (const raw of rule.checkPlan?.(plan, world, context) ?? []) {
       if (!isAsked(raw.place.file)) continue;
       const allows = allowsFor(plan, raw, rule.code);
-      if (allows.length === 0) {
-        const fixes = [...raw.fixes, ...allowFixes(plan, raw, rule.code)];
-        findings.push({ ...raw, fixes, code: rule.code, rule });
-      }
+      if (allows.length === 0) findings.push({ ...raw, code: rule.code, rule });
       for (const allow of allows) used.add(allow);
     }
   }
@@ -77,24 +73,6 @@ function allowsFor(plan: ClientPlan, { cell, scope }: RawFinding, code: string):
   );
   const ofProgram = program?.node.allows.filter((allow) => allow.code.value === code) ?? [];
   return [...nodes, ...ofProgram];
-}
-
-/** Allows a finding on purpose: under its row, or where it has none, for the client. The reason is the coach's. */
-function allowFixes(plan: ClientPlan, { cell }: RawFinding, code: string): readonly FindingFix[] {
-  const line = `allow: ${code} "say why"`;
-  if (!cell) {
-    const fix = addClientLine(plan.client, line, `Allow "${code}" for ${plan.client.name}, with a reason`);
-    return fix ? [fix] : [];
-  }
-  const { file, span } = cell.row.place;
-  const at = { start: span.end, end: span.end };
-  return [
-    {
-      title: `Allow "${code}" in this row, with a reason`,
-      safe: false,
-      edits: [{ file, span: at, newText: `\n    ${line}` }],
-    },
-  ];
 }
 
 /** `allow` lines that silence nothing in anybody's plan, or whose code no rule has. */

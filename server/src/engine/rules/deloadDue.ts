@@ -1,13 +1,19 @@
 import { daysBetween } from '../dates.js';
 import type { Client, Session } from '../model.js';
 import { daysAway } from '../resolve/calendar.js';
-import type { RawFinding, Rule } from '../ruleForm.js';
+import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
 import { isHeavyWork } from './shared/cells.js';
 import { onLine } from './shared/found.js';
 import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
 
-/** Heavy work may go on for so many days without a deload. */
-const MOST_DAYS = 56;
+const CODE = 'deload-due';
+const MAX_WEEKS: RuleOption = {
+  key: 'maxWeeks',
+  default: 8,
+  least: 2,
+  most: 16,
+  what: 'weeks that heavy work may go on without a deload',
+};
 /** An absence of so many days starts the count again. */
 const REST_DAYS = 5;
 /** Without heavy work for longer than this the count starts again as well. */
@@ -39,9 +45,10 @@ day Lower
   );
 
 export const deloadDue: Rule = {
-  code: 'deload-due',
+  code: CODE,
   title: 'Many heavy weeks without a deload',
   severity: 'info',
+  options: [MAX_WEEKS],
   what: 'Heavy work goes on for more than 8 weeks without a deload week, an absence of 5 days or more, or ten days of lighter work.',
   why: 'Fatigue hides strength. A planned lighter week is better than one forced by a sore joint.',
   source:
@@ -49,7 +56,8 @@ export const deloadDue: Rule = {
   example: files('Keel, 10 weeks'),
   better: files('Keel, 10 weeks, deload 5'),
   fix: 'Mark a deload week in the block: "block Keel, 10 weeks, deload 5".',
-  checkPlan(plan) {
+  checkPlan(plan, _world, context) {
+    const weeks = context.option(CODE, MAX_WEEKS);
     const findings: RawFinding[] = [];
     let start: Session | null = null;
     let last: Session | null = null;
@@ -67,7 +75,7 @@ export const deloadDue: Rule = {
         told = false;
       }
       last = session;
-      if (told || daysBetween(start.date, session.date) < MOST_DAYS) continue;
+      if (told || daysBetween(start.date, session.date) < weeks * 7) continue;
       told = true;
       const { block, program } = session;
       findings.push(
@@ -75,7 +83,7 @@ export const deloadDue: Rule = {
           plan,
           block.place,
           {
-            headline: 'Heavy work for more than 8 weeks without a deload.',
+            headline: `Heavy work for more than ${weeks} weeks without a deload.`,
             detail: `${plan.client.name}: heavy since ${start.date}, still on ${session.date} (week ${session.week} of "${block.name}").`,
             advice: `Mark a deload week, for example "deload ${Math.min(block.weeks, 5)}" after the block's weeks.`,
           },

@@ -1,11 +1,17 @@
 import type { ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatNumber, formatPercent } from '../numbers.js';
-import type { RawFinding, Rule } from '../ruleForm.js';
+import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
 import { cellsWhere, rowRuns } from './shared/cells.js';
 import { doseText, movementText, spanText, workText } from './shared/words.js';
 
-/** Reps in reserve by which prediction and writing may differ: about the error people make in telling their reserve. */
-const TOLERANCE = 1;
+const CODE = 'effort-mismatch';
+const MAX_REPS: RuleOption = {
+  key: 'maxReps',
+  default: 1,
+  least: 0.25,
+  most: 5,
+  what: 'reps by which the predicted and the written reserve may differ',
+};
 const NOISE = 1e-9;
 
 /** Predicted less written reserve of a group that states both a load (or share) and an effort; null where it does not. */
@@ -17,9 +23,9 @@ function difference(group: ResolvedGroup, cell: ResolvedCell): number | null {
   return group.reserve === null ? null : group.reserve - group.writtenReserve;
 }
 
-function isMismatch(group: ResolvedGroup, cell: ResolvedCell): boolean {
+function isMismatch(group: ResolvedGroup, cell: ResolvedCell, most: number): boolean {
   const gap = difference(group, cell);
-  return gap !== null && Math.abs(gap) > TOLERANCE + NOISE;
+  return gap !== null && Math.abs(gap) > most + NOISE;
 }
 
 function findingOf(cells: readonly ResolvedCell[], group: ResolvedGroup): RawFinding {
@@ -59,9 +65,10 @@ function predictedText(group: ResolvedGroup): string {
 }
 
 export const effortMismatch: Rule = {
-  code: 'effort-mismatch',
+  code: CODE,
   title: 'Load and effort that do not agree',
   severity: 'warning',
+  options: [MAX_REPS],
   what: "A cell states a load (or a percentage) and a reserve, and the reserve that is predicted from the client's max differs by more than one rep. A warning where the load is harder than written, information where it is easier.",
   why: 'The load is what the client picks up; the reserve is what the coach wanted. If they disagree, one of them is wrong, and a load that is too heavy is the dangerous one.',
   source:
@@ -107,10 +114,11 @@ day Lower
   box squat: 3x8 40kg r3
 `,
   fix: 'Write the reserve alone, and the load is worked out for each client; or correct the load.',
-  checkPlan(plan) {
+  checkPlan(plan, _world, context) {
+    const most = context.option(CODE, MAX_REPS);
     const findings: RawFinding[] = [];
     for (const run of rowRuns(plan)) {
-      const found = cellsWhere(run.cells, isMismatch);
+      const found = cellsWhere(run.cells, (group, cell) => isMismatch(group, cell, most));
       // Harder work must not hide behind an easier week of the same row.
       const first = found.find(({ cell, group }) => (difference(group, cell) ?? 0) < 0) ?? found[0];
       if (!first) continue;

@@ -1,19 +1,48 @@
-import type { CellItem, CellNode, GroupNode } from '../../../../grammar/index.js';
+import type { CellItem, CellNode, GroupNode, RowNode } from '../../../../grammar/index.js';
 import { rowWeeks } from '../bind/weeks.js';
 import type { FindingFix, ResolvedCell } from '../model.js';
 import { formatNumber } from '../numbers.js';
-import type { RawFinding, Rule } from '../ruleForm.js';
+import type { RawFinding, Rule, RuleContext, RuleOption } from '../ruleForm.js';
 import { formatMass } from '../units.js';
 import { type RowRun, rowRuns } from './shared/cells.js';
 import { onCell, type Said } from './shared/found.js';
 import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
 import { movementText } from './shared/words.js';
 
-const MOST_SETS = 10;
-const MOST_REPS = 30;
-const MOST_RESERVE = 6;
+const CODE = 'far-off';
+const MAX_SETS: RuleOption = { key: 'maxSets', default: 10, least: 1, most: 30, what: 'most sets of a row' };
+const MAX_REPS: RuleOption = { key: 'maxReps', default: 30, least: 5, most: 100, what: 'most reps of a set' };
+const MAX_RESERVE: RuleOption = {
+  key: 'maxReserve',
+  default: 6,
+  least: 2,
+  most: 10,
+  what: 'most reps in reserve',
+};
+const MAX_CHANGE: RuleOption = {
+  key: 'maxChangePercent',
+  default: 20,
+  least: 5,
+  most: 50,
+  what: 'most that a load may change in one step, in per cent',
+};
 const PERCENT_RANGE = [30, 100] as const;
-const MOST_CHANGE_PERCENT = 20;
+
+interface Limits {
+  readonly sets: number;
+  readonly reps: number;
+  readonly reserve: number;
+  readonly changePercent: number;
+}
+
+function limitsOf(context: RuleContext): Limits {
+  return {
+    sets: context.option(CODE, MAX_SETS),
+    reps: context.option(CODE, MAX_REPS),
+    reserve: context.option(CODE, MAX_RESERVE),
+    changePercent: context.option(CODE, MAX_CHANGE),
+  };
+}
 /** A later load of less than this share of the load before was probably meant as a change. */
 const LOST_SIGN_SHARE = 0.8;
 
@@ -30,7 +59,13 @@ function plain(mass: { readonly value: number; readonly unit: string }): string 
 }
 
 /** What looks like a lost sign or digit in one item. `before` is the load of the last week that was no deload. */
-function slipOf(item: CellItem, group: GroupNode, isFirst: boolean, before: number | null): Slip | null {
+function slipOf(
+  item: CellItem,
+  group: GroupNode,
+  isFirst: boolean,
+  before: number | null,
+  limits: Limits,
+): Slip | null {
   switch (item.kind) {
     case 'load': {
       if (isFirst || before === null || item.mass.kg >= before * LOST_SIGN_SHARE || item.mass.kg > before / 2)
@@ -57,7 +92,7 @@ function slipOf(item: CellItem, group: GroupNode, isFirst: boolean, before: numb
     case 'change-percent': {
       const related = isFirst && !group.items.some((each) => each.kind === 'reserve');
       if (
-        Math.abs(item.percent) <= MOST_CHANGE_PERCENT ||
+        Math.abs(item.percent) <= limits.changePercent ||
         (related && item.percent < 0 && item.percent > -50)
       )
         return null;
@@ -69,7 +104,7 @@ function slipOf(item: CellItem, group: GroupNode, isFirst: boolean, before: numb
       };
     }
     case 'reserve':
-      if (item.reserve <= MOST_RESERVE) return null;
+      if (item.reserve <= limits.reserve) return null;
       return {
         text: `${formatNumber(item.reserve, 1)} reps in reserve can hardly be felt.`,
         advice: 'Check the number. People tell a reserve of up to about five well.',
@@ -79,8 +114,8 @@ function slipOf(item: CellItem, group: GroupNode, isFirst: boolean, before: numb
     case 'dose': {
       const reps =
         item.amount?.kind === 'reps' && item.amount.reps.kind === 'count' ? item.amount.reps.upper : 0;
-      if ((item.sets ?? 0) <= MOST_SETS && reps <= MOST_REPS) return null;
-      const much = (item.sets ?? 0) > MOST_SETS ? `${item.sets} sets` : `${reps} reps`;
+      if ((item.sets ?? 0) <= limits.sets && reps <= limits.reps) return null;
+      const much = (item.sets ?? 0) > limits.sets ? `${item.sets} sets` : `${reps} reps`;
       return { text: `${much} are many.`, advice: 'Check the number.', item, meant: [] };
     }
     default:
@@ -102,9 +137,38 @@ function loadBefore(run: RowRun, week: number, group: number): number | null {
   return cell?.groups[group]?.loadKg ?? null;
 }
 
-function slipsIn(run: RowRun, node: CellNode, week: number): readonly Slip[] {
+/** Cells of a row that hold a load after the first cell, or something that is far off by itself. */
+interface Suspects {
+  readonly limits: string;
+  readonly found: readonly { readonly node: CellNode; readonly week: number }[];
+}
+
+const suspects = new WeakMap<RowNode, Suspects>();
+
+/** The cells that have to be looked at for each client. Most rows have none, and are read only once. */
+function suspectsOf(run: RowRun, limits: Limits): Suspects['found'] {
+  const key = Object.values(limits).join(' ');
+  const known = suspects.get(run.row.node);
+  if (known?.limits === key) return known.found;
+  const { cells } = rowWeeks(run.row.node, run.block.weeks);
+  const found = cells.flatMap((node, index) => {
+    if (!node || node.broken) return [];
+    const isSuspect = node.groups.some((group) =>
+      group.items.some(
+        (item) => slipOf(item, group, node.index === 0, Number.POSITIVE_INFINITY, limits) !== null,
+      ),
+    );
+    return isSuspect ? [{ node, week: index + 1 }] : [];
+  });
+  suspects.set(run.row.node, { limits: key, found });
+  return found;
+}
+
+function slipsIn(run: RowRun, node: CellNode, week: number, limits: Limits): readonly Slip[] {
   return node.groups.flatMap((group, index) =>
-    group.items.flatMap((item) => slipOf(item, group, node.index === 0, loadBefore(run, week, index)) ?? []),
+    group.items.flatMap(
+      (item) => slipOf(item, group, node.index === 0, loadBefore(run, week, index), limits) ?? [],
+    ),
   );
 }
 
@@ -125,9 +189,10 @@ day Lower
   );
 
 export const farOff: Rule = {
-  code: 'far-off',
+  code: CODE,
   title: 'A number that looks like a slip',
   severity: 'warning',
+  options: [MAX_SETS, MAX_REPS, MAX_RESERVE, MAX_CHANGE],
   what: 'A later load far below the one before (a lost sign: "2.5kg" for "+2.5kg"), a percentage outside 30 to 100, a change of more than 20 %, more than 10 sets, 30 reps or six in reserve.',
   why: 'A lost sign or digit reads like a plan. It is found at the desk, not under the bar.',
   source:
@@ -135,21 +200,20 @@ export const farOff: Rule = {
   example: files('5%'),
   better: files('+5%'),
   fix: 'Write the sign or the digit that was lost. The quick fix puts in what was probably meant.',
-  checkPlan(plan) {
+  checkPlan(plan, _world, context) {
+    const limits = limitsOf(context);
     const findings: RawFinding[] = [];
     for (const run of rowRuns(plan)) {
-      const { cells } = rowWeeks(run.row.node, run.block.weeks);
-      cells.forEach((node, index) => {
-        if (!node || node.broken) return;
-        const cell = run.cells.find((each) => each.week === index + 1);
-        if (!cell) return;
-        for (const slip of slipsIn(run, node, index + 1)) {
+      for (const { node, week } of suspectsOf(run, limits)) {
+        const cell = run.cells.find((each) => each.week === week);
+        if (!cell) continue;
+        for (const slip of slipsIn(run, node, week, limits)) {
           findings.push({
             ...onCell(cell, sayOf(cell, slip)),
             place: { file: cell.place.file, span: slip.item.span },
           });
         }
-      });
+      }
     }
     return findings;
   },

@@ -1,13 +1,19 @@
 import { daysBetween, partialToDate } from '../dates.js';
 import type { ClientPlan, ResolvedCell } from '../model.js';
-import type { RawFinding, Rule } from '../ruleForm.js';
+import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
 import { isHeavyWork } from './shared/cells.js';
 import { onLine } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { countOf, movementText } from './shared/words.js';
 
-/** Weeks of training before the first heavy work. */
-const WEEKS = 24;
+const CODE = 'heavy-soon';
+const MIN_WEEKS: RuleOption = {
+  key: 'minWeeks',
+  default: 24,
+  least: 0,
+  most: 104,
+  what: 'weeks of training before the first heavy work',
+};
 
 function firstHeavy(plan: ClientPlan): ResolvedCell | null {
   for (const session of plan.sessions) {
@@ -29,9 +35,10 @@ const files = (since: string) =>
   );
 
 export const heavySoon: Rule = {
-  code: 'heavy-soon',
+  code: CODE,
   title: 'Heavy within half a year of the first session',
   severity: 'info',
+  options: [MIN_WEEKS],
   what: 'The first heavy work comes within 24 weeks of "lifting since". A note only: the sign-off is what counts.',
   why: 'Tendon and bone take longer than muscle to get used to load.',
   source: 'Common practice, no source: six to eight months from the first session to heavy work.',
@@ -39,15 +46,16 @@ export const heavySoon: Rule = {
   better: files('2025-09'),
   fix: 'Look again at whether it is time, and allow it with a reason if it is.',
   caution: 'The calendar opens no stage, and closes none. Whoever signs off decides.',
-  checkPlan(plan) {
+  checkPlan(plan, _world, context) {
+    const weeks = context.option(CODE, MIN_WEEKS);
     const { client } = plan;
     const since = client.liftingSince === null ? null : partialToDate(client.liftingSince);
     const cell = since === null ? null : firstHeavy(plan);
     if (since === null || !cell) return [];
     const days = daysBetween(since, cell.date);
-    if (days >= WEEKS * 7) return [];
+    if (days >= weeks * 7) return [];
     const finding: RawFinding = onLine(plan, client.place, {
-      headline: 'The first heavy work comes within 24 weeks of the first session.',
+      headline: `The first heavy work comes within ${countOf(weeks, 'week')} of the first session.`,
       detail: `${client.name}: lifting since ${client.liftingSince}, heavy ${movementText(cell)} on ${cell.date}, ${countOf(Math.max(0, Math.floor(days / 7)), 'week')} on.`,
       advice: 'Six to eight months are usual. Look again at whether it is time.',
       related: [{ place: cell.place, message: `${movementText(cell)} on ${cell.date}.` }],

@@ -1,12 +1,18 @@
 import type { ClientPlan, ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatNumber, formatPercent } from '../numbers.js';
-import type { RawFinding, Rule } from '../ruleForm.js';
+import type { RawFinding, Rule, RuleContext, RuleOption } from '../ruleForm.js';
 import { formatMass } from '../units.js';
 import { lifted, nextUp, sameLoad, sameMax, shareAtReps } from './shared/loads.js';
 import { movementText, whenText, workText } from './shared/words.js';
 
-/** Most that a load may rise in a week, as a share. */
-const MOST_A_WEEK = 0.1;
+const CODE = 'jump-load';
+const MAX_PERCENT: RuleOption = {
+  key: 'maxPercent',
+  default: 10,
+  least: 1,
+  most: 30,
+  what: 'most that a load may rise in a week, in per cent',
+};
 /** A load up to this share above the limit is taken as noise of rounding. */
 const ROUNDING = 0.005;
 /** Reserve that is assumed where none is known, to compare sets of different reps. */
@@ -23,6 +29,8 @@ interface Jump {
   readonly now: Worked;
   /** How far the load lies above what this dose would be at last week's level, as a share. */
   readonly rise: number;
+  /** What the limit was, as a share. */
+  readonly most: number;
   /** The jump is one step of the kit, and there is none between. */
   readonly oneStep: boolean;
 }
@@ -63,17 +71,17 @@ function expectedKg(before: Worked, now: Worked): number | null {
   return liftedKg * Math.max(1, shareNow / shareBefore);
 }
 
-function jumpBetween(before: Worked, now: Worked): Jump | null {
+function jumpBetween(before: Worked, now: Worked, most: number): Jump | null {
   if (before.cell.movement?.key !== now.cell.movement?.key || !sameMax(before.group, now.group)) return null;
   const expected = expectedKg(before, now);
   const liftedKg = lifted(now.group);
   if (expected === null || liftedKg === null || expected <= 0) return null;
   const rise = liftedKg / expected - 1;
-  if (rise <= MOST_A_WEEK + ROUNDING) return null;
+  if (rise <= most + ROUNDING) return null;
   const loadBefore = before.group.loadKg ?? 0;
   const step = nextUp(now.cell, loadBefore);
   const oneStep = step !== null && now.group.loadKg !== null && sameLoad(step, now.group.loadKg);
-  return oneStep && earned(now.group) ? null : { before, now, rise, oneStep };
+  return oneStep && earned(now.group) ? null : { before, now, rise, most, oneStep };
 }
 
 /** One step of a coarse kit is no finding where a fresh max says that the written reserve is kept. */
@@ -102,9 +110,10 @@ function heaviest(worked: readonly Worked[]): Worked | null {
   return best;
 }
 
-function findingOf({ before, now, rise, oneStep }: Jump): RawFinding {
+function findingOf({ before, now, rise, most, oneStep }: Jump): RawFinding {
   const { client } = now.cell;
   const name = movementText(now.cell);
+  const limit = formatPercent(most, 1);
   const was = formatMass(before.group.loadKg ?? 0, client.units);
   const is = formatMass(now.group.loadKg ?? 0, client.units);
   const otherDose = before.group.reps !== now.group.reps;
@@ -116,8 +125,8 @@ function findingOf({ before, now, rise, oneStep }: Jump): RawFinding {
   return {
     place: now.cell.place,
     headline: oneStep
-      ? `${name}: the next load of the kit is more than 10 % heavier.`
-      : `${name}: the load jumps by more than 10 % in a week.`,
+      ? `${name}: the next load of the kit is more than ${limit} heavier.`
+      : `${name}: the load jumps by more than ${limit} in a week.`,
     detail: `${client.name}: ${workText(now.group, client)} ${whenText(now.cell)}, after ${was} on ${before.cell.date}${compared}. That is ${formatPercent(rise, 0)} more than last week's level.${reserve}`,
     advice: oneStep
       ? `There is nothing between ${was} and ${is}. Add reps at ${was} first, one or two a set, or get smaller plates.`
@@ -136,7 +145,8 @@ function findingOf({ before, now, rise, oneStep }: Jump): RawFinding {
 }
 
 /** Compares every week of a program with the last one that was no deload, movement by movement. */
-function jumpsOf(plan: ClientPlan): readonly Jump[] {
+function jumpsOf(plan: ClientPlan, context: RuleContext): readonly Jump[] {
+  const most = context.option(CODE, MAX_PERCENT) / 100;
   const jumps: Jump[] = [];
   const programs = new Map<string, Weeks>();
   for (const session of plan.sessions) {
@@ -152,10 +162,11 @@ function jumpsOf(plan: ClientPlan): readonly Jump[] {
       weeks.week = week;
     }
     for (const cell of session.cells) {
-      const found = cell.groups.filter((group) => comparable(cell, group)).map((group) => ({ cell, group }));
+      const found: Worked[] = [];
+      for (const group of cell.groups) if (comparable(cell, group)) found.push({ cell, group });
       if (found.length === 0) continue;
       const key = cell.movement?.key ?? '';
-      const jump = jumpOf(found, weeks.last.get(key) ?? []);
+      const jump = jumpOf(found, weeks.last.get(key) ?? [], most);
       if (jump) jumps.push(jump);
       const soFar = weeks.current.get(key);
       if (soFar) soFar.push(...found);
@@ -172,19 +183,30 @@ interface Weeks {
   current: Map<string, Worked[]>;
 }
 
-function jumpOf(found: readonly Worked[], before: readonly Worked[]): Jump | null {
+function heaviestKg(worked: readonly Worked[]): number {
+  return worked.reduce((most, { group }) => Math.max(most, lifted(group) ?? 0), 0);
+}
+
+function lightestKg(worked: readonly Worked[]): number {
+  return worked.reduce((least, { group }) => Math.min(least, lifted(group) ?? 0), Number.POSITIVE_INFINITY);
+}
+
+function jumpOf(found: readonly Worked[], before: readonly Worked[], most: number): Jump | null {
+  // Brought to other reps a former load never counts for less than it was: most weeks need no closer look.
+  if (before.length === 0 || heaviestKg(found) <= lightestKg(before) * (1 + most)) return null;
   const { row, day } = (found[0] as Worked).cell;
   // The same row is compared where it was done, so that a light and a heavy day of one movement stay apart.
   const ofRow = before.filter((each) => each.cell.row.key === row.key && each.cell.day.key === day.key);
   const former = heaviest(ofRow.length > 0 ? ofRow : before);
   const top = heaviest(found);
-  return former && top ? jumpBetween(former, top) : null;
+  return former && top ? jumpBetween(former, top, most) : null;
 }
 
 export const jumpLoad: Rule = {
-  code: 'jump-load',
+  code: CODE,
   title: 'A load that jumps in a week',
   severity: 'warning',
+  options: [MAX_PERCENT],
   what: 'A load lies more than 10 % above the last week that was no deload, brought to the same reps and reserve. A newer max in between is no jump. Where the kit has no smaller step it is information, with reps proposed first.',
   why: 'Muscle adapts faster than tendon and bone. A jump that the max has not earned leaves fewer reps in reserve than the plan says, and often it is only a slip of the pen.',
   source:
@@ -230,5 +252,5 @@ day Lower
   box squat: 3x6 40kg | 42.5kg
 `,
   fix: 'Take a smaller step, more reps first, or write down the newer max that makes the step right.',
-  checkPlan: (plan) => jumpsOf(plan).map(findingOf),
+  checkPlan: (plan, _world, context) => jumpsOf(plan, context).map(findingOf),
 };

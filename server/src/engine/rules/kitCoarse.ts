@@ -1,19 +1,25 @@
 import type { ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatNumber } from '../numbers.js';
-import type { Rule } from '../ruleForm.js';
+import type { Rule, RuleOption } from '../ruleForm.js';
 import { formatMass } from '../units.js';
 import { eachRow } from './shared/found.js';
 import { nextUp } from './shared/loads.js';
 import { clientLines, winter, workspace } from './shared/sample.js';
 import { movementText, spanText, workText } from './shared/words.js';
 
-/** Reps that a load may leave more than written before it is told. */
-const MORE_LEFT = 4;
+const CODE = 'kit-coarse';
+const MAX_REPS: RuleOption = {
+  key: 'maxReps',
+  default: 4,
+  least: 1,
+  most: 15,
+  what: 'reps that a load may leave more than written',
+};
 
-function isCoarse(group: ResolvedGroup, cell: ResolvedCell): boolean {
+function isCoarse(group: ResolvedGroup, cell: ResolvedCell, most: number): boolean {
   if (group.basis !== 'reserve' || group.writtenReserve === null || group.reserve === null) return false;
   if (group.loadKg === null || cell.deload || cell.backShare !== 1) return false;
-  return group.reserve - group.writtenReserve > MORE_LEFT && nextUp(cell, group.loadKg) !== null;
+  return group.reserve - group.writtenReserve > most && nextUp(cell, group.loadKg) !== null;
 }
 
 const files = (dumbbells: string) =>
@@ -28,26 +34,33 @@ const files = (dumbbells: string) =>
   );
 
 export const kitCoarse: Rule = {
-  code: 'kit-coarse',
+  code: CODE,
   title: 'Steps of the kit that are too large',
   severity: 'info',
+  options: [MAX_REPS],
   what: 'The load that the kit makes leaves more than four reps more in reserve than written, because its next load is too heavy.',
   why: 'Rounding down is safe, but so light that little is trained. More reps with the same load come closer to what was meant.',
   source: 'Arithmetic of the kit. Reps before load where the step is coarse: common practice, no source.',
   example: files('4kg x2, 6kg x2, 10kg x2'),
   better: files('2kg to 20kg by 1kg'),
   fix: 'Write more reps, or a rep range such as "3x8-12", or get a load between.',
-  checkPlan: (plan) =>
-    eachRow(plan, isCoarse, (cells, group) => {
-      const first = cells[0] as ResolvedCell;
-      const next = formatMass(nextUp(first, group.loadKg ?? 0) ?? 0, plan.client.units);
-      const left = group.reserveBeyond
-        ? 'more than the curve can tell'
-        : `about ${formatNumber(group.reserve ?? 0, 0)}`;
-      return {
-        headline: `${movementText(first)}: the steps of the kit are coarser than the plan.`,
-        detail: `${plan.client.name}: ${workText(group, plan.client)} ${spanText(cells)} leaves ${left} in reserve, not ${formatNumber(group.writtenReserve ?? 0, 1)}; the next load is ${next}.`,
-        advice: 'Add reps first.',
-      };
-    }),
+  checkPlan(plan, _world, context) {
+    const most = context.option(CODE, MAX_REPS);
+    return eachRow(
+      plan,
+      (group, cell) => isCoarse(group, cell, most),
+      (cells, group) => {
+        const first = cells[0] as ResolvedCell;
+        const next = formatMass(nextUp(first, group.loadKg ?? 0) ?? 0, plan.client.units);
+        const left = group.reserveBeyond
+          ? 'more than the curve can tell'
+          : `about ${formatNumber(group.reserve ?? 0, 0)}`;
+        return {
+          headline: `${movementText(first)}: the steps of the kit are coarser than the plan.`,
+          detail: `${plan.client.name}: ${workText(group, plan.client)} ${spanText(cells)} leaves ${left} in reserve, not ${formatNumber(group.writtenReserve ?? 0, 1)}; the next load is ${next}.`,
+          advice: 'Add reps first.',
+        };
+      },
+    );
+  },
 };

@@ -1,7 +1,7 @@
 import type { ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatPercent } from '../numbers.js';
 import { massOn } from '../resolve/strength.js';
-import type { Rule } from '../ruleForm.js';
+import type { Rule, RuleContext, RuleOption } from '../ruleForm.js';
 import { eachRow } from './shared/found.js';
 import { readinessOn } from './shared/readiness.js';
 import { BOATHOUSE, workspace } from './shared/sample.js';
@@ -11,8 +11,24 @@ import { movementText, spanText, workText } from './shared/words.js';
 const LIGHT_SHARE = 0.1;
 /** The same in kilograms where the body mass is not known. */
 const LIGHT_KG = 6;
+const CODE = 'load-unchecked';
 /** Share of body mass above which an unchecked load is a warning, by what is signed off. */
-const MOST: Readonly<Record<'learn' | 'load', number>> = { learn: 0.25, load: 0.5 };
+const MOST: Readonly<Record<'learn' | 'load', RuleOption>> = {
+  learn: {
+    key: 'learnPercent',
+    default: 25,
+    least: 10,
+    most: 100,
+    what: 'per cent of body mass above which an unchecked load is a warning in the stage learn',
+  },
+  load: {
+    key: 'loadPercent',
+    default: 50,
+    least: 10,
+    most: 150,
+    what: 'per cent of body mass above which an unchecked load is a warning in the stage load',
+  },
+};
 
 /** What the client holds in all: both dumbbells of a pair. */
 function heldKg(group: ResolvedGroup, cell: ResolvedCell): number {
@@ -29,11 +45,12 @@ function isUnchecked(group: ResolvedGroup, cell: ResolvedCell): boolean {
 }
 
 /** Whether the load is large for what is signed off, or that cannot be told. */
-function isLarge(group: ResolvedGroup, cell: ResolvedCell): boolean {
+function isLarge(group: ResolvedGroup, cell: ResolvedCell, context: RuleContext): boolean {
   const mass = massOn(cell.client, cell.date);
   if (mass === null) return true;
   const { stage } = readinessOn(cell.client, cell.movement?.pattern ?? 'other', cell.date);
-  return stage !== 'heavy' && heldKg(group, cell) > mass * MOST[stage];
+  if (stage === 'heavy') return false;
+  return heldKg(group, cell) > (mass * context.option(CODE, MOST[stage])) / 100;
 }
 
 const files = (client: string) =>
@@ -51,9 +68,10 @@ day Lower
   );
 
 export const loadUnchecked: Rule = {
-  code: 'load-unchecked',
+  code: CODE,
   title: 'A written load that nothing checks',
   severity: 'info',
+  options: [MOST.learn, MOST.load],
   what: 'A row states a load, and there is no max of the client to tell how hard it is. Information; a warning where the load is above 25 % of body mass for somebody in the stage learn or 50 % in the stage load, or where body mass is not known.',
   why: 'A load that is right for one person can be a maximum for another. Without a max neither the reserve nor the stage can be told.',
   source: 'Common practice, no source.',
@@ -67,7 +85,7 @@ export const loadUnchecked: Rule = {
   max: chest squat, 18kg x10 r4, 2026-11-23
   follows: Winter, from 2026-12-07, on mon`),
   fix: 'Write a set that was really done as a "max:" line, or write the effort and no load.',
-  checkPlan: (plan) =>
+  checkPlan: (plan, _world, context) =>
     eachRow(plan, isUnchecked, (cells, group) => {
       const first = cells[0] as ResolvedCell;
       const mass = massOn(plan.client, first.date);
@@ -80,7 +98,7 @@ export const loadUnchecked: Rule = {
         headline: `${movementText(first)}: no max tells how hard this load is.`,
         detail: `${plan.client.name}: ${workText(group, plan.client)} ${spanText(cells)}, ${share}, stage "${stage}".`,
         advice: 'Watch the first set, and write it down as a max.',
-        severity: isLarge(group, first) ? 'warning' : 'info',
+        severity: isLarge(group, first, context) ? 'warning' : 'info',
       };
     }),
 };

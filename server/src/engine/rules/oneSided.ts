@@ -1,7 +1,7 @@
 import type { PatternName } from '../../../../grammar/index.js';
-import type { ClientPlan } from '../model.js';
+import type { Block } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
-import { cellsOf, type PlanWeek, planWeeks } from './shared/cells.js';
+import { type PlanWeek, planWeeks } from './shared/cells.js';
 import { onLine } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { countOf } from './shared/words.js';
@@ -23,34 +23,44 @@ const PAIRS: readonly Pair[] = [
   { some: ['squat'], never: ['hinge', 'lunge'], words: 'squats and never hinges', add: 'a hinge' },
 ];
 
-/** Working sets of some patterns in a week. */
-function setsOf(week: PlanWeek, patterns: readonly PatternName[]): number {
-  return cellsOf(week.sessions)
-    .filter((cell) => cell.movement !== null && patterns.includes(cell.movement.pattern))
-    .reduce((sum, cell) => sum + cell.groups.reduce((sets, group) => sets + (group.sets ?? 1), 0), 0);
-}
-
 /** Movements that a block has at least before it is judged: a fragment of a program is nobody's whole week. */
 const LEAST_MOVEMENTS = 3;
 
-function movementsOf(plan: ClientPlan, week: PlanWeek): number {
-  const sameWeeks = planWeeks(plan).filter(({ block }) => block === week.block);
-  return new Set(sameWeeks.flatMap((each) => cellsOf(each.sessions).map((cell) => cell.movement?.key))).size;
+/** Patterns that are trained in a week. */
+function patternsOf(week: PlanWeek): ReadonlySet<PatternName> {
+  const found = new Set<PatternName>();
+  for (const session of week.sessions) {
+    for (const { movement, groups } of session.cells)
+      if (movement && groups.length > 0) found.add(movement.pattern);
+  }
+  return found;
 }
 
-/** Weeks are seen together: what runs alongside in the same days counts as well. */
-function weeksOf(plan: ClientPlan, pair: Pair): ReadonlyMap<PlanWeek['block'], readonly PlanWeek[]> {
-  const all = planWeeks(plan);
-  const found = new Map<PlanWeek['block'], PlanWeek[]>();
-  for (const week of all) {
-    if (setsOf(week, pair.some) === 0 || setsOf(week, pair.never) > 0) continue;
+function hasAny(patterns: ReadonlySet<PatternName>, wanted: readonly PatternName[]): boolean {
+  return wanted.some((pattern) => patterns.has(pattern));
+}
+
+function movementsOf(weeks: readonly PlanWeek[], block: Block): number {
+  const found = new Set<string>();
+  for (const week of weeks) {
+    if (week.block !== block) continue;
+    for (const session of week.sessions) for (const cell of session.cells) found.add(cell.row.movement);
+  }
+  return found.size;
+}
+
+/** Weeks that train the one side and not the other, by block. What runs alongside on the same days counts as well. */
+function weeksOf(trained: readonly Trained[], pair: Pair): ReadonlyMap<Block, readonly PlanWeek[]> {
+  const found = new Map<Block, PlanWeek[]>();
+  for (const { week, patterns } of trained) {
+    if (!hasAny(patterns, pair.some) || hasAny(patterns, pair.never)) continue;
     const from = week.sessions[0]?.date ?? '';
     const to = week.sessions.at(-1)?.date ?? '';
-    const beside = all.some(
+    const beside = trained.some(
       (other) =>
-        other.program !== week.program &&
-        setsOf(other, pair.never) > 0 &&
-        other.sessions.some(({ date }) => date >= from && date <= to),
+        other.week.program !== week.program &&
+        hasAny(other.patterns, pair.never) &&
+        other.week.sessions.some(({ date }) => date >= from && date <= to),
     );
     if (beside) continue;
     const weeks = found.get(week.block);
@@ -58,6 +68,11 @@ function weeksOf(plan: ClientPlan, pair: Pair): ReadonlyMap<PlanWeek['block'], r
     else found.set(week.block, [week]);
   }
   return found;
+}
+
+interface Trained {
+  readonly week: PlanWeek;
+  readonly patterns: ReadonlySet<PatternName>;
 }
 
 const files = (rows: readonly string[]) =>
@@ -82,10 +97,12 @@ export const oneSided: Rule = {
   fix: 'Add a row of the other direction to one of the days.',
   checkPlan(plan) {
     const findings: RawFinding[] = [];
+    const all = planWeeks(plan);
+    const trained = all.map((week) => ({ week, patterns: patternsOf(week) }));
     for (const pair of PAIRS) {
-      for (const [block, weeks] of weeksOf(plan, pair)) {
+      for (const [block, weeks] of weeksOf(trained, pair)) {
         const first = weeks[0]?.sessions[0];
-        if (weeks.length < 2 || !first || movementsOf(plan, weeks[0] as PlanWeek) < LEAST_MOVEMENTS) continue;
+        if (weeks.length < 2 || !first || movementsOf(all, block) < LEAST_MOVEMENTS) continue;
         findings.push(
           onLine(
             plan,

@@ -1,18 +1,24 @@
 import type { ResolvedCell, ResolvedGroup } from '../model.js';
-import type { Rule } from '../ruleForm.js';
+import type { Rule, RuleOption } from '../ruleForm.js';
 import { isHeavyWork } from './shared/cells.js';
 import { eachRow } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { movementText, spanText, workText } from './shared/words.js';
 
-/** Rest that heavy sets need at least. */
-const LEAST_SECONDS = 120;
+const CODE = 'rest-short';
+const MIN_SECONDS: RuleOption = {
+  key: 'minSeconds',
+  default: 120,
+  least: 30,
+  most: 600,
+  what: 'rest that heavy sets need at least, in seconds',
+};
 
-function isShort(group: ResolvedGroup, cell: ResolvedCell): boolean {
+function isShort(group: ResolvedGroup, cell: ResolvedCell, least: number): boolean {
   if (!isHeavyWork(group) || cell.deload || cell.test !== null) return false;
   if (cell.movement?.pattern === 'sprint' || cell.movement?.pattern === 'jump') return false;
   const seconds = cell.restSeconds;
-  return (group.sets ?? 1) > 1 && seconds !== null && seconds < LEAST_SECONDS;
+  return (group.sets ?? 1) > 1 && seconds !== null && seconds < least;
 }
 
 const files = (rest: string) =>
@@ -23,9 +29,10 @@ const files = (rest: string) =>
   );
 
 export const restShort: Rule = {
-  code: 'rest-short',
+  code: CODE,
   title: 'Little rest between heavy sets',
   severity: 'info',
+  options: [MIN_SECONDS],
   what: 'Heavy sets with less than two minutes of rest written.',
   why: 'The reserve that is written holds for somebody who is rested. With short rest the later sets come closer to failure.',
   source:
@@ -33,13 +40,19 @@ export const restShort: Rule = {
   example: files('60s'),
   better: files('3min'),
   fix: 'Write "rest 2min" or more.',
-  checkPlan: (plan) =>
-    eachRow(plan, isShort, (cells, group) => {
-      const first = cells[0] as ResolvedCell;
-      return {
-        headline: `${movementText(first)}: little rest for heavy sets.`,
-        detail: `${plan.client.name}: ${workText(group, plan.client)} with ${first.restSeconds} s of rest ${spanText(cells)}.`,
-        advice: 'Rest 2 to 5 minutes.',
-      };
-    }),
+  checkPlan(plan, _world, context) {
+    const least = context.option(CODE, MIN_SECONDS);
+    return eachRow(
+      plan,
+      (group, cell) => isShort(group, cell, least),
+      (cells, group) => {
+        const first = cells[0] as ResolvedCell;
+        return {
+          headline: `${movementText(first)}: little rest for heavy sets.`,
+          detail: `${plan.client.name}: ${workText(group, plan.client)} with ${first.restSeconds} s of rest ${spanText(cells)}.`,
+          advice: 'Rest 2 to 5 minutes.',
+        };
+      },
+    );
+  },
 };

@@ -1,13 +1,19 @@
 import { daysBetween } from '../dates.js';
 import type { ResolvedCell } from '../model.js';
-import type { RawFinding, Rule } from '../ruleForm.js';
+import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
 import { rowRuns } from './shared/cells.js';
 import { onCell } from './shared/found.js';
 import { BOATHOUSE, workspace } from './shared/sample.js';
 import { movementText, spanText } from './shared/words.js';
 
-/** A screening counts for so many days. */
-const VALID_DAYS = 365;
+const CODE = 'screening-missing';
+const VALID_DAYS: RuleOption = {
+  key: 'validDays',
+  default: 365,
+  least: 30,
+  most: 365,
+  what: 'days for which a screening counts',
+};
 
 /** Impact (jumps) and hard running or intervals: what nobody should do unscreened. */
 function needsScreening(cell: ResolvedCell): boolean {
@@ -20,19 +26,19 @@ function needsScreening(cell: ResolvedCell): boolean {
   );
 }
 
-function lacksScreening(cell: ResolvedCell): boolean {
+function lacksScreening(cell: ResolvedCell, validDays: number): boolean {
   const { screened } = cell.client;
-  return screened === null || screened > cell.date || daysBetween(screened, cell.date) > VALID_DAYS;
+  return screened === null || screened > cell.date || daysBetween(screened, cell.date) > validDays;
 }
 
-function findingOf(cells: readonly ResolvedCell[]): RawFinding {
+function findingOf(cells: readonly ResolvedCell[], validDays: number): RawFinding {
   const first = cells[0] as ResolvedCell;
   const { client } = first;
   const { screened } = client;
   const known = screened !== null && screened <= first.date;
   return onCell(first, {
     headline: known
-      ? `${movementText(first)}: the screening is more than a year old.`
+      ? `${movementText(first)}: the screening is more than ${validDays === 365 ? 'a year' : `${validDays} days`} old.`
       : `${movementText(first)}: no screening is known.`,
     detail: `${client.name}: ${spanText(cells)}${known ? `, screened on ${screened}` : ''}.`,
     advice:
@@ -60,9 +66,10 @@ day Lower
   );
 
 export const screeningMissing: Rule = {
-  code: 'screening-missing',
+  code: CODE,
   title: 'Impact or all-out work without a screening',
   severity: 'warning',
+  options: [VALID_DAYS],
   what: 'Jumps, sprints or intervals above the stage learn for a client without a "screened:" date, or whose screening is more than a year old at that session.',
   why: 'Vigorous work can bring out what was hidden in heart, vessels, bones and joints. Screening comes before it.',
   source:
@@ -72,11 +79,12 @@ export const screeningMissing: Rule = {
   fix: 'Have the client screened, then write the date. Nothing is put in by itself.',
   caution:
     'Stop at chest discomfort, dizziness, faintness, unusual breathlessness or sharp pain. A qualified professional decides; local rules prevail.',
-  checkPlan(plan) {
+  checkPlan(plan, _world, context) {
+    const validDays = context.option(CODE, VALID_DAYS);
     const findings: RawFinding[] = [];
     for (const run of rowRuns(plan)) {
-      const cells = run.cells.filter((cell) => needsScreening(cell) && lacksScreening(cell));
-      if (cells.length > 0) findings.push(findingOf(cells));
+      const cells = run.cells.filter((cell) => needsScreening(cell) && lacksScreening(cell, validDays));
+      if (cells.length > 0) findings.push(findingOf(cells, validDays));
     }
     return findings;
   },

@@ -1,12 +1,18 @@
 import { daysBetween } from '../dates.js';
 import type { ResolvedCell, Session } from '../model.js';
 import { formatNumber } from '../numbers.js';
-import type { RawFinding, Rule } from '../ruleForm.js';
+import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
 import { onCell } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 
-/** All-out seconds that a session may have in the first two weeks. */
-const MOST_SECONDS = 60;
+const CODE = 'sprint-dose';
+const MAX_SECONDS: RuleOption = {
+  key: 'maxSeconds',
+  default: 60,
+  least: 10,
+  most: 300,
+  what: 'most all-out seconds of a session in the first two weeks',
+};
 const FIRST_DAYS = 14;
 
 /** All-out work: what is marked heavy in the sprint pattern, by time. */
@@ -34,9 +40,10 @@ const files = (dose: string) =>
   );
 
 export const sprintDose: Rule = {
-  code: 'sprint-dose',
+  code: CODE,
   title: 'Many sprints at the start',
   severity: 'warning',
+  options: [MAX_SECONDS],
   what: 'In the first two weeks of sprints a session has more than 60 seconds of all-out work.',
   why: 'Hamstrings and calves are hurt by sprints that they do not know, in the first sessions most of all.',
   source:
@@ -46,7 +53,8 @@ export const sprintDose: Rule = {
   fix: 'Start with three or four short sprints and full recovery, and add one a week.',
   caution:
     'Screening comes first. Stop at chest discomfort, dizziness, faintness or a sudden pull. Local rules prevail.',
-  checkPlan(plan) {
+  checkPlan(plan, _world, context) {
+    const most = context.option(CODE, MAX_SECONDS);
     const sessions = plan.sessions.filter((session) => sprintCells(session).length > 0);
     const start = sessions[0];
     if (!start) return [];
@@ -54,10 +62,10 @@ export const sprintDose: Rule = {
       const cells = sprintCells(session);
       const seconds = secondsOf(cells);
       const first = cells[0];
-      if (!first || daysBetween(start.date, session.date) >= FIRST_DAYS || seconds <= MOST_SECONDS) return [];
+      if (!first || daysBetween(start.date, session.date) >= FIRST_DAYS || seconds <= most) return [];
       return [
         onCell(first, {
-          headline: 'More than a minute of all-out sprints in the first two weeks.',
+          headline: `More than ${most === 60 ? 'a minute' : `${formatNumber(most)} s`} of all-out sprints in the first two weeks.`,
           detail: `${plan.client.name}: ${formatNumber(seconds)} s on ${session.date}; the first sprints are on ${start.date}.`,
           advice: 'Start with three or four short ones, and add one a week.',
         }),

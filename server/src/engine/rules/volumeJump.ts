@@ -1,32 +1,39 @@
 import type { PatternName } from '../../../../grammar/index.js';
 import { formatNumber, formatPercent } from '../numbers.js';
-import type { RawFinding, Rule } from '../ruleForm.js';
-import { cellsOf, type PlanWeek, planWeeks } from './shared/cells.js';
+import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
+import { type PlanWeek, planWeeks } from './shared/cells.js';
 import { onLine } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { whenText } from './shared/words.js';
 
 const LOWER: readonly PatternName[] = ['squat', 'hinge', 'lunge'];
 const UPPER: readonly PatternName[] = ['push', 'press', 'pull', 'row'];
-/** Rise of weekly volume-load that is told, against the last week that was no deload. */
-const MOST_RISE = 0.5;
+const CODE = 'volume-jump';
+const MAX_PERCENT: RuleOption = {
+  key: 'maxPercent',
+  default: 50,
+  least: 5,
+  most: 200,
+  what: 'most that the work of a week may rise against the last week that was no deload, in per cent',
+};
 
 /** Sets × reps × load of a week over some patterns; null where a load is not known, so that nothing is compared. */
 function volumeLoadKg(week: PlanWeek, patterns: readonly PatternName[]): number | null {
   let sum = 0;
-  for (const cell of cellsOf(week.sessions)) {
-    if (cell.movement === null || !patterns.includes(cell.movement.pattern)) continue;
-    if (cell.test !== null || cell.backShare !== 1) return null;
-    for (const group of cell.groups) {
-      if (group.reps === null || group.sets === null) continue;
-      if (group.loadKg === null) {
-        if (cell.movement.implement.kind === 'bodyweight') continue;
-        return null;
+  for (const session of week.sessions)
+    for (const cell of session.cells) {
+      if (cell.movement === null || !patterns.includes(cell.movement.pattern)) continue;
+      if (cell.test !== null || cell.backShare !== 1) return null;
+      for (const group of cell.groups) {
+        if (group.reps === null || group.sets === null) continue;
+        if (group.loadKg === null) {
+          if (cell.movement.implement.kind === 'bodyweight') continue;
+          return null;
+        }
+        const both = cell.movement.implement.kind === 'dumbbells' ? 2 : 1;
+        sum += group.sets * group.reps * group.loadKg * both * (cell.perSide ? 2 : 1);
       }
-      const both = cell.movement.implement.kind === 'dumbbells' ? 2 : 1;
-      sum += group.sets * group.reps * group.loadKg * both * (cell.perSide ? 2 : 1);
     }
-  }
   return sum;
 }
 
@@ -42,9 +49,10 @@ const files = (rows: readonly string[]) =>
   );
 
 export const volumeJump: Rule = {
-  code: 'volume-jump',
+  code: CODE,
   title: 'Much more work in a week',
   severity: 'info',
+  options: [MAX_PERCENT],
   what: 'Sets × reps × load of the lower or the upper body rise by more than half against the last week that was no deload, within one block.',
   why: 'Soreness and overuse follow sudden volume more than load. A rise of half in one week is rarely meant.',
   source:
@@ -52,7 +60,8 @@ export const volumeJump: Rule = {
   example: files(['back squat: 2x6 r3 | 4x6 r3', 'deadlift: 2x6 r3 | 4x6 r3']),
   better: files(['back squat: 3x6 r3 | 4x6 r3', 'deadlift: 2x6 r3']),
   fix: 'Add one set at a time, in one movement.',
-  checkPlan(plan) {
+  checkPlan(plan, _world, context) {
+    const most = context.option(CODE, MAX_PERCENT) / 100;
     const findings: RawFinding[] = [];
     for (const [words, patterns] of [
       ['lower', LOWER],
@@ -64,7 +73,7 @@ export const volumeJump: Rule = {
         const kg = volumeLoadKg(week, patterns);
         const same =
           before?.week.block === week.block && before.week.sessions.length === week.sessions.length;
-        if (before && same && kg !== null && before.kg > 0 && kg > before.kg * (1 + MOST_RISE)) {
+        if (before && same && kg !== null && before.kg > 0 && kg > before.kg * (1 + most)) {
           const first = week.sessions[0];
           const cell = first?.cells[0];
           if (first && cell) {

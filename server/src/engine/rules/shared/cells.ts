@@ -56,13 +56,20 @@ export function cellsWhere(
   cells: readonly ResolvedCell[],
   test: (group: ResolvedGroup, cell: ResolvedCell) => boolean,
 ): readonly { readonly cell: ResolvedCell; readonly group: ResolvedGroup }[] {
-  const found: { cell: ResolvedCell; group: ResolvedGroup }[] = [];
+  let found: { cell: ResolvedCell; group: ResolvedGroup }[] | null = null;
   for (const cell of cells) {
-    const group = cell.groups.find((each) => test(each, cell));
-    if (group) found.push({ cell, group });
+    for (const group of cell.groups) {
+      if (!test(group, cell)) continue;
+      found ??= [];
+      found.push({ cell, group });
+      break;
+    }
   }
-  return found;
+  return found ?? NOTHING;
 }
+
+/** Nearly every row of nearly every rule has nothing to tell. */
+const NOTHING: readonly never[] = [];
 
 /**
  * Whether it cannot be told how hard a group is: a load was written without a max to compare it with and without a
