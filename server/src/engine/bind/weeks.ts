@@ -5,7 +5,10 @@ import { deloadSets } from '../numbers.js';
 export interface RowWeeks {
   /** Index 0 is week 1. Null where nothing is written: as the week before. */
   readonly cells: readonly (CellNode | null)[];
-  /** Week (from 1) of the first damaged cell; nothing is resolved from there on. Infinity when the row is sound. */
+  /**
+   * Week (from 1) of the first damaged cell, or 1 where there are more cells than weeks; nothing is resolved from there
+   * on. Infinity when the row is sound.
+   */
   readonly brokenFrom: number;
 }
 
@@ -19,6 +22,8 @@ export function rowWeeks(row: RowNode, weeks: number): RowWeeks {
     week = moved?.kind === 'week' ? moved.week : week + 1;
     if (cell.broken) brokenFrom = Math.min(brokenFrom, week);
     if (week >= 1 && week <= weeks) cells[week - 1] = cell;
+    // One cell too many, and nobody knows which: any of them may stand in the wrong week.
+    else brokenFrom = 1;
   }
   return { cells, brokenFrom };
 }
