@@ -30,7 +30,12 @@ const severityName = z.enum(SEVERITY_NAMES);
 
 /** The shape of one option of a rule. */
 function optionShape({ least, most, what, default: usual }: RuleOption) {
-  return z.number().min(least).max(most).optional().describe(`${what} (${formatNumber(usual)}).`);
+  return z
+    .number()
+    .min(least)
+    .max(most)
+    .optional()
+    .describe(`${what} (${formatNumber(usual)}).`);
 }
 
 /** What may be written for a rule where more than its severity is set. */
@@ -46,7 +51,10 @@ export function rulesShape() {
     Object.fromEntries(
       rules.map((rule) => [
         rule.code,
-        z.union([severityName, detailShape(rule)]).optional().describe(rule.what),
+        z
+          .union([severityName, detailShape(rule)])
+          .optional()
+          .describe(rule.what),
       ]),
     ),
   );
@@ -76,7 +84,8 @@ export function readSettingsFile(text: string): ReadSettings {
   } catch {
     return nothing('This is not JSON: a comma, a bracket or a quotation mark is missing or too many.');
   }
-  if (!isRecord(value)) return nothing('It has to begin with { and end with }, like { "rules": { "stuck": "off" } }.');
+  if (!isRecord(value))
+    return nothing('It has to begin with { and end with }, like { "rules": { "stuck": "off" } }.');
   const problems: string[] = [];
   for (const key of Object.keys(value)) {
     if (key === 'rules' || key === '$schema') continue;
@@ -109,9 +118,14 @@ export function readRuleSettings(value: unknown): ReadSettings {
       problems.push(...result.error.issues.flatMap((issue) => issueWords(rule, issue, read)));
       continue;
     }
-    const { severity, ...numbers } = result.data as { severity?: Severity } & Record<string, number | undefined>;
+    const { severity, ...numbers } = result.data as { severity?: Severity } & Record<
+      string,
+      number | undefined
+    >;
     if (severity !== undefined) severities[code] = severity;
-    const given = Object.entries(numbers).filter((entry): entry is [string, number] => entry[1] !== undefined);
+    const given = Object.entries(numbers).filter(
+      (entry): entry is [string, number] => entry[1] !== undefined,
+    );
     if (given.length > 0) options[code] = Object.fromEntries(given);
   }
   return { settings: { severities, options }, problems };
@@ -161,7 +175,8 @@ function issueWords(rule: Rule, issue: z.core.$ZodIssue, value: unknown): readon
   }
   const found = isRecord(value) ? JSON.stringify(value[String(key)]) : '';
   if (key === 'severity') {
-    const near = isRecord(value) && typeof value.severity === 'string' ? meant(value.severity, SEVERITY_NAMES) : '';
+    const near =
+      isRecord(value) && typeof value.severity === 'string' ? meant(value.severity, SEVERITY_NAMES) : '';
     return [`"${rule.code}" cannot have the severity ${found}.${near} ${SEVERITY_WORDS}`];
   }
   const option = (rule.options ?? []).find((known) => known.key === key);

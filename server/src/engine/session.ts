@@ -1,7 +1,7 @@
-import { type AllowNode, type FileTree, type Outcome, parse, type Problem } from '../../../grammar/index.js';
+import { type AllowNode, type FileTree, type Outcome, type Problem, parse } from '../../../grammar/index.js';
 import type { NameUse } from './bind/names.js';
 import { WorldBinder } from './bind/world.js';
-import { clientFindings, type CodedFinding, joinFindings, unusedAllows, worldFindings } from './findings.js';
+import { type CodedFinding, clientFindings, joinFindings, unusedAllows, worldFindings } from './findings.js';
 import type {
   Client,
   ClientPlan,
@@ -69,7 +69,10 @@ interface KeptPlan {
   readonly inputs: readonly unknown[];
   readonly plan: ClientPlan;
   readonly cells: ReadonlyMap<string, readonly ResolvedCell[]>;
-  findings: { readonly byFile: ReadonlyMap<string, readonly CodedFinding[]>; readonly used: ReadonlySet<AllowNode> } | null;
+  findings: {
+    readonly byFile: ReadonlyMap<string, readonly CodedFinding[]>;
+    readonly used: ReadonlySet<AllowNode>;
+  } | null;
 }
 
 export function createSession(options: Partial<SessionOptions> = {}): EngineSession {
@@ -208,7 +211,8 @@ class Session implements EngineSession {
     return (use.clients ?? [])
       .flatMap((client) => world.clients.get(client)?.follows ?? [])
       .map((follows) => world.programs.get(follows.program))
-      .find((program) => program?.blocks.some((block) => block.days.some((day) => day.key === use.name.key)))?.key;
+      .find((program) => program?.blocks.some((block) => block.days.some((day) => day.key === use.name.key)))
+      ?.key;
   }
 
   #allKept(): readonly KeptPlan[] {
@@ -224,7 +228,11 @@ class Session implements EngineSession {
       ...client.follows.map((line) => world.programs.get(line.program)),
     ];
     const kept = this.#plans.get(client.key);
-    if (kept && kept.inputs.length === inputs.length && kept.inputs.every((input, at) => input === inputs[at])) {
+    if (
+      kept &&
+      kept.inputs.length === inputs.length &&
+      kept.inputs.every((input, at) => input === inputs[at])
+    ) {
       return kept;
     }
     const plan = resolvePlan(client, world);
@@ -247,7 +255,12 @@ class Session implements EngineSession {
       const used = new Set<AllowNode>();
       // Almost always all files have the same settings, and the rules are asked once.
       for (const { files, context } of this.#contexts()) {
-        const found = clientFindings(kept.plan, this.world(), context, (file) => files === null || files.has(file));
+        const found = clientFindings(
+          kept.plan,
+          this.world(),
+          context,
+          (file) => files === null || files.has(file),
+        );
         findings.push(...found.findings);
         for (const allow of found.used) used.add(allow);
       }
@@ -284,7 +297,8 @@ class Session implements EngineSession {
     if (!this.#general) {
       const world = this.world();
       const used = new Set<AllowNode>();
-      for (const kept of this.#allKept()) for (const allow of this.#clientFindings(kept).used) used.add(allow);
+      for (const kept of this.#allKept())
+        for (const allow of this.#clientFindings(kept).used) used.add(allow);
       this.#general = byFile([
         ...this.#contexts().flatMap(({ files, context }) =>
           worldFindings(world, context).filter(({ place }) => files === null || files.has(place.file)),
