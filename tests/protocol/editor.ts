@@ -42,6 +42,7 @@ export interface EditorOptions {
   readonly folders?: readonly string[];
   readonly abilities?: ClientCapabilities;
   readonly initializationOptions?: unknown;
+  readonly environment?: NodeJS.ProcessEnv;
   /** Answer to the server's question for the settings of a folder or file. */
   readonly settings?: (scopeUri: string | undefined) => unknown;
 }
@@ -62,7 +63,10 @@ export class Editor {
 
   static async start(options: EditorOptions = {}): Promise<Editor> {
     if (!fs.existsSync(bundle)) throw new Error('dist/server.cjs is not built: npm run build');
-    const server = spawn(process.execPath, [bundle, '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] });
+    const server = spawn(process.execPath, [bundle, '--stdio'], {
+      stdio: ['pipe', 'pipe', 'inherit'],
+      env: { ...process.env, ...options.environment },
+    });
     const connection = createProtocolConnection(
       new StreamMessageReader(server.stdout),
       new StreamMessageWriter(server.stdin),

@@ -41,7 +41,7 @@ export interface Settings {
 
 /** Reads settings from outside. Never throws. */
 export function readSettings(value: unknown): Settings {
-  const read = settingsShape.parse(value !== null && typeof value === 'object' ? value : {});
+  const read = settingsShape.safeParse(value).data ?? settingsShape.parse({});
   const severities: Record<string, Severity> = {};
   for (const [code, word] of Object.entries(read.rules)) {
     const known = severity.safeParse(word);
