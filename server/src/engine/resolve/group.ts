@@ -212,7 +212,10 @@ function onBodyweight(input: GroupInput, base: ResolvedGroup, target: Target): R
     const issue: LoadIssue | null = lacks ? (kit ? 'kit-lacks' : 'no-kit') : null;
     return finish(input, { ...withTarget, loadKg: made === 0 ? null : made, issue }, lifted + made);
   }
-  if (state.basis.kind === 'bodyweight') return finish(input, { ...withTarget, issue: kit ? 'kit-lacks' : 'no-kit' }, null);
+  const writtenKg = state.basis.kind === 'bodyweight' ? (state.basis.addedKg ?? 0) : 0;
+  if (writtenKg < 0) return finish(input, { ...withTarget, issue: kit ? 'kit-lacks' : 'no-kit' }, null);
+  // Lowered below bodyweight, in a deload or after an absence, and nothing takes weight off: bodyweight alone.
+  if (state.basis.kind !== 'reserve' && state.basis.kind !== 'percent') return bodyOnly();
   return tryLightest(input, withTarget, { ...withTarget, issue: 'lightest-used' }, lifted);
 }
 

@@ -293,7 +293,8 @@ export class RowRunner {
       perSide: state.perSide,
       restSeconds: state.restSeconds,
       tempo: state.tempo,
-      heightCm: state.heightCm,
+      // The height of a seat, step or hands belongs to the row's own movement.
+      heightCm: swap ? null : state.heightCm,
       warm: state.warm,
       test: swap?.dose ? null : (this.#effect?.test ?? null),
       texts: this.#effect?.texts ?? [],
@@ -359,7 +360,8 @@ function deloaded(group: GroupState, { curve, movement, client, date }: GroupInp
   const ratio = curve.share(after) / curve.share(after - DELOAD_MORE_RESERVE);
   const byCurve = Number.isFinite(ratio);
   if (group.basis.kind !== 'reserve') {
-    return externalOnly(group, byCurve ? ratio : DELOAD_LOAD_SHARE, movement, client, date);
+    // The curve speaks of the whole target, the lifted body mass included; 10 % come off the external load alone.
+    return byCurve ? { ...group, deloadShare: ratio } : externalOnly(group, DELOAD_LOAD_SHARE, movement, client, date);
   }
   if (byCurve) return { ...group, offsetKg: group.offsetKg * ratio };
   return { ...group, reserve: group.reserve - DELOAD_MORE_RESERVE, deloadShare: DELOAD_LOAD_SHARE };
