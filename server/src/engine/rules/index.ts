@@ -1,18 +1,23 @@
 import type { Rule } from '../ruleForm.js';
+import { aimMismatch } from './aimMismatch.js';
 import { avoided } from './avoided.js';
 import { backTooFast } from './backTooFast.js';
 import { beyondCurve } from './beyondCurve.js';
 import { beyondKit } from './beyondKit.js';
 import { blockModerate } from './blockModerate.js';
+import { bodyUnlikely } from './bodyUnlikely.js';
 import { boneCaution } from './boneCaution.js';
 import { cannotWorkOut } from './cannotWorkOut.js';
+import { curveFit } from './curveFit.js';
 import { daysMany } from './daysMany.js';
 import { dayUnreached } from './dayUnreached.js';
 import { deloadDue } from './deloadDue.js';
 import { effortMismatch } from './effortMismatch.js';
 import { effortUnwritten } from './effortUnwritten.js';
 import { failureEarly } from './failureEarly.js';
+import { failurePast35 } from './failurePast35.js';
 import { farOff } from './farOff.js';
+import { flexionCaution } from './flexionCaution.js';
 import { heavyEarly } from './heavyEarly.js';
 import { heavySoon } from './heavySoon.js';
 import { heavyWithin48h } from './heavyWithin48h.js';
@@ -26,12 +31,16 @@ import { maxContradicts } from './maxContradicts.js';
 import { maxImprecise } from './maxImprecise.js';
 import { maxStale } from './maxStale.js';
 import { maxUnknown } from './maxUnknown.js';
+import { noCarry } from './noCarry.js';
 import { noKit } from './noKit.js';
 import { oneSided } from './oneSided.js';
 import { painReported } from './painReported.js';
+import { pressureCaution } from './pressureCaution.js';
+import { repsPast35 } from './repsPast35.js';
 import { restShort } from './restShort.js';
 import { screeningMissing } from './screeningMissing.js';
 import { sessionMissed } from './sessionMissed.js';
+import { sharedLoad } from './sharedLoad.js';
 import { spotterNote } from './spotterNote.js';
 import { sprintDose } from './sprintDose.js';
 import { sprintNearHeavy } from './sprintNearHeavy.js';
@@ -53,6 +62,7 @@ export const RULES: readonly Rule[] = [
   sessionMissed,
   noKit,
   massUnknown,
+  bodyUnlikely,
   maxUnknown,
   maxStale,
   beyondKit,
@@ -89,5 +99,13 @@ export const RULES: readonly Rule[] = [
   testsCrowded,
   maxContradicts,
   painReported,
+  sharedLoad,
+  aimMismatch,
+  pressureCaution,
+  flexionCaution,
+  curveFit,
+  failurePast35,
+  repsPast35,
+  noCarry,
   unusedAllow,
 ];

@@ -7,13 +7,17 @@ import { onLine } from './shared/found.js';
 import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
 import { workText } from './shared/words.js';
 
-/** Loads for so few reps are far from a set of more than ten. */
-const FEW_REPS = 6;
+/** A load for so few reps is far from a set of ten. */
+const VERY_FEW_REPS = 3;
 
-/** A load that is worked out far from the set it rests on. */
-function isFar({ basis, loadKg, reps, stage }: ResolvedGroup): boolean {
+/**
+ * A load that is worked out far from the set it rests on: heavy work (it could be lifted eight times or fewer) from
+ * more than ten reps to failure, or a single to a triple from ten or more. Lighter work lies near such a set.
+ */
+function isFar({ basis, loadKg, reps, stage }: ResolvedGroup, repsToFailure: number): boolean {
   if (loadKg === null || (basis !== 'reserve' && basis !== 'percent')) return false;
-  return stage === 'heavy' || (reps !== null && reps <= FEW_REPS);
+  if (reps !== null && reps <= VERY_FEW_REPS && repsToFailure >= RELIABLE_REPS) return true;
+  return stage === 'heavy' && repsToFailure > RELIABLE_REPS;
 }
 
 const files = (max: string) =>
@@ -22,21 +26,21 @@ const files = (max: string) =>
     BOX_SQUAT,
     `client Heron
   trains at: Boathouse
-  ready: load squat 2026-06-01
+  ready: heavy squat 2026-06-01
   max: box squat, ${max}, 2026-11-30
   follows: Winter, from 2026-12-07, on mon`,
     `program Winter
 
 block Keel, 2 weeks
 day Lower
-  box squat: 3x6 r4`,
+  box squat: 3x6 r2`,
   );
 
 export const maxImprecise: Rule = {
   code: 'max-imprecise',
   title: 'A max from many reps',
   severity: 'info',
-  what: 'Heavy loads, or loads for 6 reps or fewer, rest on a max from more than 10 reps to failure (reps done and reps left together). Lighter work from such a max is only marked as provisional.',
+  what: 'Heavy loads rest on a max from more than 10 reps to failure (reps done and reps left together), or singles to triples on one from 10 or more. Lighter work from such a max is only marked as provisional.',
   why: 'The more reps, the more people differ in how many they can do. The load may be off by several kilograms.',
   source:
     'Mayhew et al., J Strength Cond Res 2008;22(5):1570-1577: prediction was more accurate with fewer than 10 reps. Reynolds et al. 2006: no more than 10.',
@@ -52,8 +56,7 @@ export const maxImprecise: Rule = {
         if (cell.test) continue;
         for (const group of cell.groups) {
           const { max } = group;
-          if (max === null || max.repsToFailure <= RELIABLE_REPS || !isFar(group) || first.has(max.entry))
-            continue;
+          if (max === null || !isFar(group, max.repsToFailure) || first.has(max.entry)) continue;
           first.set(max.entry, { cell, group });
         }
       }

@@ -1,0 +1,46 @@
+import type { ResolvedCell } from '../model.js';
+import type { Rule } from '../ruleForm.js';
+import { eachRow } from './shared/found.js';
+import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
+import { ageOn, doseText, movementText, spanText } from './shared/words.js';
+
+const FROM_AGE = 35;
+
+const files = (row: string) =>
+  workspace(
+    BOATHOUSE,
+    clientLines('Heron', [
+      'born: 1979-03',
+      'ready: heavy squat 2026-06-01',
+      'max: back squat, 47.5kg x5 r2, 2026-11-30',
+    ]),
+    winter('Keel, 2 weeks', { Lower: [row] }),
+  );
+
+export const failurePast35: Rule = {
+  code: 'failure-past-35',
+  title: 'Sets to failure past the mid-thirties',
+  severity: 'off',
+  what: 'A set that leaves nothing in reserve, for a client of 35 years or more. A note, off by default: age alone says little.',
+  why: 'Recovery from sets to failure takes longer, and they bring little that sets short of it do not.',
+  source:
+    'Common practice, no source. The ACSM 2026 overview of reviews finds no consistent benefit of training to failure (seen in reports of it), at any age.',
+  example: files('back squat: 3x6 r0'),
+  better: files('back squat: 3x6 r2'),
+  fix: 'Leave one or two in reserve.',
+  checkPlan: (plan) =>
+    plan.client.born === null
+      ? []
+      : eachRow(
+          plan,
+          (group, cell) =>
+            group.writtenReserve !== null &&
+            group.writtenReserve < 1 &&
+            (ageOn(plan.client, cell.date) ?? 0) >= FROM_AGE,
+          (cells, group) => ({
+            headline: `${movementText(cells[0] as ResolvedCell)}: sets to failure.`,
+            detail: `${plan.client.name}: ${doseText(group)} ${spanText(cells)}.`,
+            advice: 'One or two in reserve cost little and recover faster.',
+          }),
+        ),
+};

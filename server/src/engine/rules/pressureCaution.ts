@@ -1,0 +1,57 @@
+import type { ResolvedCell } from '../model.js';
+import type { RawFinding, Rule } from '../ruleForm.js';
+import { isHeavyWork } from './shared/cells.js';
+import { onLine } from './shared/found.js';
+import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
+import { movementText } from './shared/words.js';
+
+/** What a care line says when breathing has been thought of. */
+const BREATH_WORDS = /breath|breathe|exhale/i;
+const CONDITIONS = new Set(['high blood pressure', 'heart condition']);
+/** A hold of so many seconds is long enough to be held with the breath. */
+const LONG_HOLD_SECONDS = 20;
+
+function raisesPressure(cell: ResolvedCell): boolean {
+  if (cell.groups.some(isHeavyWork)) return true;
+  const isHold = cell.movement?.pattern === 'brace';
+  return isHold && cell.groups.some(({ seconds }) => seconds !== null && seconds > LONG_HOLD_SECONDS);
+}
+
+const files = (care: readonly string[]) =>
+  workspace(
+    BOATHOUSE,
+    clientLines('Dunlin', ['condition: high blood pressure', ...care]),
+    winter('Keel, 2 weeks', { Whole: ['front plank: 2x40s'] }),
+  );
+
+export const pressureCaution: Rule = {
+  code: 'pressure-caution',
+  title: 'Heavy work or long holds with high blood pressure',
+  severity: 'info',
+  what: 'A client with high blood pressure or a heart condition has heavy work or holds of more than 20 seconds, and no "care:" line speaks of breathing.',
+  why: 'Holding the breath against a load drives blood pressure up steeply for a moment.',
+  source:
+    'ACSM stop signs for exercise (jssm.org suppl. 7, adapted from ACSM 2000) name pressure limits for monitored tests; that the breath is not held under load with high blood pressure is common practice, no source.',
+  example: files([]),
+  better: files(['care: "Breathe out on the way up, never hold the breath."']),
+  fix: 'Add a "care:" line on breathing, or leave the work out.',
+  caution:
+    'A doctor decides about exercise with high blood pressure or a heart condition. Stop at chest discomfort, dizziness, faintness or unusual breathlessness.',
+  checkPlan(plan) {
+    const { client } = plan;
+    const condition = client.conditions.find(({ name }) => CONDITIONS.has(name));
+    if (!condition || client.care.some((text) => BREATH_WORDS.test(text))) return [];
+    for (const session of plan.sessions) {
+      const cell = session.cells.find(raisesPressure);
+      if (!cell) continue;
+      const finding: RawFinding = onLine(plan, condition.place, {
+        headline: `Heavy work or long holds with ${condition.name}.`,
+        detail: `${client.name}: ${movementText(cell)} from ${cell.date}.`,
+        advice: 'Ask the doctor who treats it, and add a "care:" line on breathing.',
+        related: [{ place: cell.place, message: `${movementText(cell)} on ${cell.date}.` }],
+      });
+      return [finding];
+    }
+    return [];
+  },
+};
