@@ -1,3 +1,4 @@
+import { formatNumber } from './numbers.js';
 import type { Rule } from './ruleForm.js';
 
 /** The page of a rule, for the reference (Markdown) and for reading in a terminal (plain text). */
@@ -22,7 +23,15 @@ function parts(rule: Rule): readonly (readonly [string, string])[] {
 
 /** How to silence or change a rule; the same words on every page. */
 function controlText(rule: Rule): string {
-  return `Its severity can be set for each folder. \`allow: ${rule.code} "why"\` in a client, group, program, block, day or circuit, or under a row, silences it there; the reason is required.`;
+  const options = (rule.options ?? []).map(
+    ({ key, what, default: usual }) => `\`${key}\` (${what}; ${formatNumber(usual)})`,
+  );
+  const first = rule.options?.[0];
+  const numbers =
+    first === undefined
+      ? ''
+      : ` So can ${options.join(', ')}: \`{ "rules": { "${rule.code}": { "severity": "warning", "${first.key}": ${formatNumber(first.default)} } } }\` in a \`stave.json\` beside the files, or the same in the editor's settings.`;
+  return `Its severity can be set for each folder, in a \`stave.json\` beside the files or in the editor's settings.${numbers} \`allow: ${rule.code} "why"\` in a client, group, program, block, day or circuit, or under a row, silences it there; the reason is required.`;
 }
 
 /** The reference page of one rule as Markdown. */
