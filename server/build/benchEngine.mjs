@@ -1,0 +1,62 @@
+// The engine alone, in a process of its own: opens the workspace, then types in a program file. Prints its
+// measurements as JSON. Run by bench.mjs with the bundled engine as its first argument.
+import { performance } from 'node:perf_hooks';
+import { pathToFileURL } from 'node:url';
+import { benchWorkspace, keystrokes } from './benchWorkspace.mjs';
+
+const { createSession, inlayHints, formatText, hover } = await import(pathToFileURL(process.argv[2]).href);
+const strokes = Number(process.argv[3] ?? 60);
+const files = benchWorkspace();
+const today = '2026-03-02';
+const hintOptions = { clientKey: null, loads: true, reserve: false, plates: false };
+const timed = (work) => {
+  const began = performance.now();
+  const result = work();
+  return [performance.now() - began, result];
+};
+
+const heapBefore = process.memoryUsage().rss;
+const [parseMs, session] = timed(() => {
+  const made = createSession({ today, severities: {} });
+  for (const [file, text] of files) made.setFile(file, text);
+  return made;
+});
+const [bindMs] = timed(() => session.world());
+const [resolveMs, cells] = timed(() => [...files.keys()].reduce((sum, file) => sum + session.cellsIn(file).length, 0));
+const [findingsMs, findings] = timed(() => session.allFindings());
+const rssOpen = process.memoryUsage().rss;
+
+const file = 'program-0.stave';
+const text = files.get(file);
+const keystrokeMs = [];
+for (const { offset, typed } of keystrokes(text, strokes)) {
+  for (const next of [text.slice(0, offset) + typed + text.slice(offset + 1), text]) {
+    const [ms] = timed(() => {
+      session.setFile(file, next);
+      session.findings(file);
+      inlayHints(session, file, { start: 0, end: next.length }, hintOptions);
+    });
+    keystrokeMs.push(ms);
+  }
+}
+const hoverMs = keystrokes(text, 20).map(({ offset }) => timed(() => hover(session, file, offset))[0]);
+const formatMs = Array.from({ length: 10 }, () => timed(() => formatText(text))[0]);
+const codes = {};
+for (const { code } of findings) codes[code] = (codes[code] ?? 0) + 1;
+console.log(
+  JSON.stringify({
+    coldMs: parseMs + bindMs + resolveMs + findingsMs,
+    parseMs,
+    bindMs,
+    resolveMs,
+    findingsMs,
+    cells,
+    codes,
+    keystrokeMs,
+    hoverMs,
+    formatMs,
+    rssBefore: heapBefore,
+    rssOpen,
+    rssPeak: process.resourceUsage().maxRSS * 1024,
+  }),
+);
