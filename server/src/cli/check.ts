@@ -2,7 +2,7 @@
 import { readWorkspace } from './files.js';
 import { foundIn } from './found.js';
 import { EXIT, type Io } from './io.js';
-import { report, type ReportFormat } from './reports.js';
+import { type ReportFormat, report } from './reports.js';
 
 export interface CheckOptions {
   readonly format: ReportFormat;
@@ -15,5 +15,7 @@ export async function check(paths: readonly string[], options: CheckOptions, io:
   const workspace = await readWorkspace(paths, io, { lookIn: options.in });
   const found = foundIn(workspace);
   io.out(report(options.format, found, workspace, io, options.version));
-  return found.some(({ severity }) => severity === 'error' || severity === 'warning') ? EXIT.findings : EXIT.clean;
+  return found.some(({ severity }) => severity === 'error' || severity === 'warning')
+    ? EXIT.findings
+    : EXIT.clean;
 }

@@ -15,6 +15,9 @@ export function planOf(workspace: Workspace, name: string): ClientPlan {
   const near = nearestName(key, clients);
   const hint = near
     ? `Did you mean ${quoted(near.name)}?`
-    : `There ${clients.length === 1 ? 'is' : 'are'}: ${clients.slice(0, 12).map((client) => client.name).join(', ')}${clients.length > 12 ? ', …' : ''}.`;
+    : `There ${clients.length === 1 ? 'is' : 'are'}: ${clients
+        .slice(0, 12)
+        .map((client) => client.name)
+        .join(', ')}${clients.length > 12 ? ', …' : ''}.`;
   throw new Misuse(`No client is called ${quoted(name)}. ${hint}`);
 }

@@ -23,16 +23,29 @@ export function explain(code: string | null, io: Io): number {
     io.out(notationText(notation, io));
     return EXIT.clean;
   }
-  const all = [...RULES.map((known) => known.code), ...PROBLEM_CODES.map((known) => known.code)].map((key) => ({ key }));
+  const all = [...RULES.map((known) => known.code), ...PROBLEM_CODES.map((known) => known.code)].map(
+    (key) => ({ key }),
+  );
   const near = nearestName(wanted, all);
-  throw new Misuse(`No finding has the code ${quoted(code)}. ${near ? `Did you mean ${near.key}?` : '`stave explain` lists them.'}`);
+  throw new Misuse(
+    `No finding has the code ${quoted(code)}. ${near ? `Did you mean ${near.key}?` : '`stave explain` lists them.'}`,
+  );
 }
 
 /** The page of a mistake in the notation. */
 function notationText({ code, title, why, example, better }: ProblemCode, io: Io): string {
   const text = (words: string) => wrapText(words.replaceAll('`', ''), io.width, '  ');
-  const lines = (notation: string) => notation.split('\n').map((line) => `    ${line}`.trimEnd()).join('\n');
-  return [`${code}: ${title}`, `Why it matters\n${text(why)}`, `Example\n${lines(example)}`, `Better\n${lines(better)}`]
+  const lines = (notation: string) =>
+    notation
+      .split('\n')
+      .map((line) => `    ${line}`.trimEnd())
+      .join('\n');
+  return [
+    `${code}: ${title}`,
+    `Why it matters\n${text(why)}`,
+    `Example\n${lines(example)}`,
+    `Better\n${lines(better)}`,
+  ]
     .join('\n\n')
     .concat('\n');
 }

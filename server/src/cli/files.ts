@@ -1,10 +1,10 @@
 /** Reading what the command line is pointed at: files, folders, standard input. */
 import fs from 'node:fs/promises';
 import path from 'node:path';
-import { glob } from 'tinyglobby';
 import { createSession, type EngineSession } from '../engine/session.js';
 import { type Io, Misuse, reasonOf } from './io.js';
 import { Positions } from './positions.js';
+import { staveFiles } from './staveFiles.js';
 import { visible } from './text.js';
 
 /** The name under which standard input is shown. */
@@ -35,7 +35,11 @@ export interface ReadOptions {
  * A single file is read together with the files of its folder and below, so that names are known, but only the file
  * itself is shown. Throws `Misuse` when something is not there or cannot be read.
  */
-export async function readWorkspace(paths: readonly string[], io: Io, options: ReadOptions): Promise<Workspace> {
+export async function readWorkspace(
+  paths: readonly string[],
+  io: Io,
+  options: ReadOptions,
+): Promise<Workspace> {
   const asked = paths.length === 0 ? ['.'] : paths;
   const shown = new Set<string>();
   const lookedUpIn = new Set<string>();
@@ -74,7 +78,8 @@ export async function readWorkspace(paths: readonly string[], io: Io, options: R
   }
   if (options.lookIn !== null) {
     const folder = path.resolve(io.cwd, options.lookIn);
-    if (!(await isFolder(folder, options.lookIn))) throw new Misuse(`${quoted(options.lookIn)} is not a folder.`);
+    if (!(await isFolder(folder, options.lookIn)))
+      throw new Misuse(`${quoted(options.lookIn)} is not a folder.`);
     await lookUp(folder);
   }
   const session = createSession({ today: io.today });
@@ -115,20 +120,6 @@ async function isFolder(target: string, given: string): Promise<boolean> {
     throw new Misuse(`${quoted(given)} cannot be read: ${reasonOf(error)}.`);
   }
   throw new Misuse(`${quoted(given)} is neither a file nor a folder.`);
-}
-
-/** All `.stave` files of a folder and below, in order of name, absolute. */
-async function staveFiles(folder: string): Promise<readonly string[]> {
-  const files = await glob('**/*.stave', {
-    cwd: folder,
-    absolute: true,
-    dot: true,
-    onlyFiles: false,
-    expandDirectories: false,
-    followSymbolicLinks: false,
-    ignore: ['**/node_modules/**', '**/.git/**', '**/.hg/**', '**/.svn/**'],
-  });
-  return files.filter((file) => !/[\\/]$/.test(file)).map((file) => path.normalize(file)).sort();
 }
 
 async function readBytes(file: string, name: string): Promise<Buffer> {

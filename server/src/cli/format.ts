@@ -29,7 +29,8 @@ export async function format(paths: readonly string[], options: FormatOptions, i
     }
     const text = applyEdits(before, result.edits);
     if (text !== before) changed.push({ file, text });
-    if (options.diff && text !== before) io.out(createTwoFilesPatch(file, file, before, text, 'as it is', 'formatted'));
+    if (options.diff && text !== before)
+      io.out(createTwoFilesPatch(file, file, before, text, 'as it is', 'formatted'));
     if (file === STDIN_NAME && !options.diff && !options.check) io.out(text);
   }
   if (options.diff) return changed.length + refused > 0 ? EXIT.findings : EXIT.clean;
@@ -40,11 +41,16 @@ export async function format(paths: readonly string[], options: FormatOptions, i
   }
   const written = changed.filter(({ file }) => file !== STDIN_NAME);
   await writeWhole(
-    written.map(({ file, text }) => ({ path: workspace.paths.get(file) as string, content: workspace.marked.has(file) ? MARK + text : text })),
+    written.map(({ file, text }) => ({
+      path: workspace.paths.get(file) as string,
+      content: workspace.marked.has(file) ? MARK + text : text,
+    })),
   );
   for (const { file } of written) io.out(`${visible(file)}\n`);
   if (!workspace.shown.includes(STDIN_NAME)) {
-    io.err(`${counted(written.length, 'file')} laid out anew, ${counted(workspace.shown.length - written.length - refused, 'file')} as they should be.\n`);
+    io.err(
+      `${counted(written.length, 'file')} laid out anew, ${counted(workspace.shown.length - written.length - refused, 'file')} as they should be.\n`,
+    );
   }
   return refused > 0 ? EXIT.findings : EXIT.clean;
 }

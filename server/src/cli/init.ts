@@ -26,7 +26,10 @@ export async function init(folder: string, io: Io): Promise<number> {
   const texts = await Promise.all(SEED_FILES.map(readSeed));
   await makeFolder(target, folder);
   await writeWhole(
-    [...texts, clientsText(io.today)].map((content, index) => ({ path: path.join(target, names[index] as string), content })),
+    [...texts, clientsText(io.today)].map((content, index) => ({
+      path: path.join(target, names[index] as string),
+      content,
+    })),
   );
   for (const name of names) io.out(`${path.join(folder, name).split(path.sep).join('/')}\n`);
   io.err(
@@ -69,7 +72,7 @@ client Dipper
   care: "Shoes on, chair against the wall."
   follows: First steps, from ${nextMonday(today)}, on mon thu
 
--- Once a set has been done for real, write it here, and loads follow from it:
---   max: goblet squat, 8kg x8 r3, ${today}
+  -- Once a set has been done for real, write it here, and loads follow from it:
+  --   max: goblet squat, 8kg x8 r3, ${today}
 `;
 }

@@ -7,7 +7,7 @@ import { planOf } from './clients.js';
 import { readWorkspace, type Workspace } from './files.js';
 import { foundIn, placeOf } from './found.js';
 import { EXIT, type Io } from './io.js';
-import { type Loads, LOADS_VERSION, type LoadsCell, type LoadsGroup } from './loadsSchema.js';
+import { LOADS_VERSION, type Loads, type LoadsCell, type LoadsGroup } from './loadsSchema.js';
 import { coloursOf, counted, padText, visible, wrapText } from './text.js';
 
 export interface LoadsOptions {
@@ -19,7 +19,11 @@ export interface LoadsOptions {
 export async function loads(paths: readonly string[], options: LoadsOptions, io: Io): Promise<number> {
   const workspace = await readWorkspace(paths, io, { lookIn: options.in });
   const plan = planOf(workspace, options.for);
-  io.out(options.json ? `${JSON.stringify(loadsJson(plan, workspace), null, 2)}\n` : loadsText(plan.sessions, workspace, io));
+  io.out(
+    options.json
+      ? `${JSON.stringify(loadsJson(plan, workspace), null, 2)}\n`
+      : loadsText(plan.sessions, workspace, io),
+  );
   return EXIT.clean;
 }
 
@@ -28,7 +32,14 @@ export function loadsJson(plan: ClientPlan, workspace: Workspace): Loads {
   return {
     version: LOADS_VERSION,
     cells: plan.sessions.flatMap(({ cells }) => cells.map((cell) => cellJson(cell, workspace))),
-    findings: found.map(({ code, severity, file, line, column, message }) => ({ code, severity, file, line, column, message })),
+    findings: found.map(({ code, severity, file, line, column, message }) => ({
+      code,
+      severity,
+      file,
+      line,
+      column,
+      message,
+    })),
   };
 }
 
@@ -94,12 +105,17 @@ export function loadsText(sessions: readonly Session[], workspace: Workspace, io
       lines.push(colour.bold(wrapText(visible(next), io.width)));
       heading = next;
     }
-    lines.push(wrapText(visible(`${session.date}  ${session.day.name}${kit ? `, ${kit.name}` : ''}`), io.width, '  '));
+    lines.push(
+      wrapText(visible(`${session.date}  ${session.day.name}${kit ? `, ${kit.name}` : ''}`), io.width),
+    );
     for (const row of loadRows) lines.push(...columns(row, widths, io.width, gap));
   }
   if (sessions.length === 0) lines.push('No sessions.');
-  const shown = foundIn(workspace).filter(({ severity }) => severity === 'error' || severity === 'warning').length;
-  if (shown > 0) lines.push('', `${counted(shown, 'finding')}: \`stave check\` shows ${shown === 1 ? 'it' : 'them'}.`);
+  const shown = foundIn(workspace).filter(
+    ({ severity }) => severity === 'error' || severity === 'warning',
+  ).length;
+  if (shown > 0)
+    lines.push('', `${counted(shown, 'finding')}: \`stave check\` shows ${shown === 1 ? 'it' : 'them'}.`);
   return `${lines.join('\n')}\n`;
 }
 
@@ -118,7 +134,10 @@ function loadLines(cell: ResolvedCell): LoadLine[] {
 }
 
 /** Columns no wider than what is in them; a name or a dose that is much longer gets a line of its own. */
-function columnWidths(rows: readonly LoadLine[], width: number): Record<'name' | 'dose' | 'load' | 'plates', number> {
+function columnWidths(
+  rows: readonly LoadLine[],
+  width: number,
+): Record<'name' | 'dose' | 'load' | 'plates', number> {
   const widest = (of: (row: LoadLine) => string, most: number) =>
     Math.max(0, ...rows.map((row) => of(row).length).filter((length) => length <= most));
   const share = (part: number) => Math.floor(width * part);
@@ -130,16 +149,25 @@ function columnWidths(rows: readonly LoadLine[], width: number): Record<'name' |
   };
 }
 
-const INDENT = '    ';
+const INDENT = '  ';
 const MOST_GAP = 2;
 
 /** Two spaces between the columns, one where that saves lines from being broken. */
-function gapThatFits(rows: readonly LoadLine[], widths: ReturnType<typeof columnWidths>, width: number): number {
+function gapThatFits(
+  rows: readonly LoadLine[],
+  widths: ReturnType<typeof columnWidths>,
+  width: number,
+): number {
   return rows.some((row) => columns(row, widths, width, MOST_GAP).length > 1) ? 1 : MOST_GAP;
 }
 
 /** The columns of one set group, over as many lines as the width asks for. */
-function columns(row: LoadLine, widths: ReturnType<typeof columnWidths>, width: number, gap: number): string[] {
+function columns(
+  row: LoadLine,
+  widths: ReturnType<typeof columnWidths>,
+  width: number,
+  gap: number,
+): string[] {
   const cells = [
     [row.name, widths.name],
     [row.dose, widths.dose],
@@ -151,7 +179,8 @@ function columns(row: LoadLine, widths: ReturnType<typeof columnWidths>, width: 
   for (const [text, columnWidth] of cells) {
     const last = lines.length - 1;
     const next = `${lines[last]}${lines[last] === '' ? INDENT : ' '.repeat(gap)}${padText(text, columnWidth)}`;
-    if (text !== '' && next.trimEnd().length > width && lines[last] !== '') lines.push(`${INDENT}    ${text}`);
+    if (text !== '' && next.trimEnd().length > width && lines[last] !== '')
+      lines.push(`${INDENT}    ${text}`);
     else lines[last] = next;
   }
   return lines.map((line) => line.trimEnd());
@@ -208,11 +237,11 @@ function shortPlates(cell: ResolvedCell, group: ResolvedGroup): string {
   return `${plates}${unit}/side${bar === '' ? '' : `, ${bar}`}`;
 }
 
-/** `2.6 left, 79%`. */
+/** `2.6 left 79%`. */
 function predicted(group: ResolvedGroup): string {
   const parts: string[] = [];
   if (group.reserveBeyond) parts.push('many left');
   else if (group.reserve !== null) parts.push(`${formatNumber(group.reserve, 1)} left`);
   if (group.share !== null) parts.push(`${formatNumber(group.share * 100, 0)}%`);
-  return parts.join(', ');
+  return parts.join(' ');
 }

@@ -13,7 +13,8 @@ function fontFolder(): string {
   const here = path.dirname(fileURLToPath(import.meta.url));
   const folders = FONT_FOLDERS.map((folder) => path.resolve(here, folder));
   const found = folders.find((folder) => fs.existsSync(path.join(folder, 'DejaVuSansCondensed.ttf')));
-  if (found === undefined) throw new Error(`the fonts for the PDF are missing: looked in ${folders.join(' and ')}`);
+  if (found === undefined)
+    throw new Error(`the fonts for the PDF are missing: looked in ${folders.join(' and ')}`);
   return found;
 }
 
@@ -24,7 +25,12 @@ export async function renderPdf(definition: TDocumentDefinitions): Promise<Buffe
   pdfmake.setUrlAccessPolicy(() => false);
   pdfmake.setLocalAccessPolicy((file) => path.dirname(path.resolve(file)) === folder);
   pdfmake.setFonts({
-    Plan: { normal: face(''), bold: face('-Bold'), italics: face('-Oblique'), bolditalics: face('-BoldOblique') },
+    Plan: {
+      normal: face(''),
+      bold: face('-Bold'),
+      italics: face('-Oblique'),
+      bolditalics: face('-BoldOblique'),
+    },
   });
   return pdfmake.createPdf(definition).getBuffer();
 }

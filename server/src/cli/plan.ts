@@ -31,7 +31,12 @@ export async function plan(paths: readonly string[], options: PlanOptions, io: I
   const { session } = workspace;
   const clientPlan = planOf(workspace, options.for);
   const errors = session.allFindings().filter(({ severity }) => severity === 'error').length;
-  const document = buildPlanDocument(clientPlan, session.world(), { from, until, printedOn: io.today, errors });
+  const document = buildPlanDocument(clientPlan, session.world(), {
+    from,
+    until,
+    printedOn: io.today,
+    errors,
+  });
   if (document.weeks.length === 0) {
     const dates = from === null && until === null ? '' : ' in these dates';
     throw new Misuse(`${visible(clientPlan.client.name)} has no sessions${dates}: nothing was written.`);
@@ -44,14 +49,20 @@ export async function plan(paths: readonly string[], options: PlanOptions, io: I
     if (format === 'html') files.push({ path: target, content: planToHtml(document) });
     else {
       const { renderPdf } = await import('./pdf.js');
-      files.push({ path: target, content: await renderPdf(planToPdfDefinition(document, new Date(io.madeAtSeconds * 1000))) });
+      files.push({
+        path: target,
+        content: await renderPdf(planToPdfDefinition(document, new Date(io.madeAtSeconds * 1000))),
+      });
     }
   }
   await makeFolder(folder, options.output);
   await writeWhole(files);
-  for (const file of files) io.out(`${visible(path.relative(io.cwd, file.path).split(path.sep).join('/'))}\n`);
+  for (const file of files)
+    io.out(`${visible(path.relative(io.cwd, file.path).split(path.sep).join('/'))}\n`);
   if (errors > 0) {
-    io.err(`stave: the files have ${counted(errors, 'error')}; loads that rest on them are blank in the plan. \`stave check\` shows them.\n`);
+    io.err(
+      `stave: the files have ${counted(errors, 'error')}; loads that rest on them are blank in the plan. \`stave check\` shows them.\n`,
+    );
   }
   return EXIT.clean;
 }

@@ -4,7 +4,10 @@ import { nearestName } from '../engine/rules/shared/nearest.js';
 import { EXIT, type Io } from './io.js';
 
 const PATHS = 'files or folders, - for standard input (default: the current folder)';
-const IN = new Option('--in <folder>', "also look names up in this folder; without it a single file's own folder counts");
+const IN = new Option(
+  '--in <folder>',
+  "also look names up in this folder; without it a single file's own folder counts",
+);
 
 /** Written out here and in reports.ts and plan.ts: this module must not load the engine. A test compares them. */
 export const CHECK_FORMATS = ['text', 'concise', 'json', 'github', 'sarif'] as const;
@@ -48,19 +51,23 @@ export async function runProgram(args: readonly string[], context: ProgramContex
   }
 }
 
-function build({ io, version, commands, startServer }: ProgramContext, done: (code: number) => void): Command {
+function build(
+  { io, version, commands, startServer }: ProgramContext,
+  done: (code: number) => void,
+): Command {
   const program = new Command('stave')
     .description('Strength programs as plain text: checked, resolved to loads, printed.')
     .version(version, '-V, --version', 'print the version')
     .helpOption('-h, --help', 'print this help')
     .helpCommand('help [command]', 'print the help of a command')
-    .configureOutput({ writeOut: (text) => io.out(text), writeErr: () => undefined, getOutHelpWidth: () => io.width })
+    .configureOutput({
+      writeOut: (text) => io.out(text),
+      writeErr: () => undefined,
+      getOutHelpWidth: () => io.width,
+    })
     .exitOverride();
   const command = (name: string, description: string) =>
-    program
-      .command(name)
-      .description(description)
-      .helpOption('-h, --help', 'print this help');
+    program.command(name).description(description).helpOption('-h, --help', 'print this help');
 
   command('check', 'show every finding; exit 1 when one is a warning or an error')
     .argument('[path...]', PATHS)
@@ -93,7 +100,12 @@ function build({ io, version, commands, startServer }: ProgramContext, done: (co
       const { plan } = await commands();
       const { from, toDate } = options;
       const to = printFormats(options.to);
-      const rest = { output: options.output, from: from ?? null, toDate: toDate ?? null, in: options.in ?? null };
+      const rest = {
+        output: options.output,
+        from: from ?? null,
+        toDate: toDate ?? null,
+        in: options.in ?? null,
+      };
       done(await plan(paths, { for: options.for, to, ...rest }, io));
     });
 
@@ -129,7 +141,10 @@ function build({ io, version, commands, startServer }: ProgramContext, done: (co
 type PrintFormat = (typeof PRINT_FORMATS)[number];
 
 function printFormats(text: string): readonly PrintFormat[] {
-  const asked = text.split(',').map((part) => part.trim().toLowerCase()).filter((part) => part !== '');
+  const asked = text
+    .split(',')
+    .map((part) => part.trim().toLowerCase())
+    .filter((part) => part !== '');
   const unknown = asked.find((part) => !PRINT_FORMATS.some((format) => format === part));
   if (unknown !== undefined || asked.length === 0) {
     const found = unknown === undefined ? 'nothing was named' : `"${unknown}" is none of them`;
@@ -168,8 +183,13 @@ function argumentWords(error: CommanderError, program: Command): string {
 }
 
 function meant(word: string, names: readonly string[]): string {
-  const near = nearestName(word, names.map((key) => ({ key })));
-  return near ? ` Did you mean "${near.key}"?` : ` There ${names.length === 1 ? 'is' : 'are'}: ${names.join(', ')}.`;
+  const near = nearestName(
+    word,
+    names.map((key) => ({ key })),
+  );
+  return near
+    ? ` Did you mean "${near.key}"?`
+    : ` There ${names.length === 1 ? 'is' : 'are'}: ${names.join(', ')}.`;
 }
 
 function commandNames(program: Command): readonly string[] {

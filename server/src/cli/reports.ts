@@ -9,7 +9,13 @@ export const FORMATS = ['text', 'concise', 'json', 'github', 'sarif'] as const;
 export type ReportFormat = (typeof FORMATS)[number];
 
 /** The report of the findings in one of the formats, with its last line break. */
-export function report(format: ReportFormat, found: readonly Found[], workspace: Workspace, io: Io, version: string): string {
+export function report(
+  format: ReportFormat,
+  found: readonly Found[],
+  workspace: Workspace,
+  io: Io,
+  version: string,
+): string {
   switch (format) {
     case 'text':
       return textReport(found, workspace, io);
@@ -64,7 +70,10 @@ function excerpt(finding: Found, workspace: Workspace, io: Io): string {
   const number = `${String(finding.line).padStart(5)} | `;
   const room = io.width - number.length;
   const start = finding.column - 1;
-  const end = finding.endLine === finding.line ? Math.max(finding.endColumn - 1, start + 1) : Math.max(line.length, start + 1);
+  const end =
+    finding.endLine === finding.line
+      ? Math.max(finding.endColumn - 1, start + 1)
+      : Math.max(line.length, start + 1);
   const from = line.length <= room ? 0 : Math.max(0, Math.min(start - 10, line.length - room));
   const marks = ' '.repeat(start - from) + '^'.repeat(Math.max(1, Math.min(end, from + room) - start));
   return `${colour.dim(number)}${line.slice(from, from + room)}\n${colour.dim(`${' '.repeat(5)} | `)}${colour.bold(marks)}`;
@@ -76,8 +85,16 @@ function summary(found: readonly Found[], workspace: Workspace, io: Io): string 
     const number = found.filter((finding) => finding.severity === severity).length;
     return number === 0 ? [] : [counted(number, one)];
   };
-  const parts = [...count('error', 'error'), ...count('warning', 'warning'), ...count('info', 'note'), ...count('hint', 'hint')];
-  const first = parts.length === 0 ? `Nothing found in ${files}.` : `${parts.join(', ')} in ${files}. \`stave explain CODE\` says more.`;
+  const parts = [
+    ...count('error', 'error'),
+    ...count('warning', 'warning'),
+    ...count('info', 'note'),
+    ...count('hint', 'hint'),
+  ];
+  const first =
+    parts.length === 0
+      ? `Nothing found in ${files}.`
+      : `${parts.join(', ')} in ${files}. \`stave explain CODE\` says more.`;
   const unknown = workspace.lookedUpIn.length > 0 && found.some(({ code }) => code === 'unknown-name');
   const hint = `Names were looked up in ${workspace.lookedUpIn.map((folder) => `"${folder}"`).join(', ')} and below; \`--in FOLDER\` looks in another folder.`;
   return unknown ? `${first}\n${wrapText(hint, io.width)}` : first;
@@ -93,7 +110,8 @@ const GITHUB_LEVELS: Readonly<Record<Found['severity'], string>> = {
 /** Workflow commands of GitHub Actions. */
 function githubLine({ file, line, column, endLine, endColumn, severity, code, message }: Found): string {
   const data = (text: string) => text.replaceAll('%', '%25').replaceAll('\r', '%0D').replaceAll('\n', '%0A');
-  const property = (text: string | number) => data(String(text)).replaceAll(':', '%3A').replaceAll(',', '%2C');
+  const property = (text: string | number) =>
+    data(String(text)).replaceAll(':', '%3A').replaceAll(',', '%2C');
   // An end is allowed only on the same line.
   const end = endLine === line ? `,endColumn=${property(endColumn)}` : '';
   const at = `file=${property(file)},line=${property(line)},endLine=${property(endLine)},col=${property(column)}${end}`;
@@ -111,10 +129,18 @@ const SARIF_LEVELS: Readonly<Record<Found['severity'], string>> = {
 function sarif(found: readonly Found[], version: string): object {
   const known = new Map(RULES.map((rule) => [rule.code, rule]));
   const codes = [...new Set(found.map(({ code }) => code))].sort();
-  const location = (place: Omit<Found, 'code' | 'severity' | 'message' | 'related' | 'fixable'>, message?: string) => ({
+  const location = (
+    place: Omit<Found, 'code' | 'severity' | 'message' | 'related' | 'fixable'>,
+    message?: string,
+  ) => ({
     physicalLocation: {
       artifactLocation: { uri: place.file.split('/').map(encodeURIComponent).join('/') },
-      region: { startLine: place.line, startColumn: place.column, endLine: place.endLine, endColumn: place.endColumn },
+      region: {
+        startLine: place.line,
+        startColumn: place.column,
+        endLine: place.endLine,
+        endColumn: place.endColumn,
+      },
     },
     ...(message === undefined ? {} : { message: { text: message } }),
   });

@@ -25,9 +25,10 @@ export function padText(text: string, width: number): string {
 
 /** A text from a file for one line of a terminal: control characters could move the cursor or change the colour. */
 export function visible(text: string): string {
-  return text.replace(/[\u0000-\u001f\u007f-\u009f]/g, (character) => (character === '\t' ? ' ' : '\ufffd'));
+  return text.replace(/\p{Cc}/gu, (character) => (character === '\t' ? ' ' : '\ufffd'));
 }
 
+/** Colours of the terminal; all plain where nobody looks. */
 export function coloursOf(io: Io): ReturnType<typeof pc.createColors> {
   return pc.createColors(io.colour);
 }

@@ -2,10 +2,8 @@ import { randomBytes } from 'node:crypto';
 import fs from 'node:fs/promises';
 import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
+import { staveFiles } from '../cli/staveFiles.js';
 import type { OutputFile, Runtime } from '../lsp/runtime.js';
-
-/** Folders that hold no coach's files, and may hold very many others. */
-const skipped = new Set(['node_modules', '.git', '.hg', '.svn']);
 
 /** What the language server needs, from Node. `shipped` is the folder that holds `dist/` and `server/rules/`. */
 export function nodeRuntime(shipped: string): Runtime {
@@ -58,24 +56,6 @@ function pathOf(uri: string): string | undefined {
   } catch {
     return undefined;
   }
-}
-
-/** All `.stave` files of a folder and below, in order of name. Folders that cannot be read are left out. */
-async function staveFiles(folder: string): Promise<string[]> {
-  let entries: import('node:fs').Dirent[];
-  try {
-    entries = await fs.readdir(folder, { withFileTypes: true });
-  } catch {
-    return [];
-  }
-  const found = await Promise.all(
-    entries.map(async (entry) => {
-      const full = path.join(folder, entry.name);
-      if (entry.isDirectory()) return skipped.has(entry.name) ? [] : staveFiles(full);
-      return entry.name.endsWith('.stave') && (entry.isFile() || entry.isSymbolicLink()) ? [full] : [];
-    }),
-  );
-  return found.flat().sort();
 }
 
 /** Writes beside the target first, then renames: nobody ever sees half a file. */

@@ -63,6 +63,8 @@ try {
   });
 } catch (error) {
   // A mistake of the program itself; where it happened helps whoever mends it.
-  io.err(`stave: something went wrong in the program itself. ${error instanceof Error ? error.stack : String(error)}\n`);
+  io.err(
+    `stave: something went wrong in the program itself. ${error instanceof Error ? error.stack : String(error)}\n`,
+  );
   process.exitCode = 2;
 }

@@ -1,13 +1,21 @@
 /** From the resolved plan of one client to the document that is printed. Pure: the printing date is handed in. */
 
-import { addDays, type IsoDate } from '../dates.js';
+import { addDays, type IsoDate, isAfter } from '../dates.js';
 import type { Circuit, ClientPlan, DayEntry, ResolvedCell, Session, World } from '../model.js';
 import { formatNumber } from '../numbers.js';
 import { CAUTIONS, HOW_TO_READ } from './cautions.js';
 import { weekFont } from './density.js';
 import type { DaySheet, EntrySheet, MovementSheet, PlanDocument, WeekSheet, WorkSheet } from './document.js';
 import { testSteps, warmUpWords } from './warmUp.js';
-import { capitalised, countWords, dateRangeWords, dateWords, dayWords, durationWords, listWords } from './words.js';
+import {
+  capitalised,
+  countWords,
+  dateRangeWords,
+  dateWords,
+  dayWords,
+  durationWords,
+  listWords,
+} from './words.js';
 import { boxCount, reserveWords, workOf } from './work.js';
 
 export interface PlanDocumentOptions {
@@ -20,7 +28,11 @@ export interface PlanDocumentOptions {
 }
 
 /** The document of a client's plan: cover, then one sheet for each program week, in order of date. */
-export function buildPlanDocument(plan: ClientPlan, world: World, options: PlanDocumentOptions): PlanDocument {
+export function buildPlanDocument(
+  plan: ClientPlan,
+  world: World,
+  options: PlanDocumentOptions,
+): PlanDocument {
   const { client } = plan;
   const { from, until } = options;
   const sessions = plan.sessions.filter(
@@ -50,7 +62,9 @@ export function buildPlanDocument(plan: ClientPlan, world: World, options: PlanD
     howToRead: HOW_TO_READ,
     notices,
     weeks: weeksOf(sessions).map((week) => weekSheet(week, several)),
-    footer: [client.name, programs, `printed ${dateWords(options.printedOn)}`].filter((text) => text !== '').join(' · '),
+    footer: [client.name, programs, `printed ${dateWords(options.printedOn)}`]
+      .filter((text) => text !== '')
+      .join(' · '),
   };
 }
 
@@ -66,9 +80,11 @@ function factsOf(plan: ClientPlan, sessions: readonly Session[], world: World): 
   const kits = [...new Set(sessions.flatMap(({ kit }) => (kit === null ? [] : [kit.name])))];
   if (kits.length > 0) facts.push({ label: 'Where', value: listWords(kits) });
   const missed = plan.missed.filter(({ date }) => first && last && date >= first.date && date <= last.date);
-  if (missed.length > 0) facts.push({ label: 'Away on', value: listWords(missed.map(({ date }) => dateWords(date))) });
+  if (missed.length > 0)
+    facts.push({ label: 'Away on', value: listWords(missed.map(({ date }) => dateWords(date))) });
   const client = world.clients.get(plan.client.key) ?? plan.client;
-  const screened = client.screened === null ? 'not on record: see your coach first' : dateWords(client.screened);
+  const screened =
+    client.screened === null ? 'not on record: see your coach first' : dateWords(client.screened);
   facts.push({ label: 'Health screening', value: screened });
   return facts;
 }
@@ -92,18 +108,21 @@ function weekSheet(sessions: readonly Session[], several: boolean): WeekSheet {
   const days = sessions.map(daySheet);
   const backShare = Math.min(1, ...sessions.flatMap(({ cells }) => cells.map((cell) => cell.backShare)));
   const notes: string[] = [];
-  if (first.deload) notes.push('Lighter week: fewer sets and more in reserve. It is part of the plan; do not add to it.');
+  if (first.deload)
+    notes.push('Lighter week: fewer sets and more in reserve. It is part of the plan; do not add to it.');
   if (backShare < 1) {
-    notes.push(`Back after a break: loads are ${formatNumber(backShare * 100, 0)}% of what they would have been.`);
+    notes.push(
+      `Back after a break: loads are ${formatNumber(backShare * 100, 0)}% of what they would have been.`,
+    );
   }
   const texts = [
     ...(week === 1 && block.index === 0 ? program.node.texts.map(({ text }) => text.text) : []),
     ...(week === 1 ? block.texts : []),
   ];
-  const untilWeekEnd = last.date > addDays(first.date, 6) ? last.date : addDays(first.date, 6);
+  const weekEnd = addDays(first.date, 6);
   return {
     heading: `${capitalised(block.name)}, week ${week} of ${block.weeks}`,
-    dates: dateRangeWords(first.date, untilWeekEnd),
+    dates: dateRangeWords(first.date, isAfter(last.date, weekEnd) ? last.date : weekEnd),
     program: several ? program.name : null,
     notes,
     texts,
@@ -128,7 +147,9 @@ function entrySheets(entry: DayEntry, session: Session): readonly EntrySheet[] {
   if (entry.kind === 'row') return rowSheets(entry.row.key, session, null);
   const rounds = entry.circuit.roundsByWeek[session.week - 1] ?? null;
   const inside = entry.entries.flatMap((inner) =>
-    inner.kind === 'text' ? [{ kind: 'text', text: inner.text } as const] : rowSheets(inner.row.key, session, rounds),
+    inner.kind === 'text'
+      ? [{ kind: 'text', text: inner.text } as const]
+      : rowSheets(inner.row.key, session, rounds),
   );
   // A circuit of which every row is left out this week is not there.
   if (!inside.some(({ kind }) => kind === 'movement')) return [];
@@ -141,7 +162,11 @@ function circuitWords(circuit: Circuit, rounds: number | null): string {
   const parts: string[] = [];
   if (rounds !== null) parts.push(countWords(rounds, 'round'));
   if (circuit.seconds !== null) {
-    parts.push(rounds === null ? `as many good rounds as fit in ${durationWords(circuit.seconds)}` : `at most ${durationWords(circuit.seconds)}`);
+    parts.push(
+      rounds === null
+        ? `as many good rounds as fit in ${durationWords(circuit.seconds)}`
+        : `at most ${durationWords(circuit.seconds)}`,
+    );
   }
   if (circuit.everySeconds !== null) parts.push(`a new round every ${durationWords(circuit.everySeconds)}`);
   if (circuit.restSeconds !== null) parts.push(`rest ${durationWords(circuit.restSeconds)} after each round`);
@@ -176,7 +201,8 @@ function movementSheet(cell: ResolvedCell, rounds: number | null): MovementSheet
     work: cell.groups.map((group): WorkSheet => {
       const work = workOf(cell, group);
       // A test has attempts, not sets: at most five, as its steps say.
-      if (cell.test) return { ...work, dose: `heaviest ${cell.test.reps}`, effort: reserveWords(1), boxes: 5 };
+      if (cell.test)
+        return { ...work, dose: `heaviest ${cell.test.reps}`, effort: reserveWords(1), boxes: 5 };
       return { ...work, boxes: boxCount(group, inCircuit ? (rounds ?? 1) : null) };
     }),
   };

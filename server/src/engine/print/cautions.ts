@@ -43,12 +43,17 @@ export const HOW_TO_READ: readonly { readonly term: string; readonly meaning: st
   { term: '3 × 6', meaning: 'three sets of six repetitions, with the written rest between the sets.' },
   {
     term: 'leave 2 in reserve',
-    meaning: 'end the set when you could still do two more good repetitions. If you could not, take less next set.',
+    meaning:
+      'end the set when you could still do two more good repetitions. If you could not, take less next set.',
   },
-  { term: 'each side', meaning: 'under a load: the plates that go on each end of the bar. After repetitions: left and right.' },
+  {
+    term: 'each side',
+    meaning: 'under a load: the plates that go on each end of the bar. After repetitions: left and right.',
+  },
   {
     term: 'provisional',
-    meaning: 'worked out from something old or uncertain. Start lighter, and let your coach see the first set.',
+    meaning:
+      'worked out from something old or uncertain. Start lighter, and let your coach see the first set.',
   },
   { term: 'an empty box', meaning: 'write what you did: load and repetitions of each set or round.' },
 ];

@@ -29,7 +29,7 @@ const MOVEMENT_PT = 148;
 const DOSE_PT = 89;
 const LOAD_PT = 93;
 /** Mean width of a character of the condensed face, as a share of its size. */
-const CHARACTER = 0.58;
+const CHARACTER = 0.56;
 
 function lines(text: string | null, widthPt: number, fontPt: number): number {
   if (text === null || text === '') return 0;
@@ -51,7 +51,8 @@ function movementHeight(movement: MovementSheet, size: PageSizes): number {
   const rows = movement.work.map((work) => {
     const dose = lines(work.dose, DOSE_PT, large * 1.08) * large + lines(work.effort, DOSE_PT, small) * small;
     const under = lines(work.plates, LOAD_PT, small) + lines(work.note, LOAD_PT, small);
-    const load = (lines(work.load, LOAD_PT, large * 1.08) + (work.chooseLoad ? 1.4 : 0)) * large + under * small;
+    const load =
+      (lines(work.load, LOAD_PT, large * 1.08) + (work.chooseLoad ? 1.4 : 0)) * large + under * small;
     const boxes = Math.ceil(work.boxes / 6) * (size.boxPt + 3);
     return Math.max(dose * LINE, load * LINE, boxes) + 2 * size.padPt;
   });

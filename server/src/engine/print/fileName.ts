@@ -12,8 +12,11 @@ export function planFileStem(name: string): string {
   const plain = name.normalize('NFC').trim().replace(/\s+/g, '-');
   const safe = plain.replace(/[^\p{L}\p{M}\p{N}_-]+/gu, '').replace(/^-+/, '');
   const short = [...safe].slice(0, MAX_LENGTH).join('');
-  const whole = short === plain && !plain.includes('--') && !RESERVED.test(plain) && !/-/.test(name) && short !== '';
-  return whole ? `${short}-plan` : `${short || 'client'}-${checksum(name.normalize('NFC').toLowerCase())}-plan`;
+  const whole =
+    short === plain && !plain.includes('--') && !RESERVED.test(plain) && !/-/.test(name) && short !== '';
+  return whole
+    ? `${short}-plan`
+    : `${short || 'client'}-${checksum(name.normalize('NFC').toLowerCase())}-plan`;
 }
 
 /** FNV-1a, 32 bits, as eight hexadecimal digits: tells names apart, keeps no secret. */

@@ -1,13 +1,23 @@
 /** The plan as one HTML file that needs nothing else: no script, no font, no picture from outside. */
 
-import { COLUMNS, type DaySheet, type EntrySheet, type MovementSheet, type PlanDocument, SESSION_LINES, type WeekSheet, type WorkSheet } from './document.js';
+import {
+  COLUMNS,
+  type DaySheet,
+  type EntrySheet,
+  type MovementSheet,
+  type PlanDocument,
+  SESSION_LINES,
+  type WeekSheet,
+  type WorkSheet,
+} from './document.js';
 import { cssString, html, type Markup, raw } from './markup.js';
 import { PLAN_STYLES, sizeClass } from './styles.js';
 
 /** The HTML file of a plan. */
 export function planToHtml(plan: PlanDocument): string {
   const pageFooter = `@page { @bottom-left { content: ${cssString(plan.footer)} } }`;
-  return `<!doctype html>\n${html`<html lang="en">
+  return `<!doctype html>\n${
+    html`<html lang="en">
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
@@ -27,7 +37,8 @@ ${plan.weeks.map(weekSection)}
 <footer class="running" dir="auto">${plan.footer}</footer>
 </body>
 </html>
-`.text}`;
+`.text
+  }`;
 }
 
 function cover(plan: PlanDocument): Markup {
@@ -62,8 +73,8 @@ function weekSection(week: WeekSheet): Markup {
   return html`<section class="week ${sizeClass(week.fontPt)}">
 <div class="week-head"><h2 dir="auto">${week.heading}</h2><p>${week.dates}</p></div>
 ${week.program === null ? null : html`<p class="program" dir="auto">${week.program}</p>\n`}${week.notes.map(
-    (text) => html`<p class="week-note">${text}</p>\n`,
-  )}${week.texts.map((text) => html`<p class="coach" dir="auto">${text}</p>\n`)}${week.days.map(daySection)}</section>
+  (text) => html`<p class="week-note">${text}</p>\n`,
+)}${week.texts.map((text) => html`<p class="coach" dir="auto">${text}</p>\n`)}${week.days.map(daySection)}</section>
 `;
 }
 
@@ -91,11 +102,12 @@ function entryRows(entry: EntrySheet): Markup {
 
 function movementRows(movement: MovementSheet): Markup {
   return html`${movement.work.map(
-    (work, index) => html`<tr class="${rowClass(movement, index)}">${
-      index === 0 ? movementCell(movement) : html`<td class="then">then</td>`
-    }<td><b class="big">${work.dose}</b>${small(work.effort)}</td><td>${loadCell(work)}</td><td>${
-      index === 0 ? movement.rest : null
-    }</td><td class="boxes">${boxes(work.boxes)}</td></tr>\n`,
+    (work, index) =>
+      html`<tr class="${rowClass(movement, index)}">${
+        index === 0 ? movementCell(movement) : html`<td class="then">then</td>`
+      }<td><b class="big">${work.dose}</b>${small(work.effort)}</td><td>${loadCell(work)}</td><td>${
+        index === 0 ? movement.rest : null
+      }</td><td class="boxes">${boxes(work.boxes)}</td></tr>\n`,
   )}`;
 }
 

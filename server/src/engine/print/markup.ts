@@ -7,11 +7,19 @@ export class Markup {
 
 type Part = string | number | null | Markup | readonly Part[];
 
-const ENTITIES: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;', "'": '&#39;' };
+const ENTITIES: Readonly<Record<string, string>> = {
+  '&': '&amp;',
+  '<': '&lt;',
+  '>': '&gt;',
+  '"': '&quot;',
+  "'": '&#39;',
+};
 
 function escaped(text: string): string {
   // Characters that HTML cannot hold, and marks that turn the reading direction of what follows, are left out.
-  const safe = text.replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f\u202a-\u202e\u2066-\u2069]/g, '');
+  const safe = text.replace(/[\p{Cc}\u202a-\u202e\u2066-\u2069]/gu, (character) =>
+    /\s/.test(character) ? character : '',
+  );
   return safe.replace(/[&<>"']/g, (character) => ENTITIES[character] as string);
 }
 

@@ -3,7 +3,13 @@
 import type { Column, Content, TableCell, TDocumentDefinitions } from 'pdfmake/interfaces';
 import { type PageSizes, pageSizes } from './density.js';
 import {
-  COLUMNS, type DaySheet, type EntrySheet, type MovementSheet, type PlanDocument, SESSION_LINES, type WeekSheet,
+  COLUMNS,
+  type DaySheet,
+  type EntrySheet,
+  type MovementSheet,
+  type PlanDocument,
+  SESSION_LINES,
+  type WeekSheet,
   type WorkSheet,
 } from './document.js';
 
@@ -30,7 +36,12 @@ export function planToPdfDefinition(plan: PlanDocument, createdAt: Date): TDocum
     version: '1.7',
     language: 'en',
     displayTitle: true,
-    info: { title: `${plan.title}: ${plan.programs}`, creator: 'Stave', producer: 'Stave', creationDate: createdAt },
+    info: {
+      title: `${plan.title}: ${plan.programs}`,
+      creator: 'Stave',
+      producer: 'Stave',
+      creationDate: createdAt,
+    },
     defaultStyle: { font: 'Plan', fontSize: 9.5, lineHeight: 1.08 },
     footer: (page: number, pages: number): Content => ({
       margin: [MARGIN_PT, 12, MARGIN_PT, 0],
@@ -58,18 +69,29 @@ function cover(plan: PlanDocument): Content[] {
       layout: 'noBorders',
       table: {
         widths: [110, '*'],
-        body: plan.facts.map(({ label, value }) => [{ text: label, color: GREY }, { text: value, bold: true }]),
+        body: plan.facts.map(({ label, value }) => [
+          { text: label, color: GREY },
+          { text: value, bold: true },
+        ]),
       },
     },
     ...(plan.care.length === 0
       ? []
-      : [heading('For you'), box(plan.care.map((text): Content => ({ text, bold: true, fontSize: 10.5, margin: [0, 1, 0, 2] })), 1.5)]),
+      : [
+          heading('For you'),
+          box(
+            plan.care.map((text): Content => ({ text, bold: true, fontSize: 10.5, margin: [0, 1, 0, 2] })),
+            1.5,
+          ),
+        ]),
     heading('Take care'),
     box(
-      plan.cautions.map(({ heading: words, text }): Content => ({
-        text: [{ text: `${words}: `, bold: true }, text],
-        margin: [0, 1, 0, 4],
-      })),
+      plan.cautions.map(
+        ({ heading: words, text }): Content => ({
+          text: [{ text: `${words}: `, bold: true }, text],
+          margin: [0, 1, 0, 4],
+        }),
+      ),
       0.75,
     ),
     heading('How to read this plan'),
@@ -110,7 +132,14 @@ function weekContent(week: WeekSheet): Content {
     stack: [
       {
         columns: [
-          { text: week.heading, fontSize: 15, bold: true, width: '*', outline: true, outlineText: week.heading } as Content,
+          {
+            text: week.heading,
+            fontSize: 15,
+            bold: true,
+            width: '*',
+            outline: true,
+            outlineText: week.heading,
+          } as Content,
           { text: week.dates, fontSize: 10, alignment: 'right', width: 'auto', margin: [0, 4.5, 0, 0] },
         ],
         columnGap: 8,
@@ -212,16 +241,29 @@ function movementWords(movement: MovementSheet, size: PageSizes): Content[] {
   return present([
     { text: movement.name, bold: true, fontSize: size.fontPt * 1.1 },
     ...movement.details.map((text) => small(text, size)),
-    ...movement.texts.map((text): Content => ({ text, bold: true, italics: true, fontSize: size.fontPt * 0.88 })),
+    ...movement.texts.map(
+      (text): Content => ({ text, bold: true, italics: true, fontSize: size.fontPt * 0.88 }),
+    ),
     small(movement.warmUp, size),
     ...movement.steps.map((text) => small(text, size)),
-    movement.cue === null ? null : { text: movement.cue, italics: true, fontSize: size.fontPt * 0.88, color: GREY },
+    movement.cue === null
+      ? null
+      : { text: movement.cue, italics: true, fontSize: size.fontPt * 0.88, color: GREY },
   ]);
 }
 
 function loadContent(work: WorkSheet, size: PageSizes): Content[] {
   const line: Content = {
-    canvas: [{ type: 'line', x1: 0, y1: size.fontPt * 1.5, x2: LOAD_PT - 12, y2: size.fontPt * 1.5, lineWidth: 0.75 }],
+    canvas: [
+      {
+        type: 'line',
+        x1: 0,
+        y1: size.fontPt * 1.5,
+        x2: LOAD_PT - 12,
+        y2: size.fontPt * 1.5,
+        lineWidth: 0.75,
+      },
+    ],
     margin: [0, 0, 0, 3],
   };
   return present([
@@ -266,7 +308,9 @@ function boxesContent(count: number, size: PageSizes): TableCell {
 function sessionLines(size: PageSizes): Content {
   const line = (width: number): Column => ({
     width,
-    canvas: [{ type: 'line', x1: 0, y1: size.boxPt * 0.8, x2: width - 10, y2: size.boxPt * 0.8, lineWidth: 0.5 }],
+    canvas: [
+      { type: 'line', x1: 0, y1: size.boxPt * 0.8, x2: width - 10, y2: size.boxPt * 0.8, lineWidth: 0.5 },
+    ],
   });
   const label = (text: string): Column => ({
     text,

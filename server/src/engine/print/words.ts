@@ -14,8 +14,18 @@ const WEEKDAY_WORDS = {
 } as const;
 
 const MONTH_WORDS = [
-  'January', 'February', 'March', 'April', 'May', 'June',
-  'July', 'August', 'September', 'October', 'November', 'December',
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
 ] as const;
 
 function parts(date: IsoDate): { year: string; month: string; day: string } {

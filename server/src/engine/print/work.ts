@@ -27,10 +27,15 @@ export function markedUnit(kit: Kit | null, movement: Movement | null, fallback:
   const kind = movement.implement.kind;
   for (const line of kit.node.lines) {
     if (line.kind === 'plates' && kind === 'barbell') return stockUnit(line.stock) ?? fallback;
-    if (line.kind === 'dumbbells' && (kind === 'dumbbell' || kind === 'dumbbells')) return stockUnit(line.stock) ?? fallback;
+    if (line.kind === 'dumbbells' && (kind === 'dumbbell' || kind === 'dumbbells'))
+      return stockUnit(line.stock) ?? fallback;
     if (line.kind === 'kettlebells' && kind === 'kettlebell') return stockUnit(line.stock) ?? fallback;
     if (line.kind === 'pack' && kind === 'pack') return line.by.unit;
-    if (line.kind === 'machine' && movement.implement.kind === 'machine' && line.name.key === movement.implement.key) {
+    if (
+      line.kind === 'machine' &&
+      movement.implement.kind === 'machine' &&
+      line.name.key === movement.implement.key
+    ) {
       return stockUnit(line.stock) ?? fallback;
     }
   }
@@ -85,7 +90,9 @@ function effortWords(group: ResolvedGroup): string | null {
 /** Why a load is missing, or is not what was asked for, said to the client. */
 function issueWords(issue: LoadIssue, reserve: number | null): string | null {
   const choose =
-    reserve === null ? 'Choose a light load with your coach.' : `Choose a load with your coach that lets you ${reserveWords(reserve)}.`;
+    reserve === null
+      ? 'Choose a light load with your coach.'
+      : `Choose a load with your coach that lets you ${reserveWords(reserve)}.`;
   switch (issue) {
     case 'no-max':
       return `No earlier set to work from. ${choose}`;
@@ -110,7 +117,12 @@ function issueWords(issue: LoadIssue, reserve: number | null): string | null {
   }
 }
 
-function barbellPlates(group: ResolvedGroup, kit: Kit | null, marked: MassUnit, client: Client): string | null {
+function barbellPlates(
+  group: ResolvedGroup,
+  kit: Kit | null,
+  marked: MassUnit,
+  client: Client,
+): string | null {
   if (group.eachSideKg === null) return null;
   const bar = group.bar === null ? null : kit?.model.bars.find(({ name }) => name === group.bar);
   const named = bar ? `on the ${formatMass(bar.kg, client.units)} bar (${group.bar})` : null;
@@ -121,7 +133,9 @@ function barbellPlates(group: ResolvedGroup, kit: Kit | null, marked: MassUnit, 
 
 function bodyweightLoad(kg: number | null, unit: MassUnit): string {
   if (kg === null || kg === 0) return 'body weight';
-  return kg > 0 ? `body weight + ${formatMass(kg, unit)}` : `body weight with ${formatMass(-kg, unit)} of help`;
+  return kg > 0
+    ? `body weight + ${formatMass(kg, unit)}`
+    : `body weight with ${formatMass(-kg, unit)} of help`;
 }
 
 function loadWords(group: ResolvedGroup, cell: ResolvedCell): string | null {
@@ -129,10 +143,15 @@ function loadWords(group: ResolvedGroup, cell: ResolvedCell): string | null {
   const unit = client.units;
   if (group.band !== null) return `${group.band} band`;
   const kind = movement?.implement.kind ?? null;
-  if (kind === 'bodyweight' || group.basis === 'bodyweight') return bodyweightLoad(group.loadKg, unit);
+  if (kind === 'bodyweight' || group.basis === 'bodyweight') {
+    // Nobody needs to be told to take her body along on a walk.
+    const timed = group.seconds !== null || group.metres !== null;
+    return timed && (group.loadKg ?? 0) === 0 ? null : bodyweightLoad(group.loadKg, unit);
+  }
   const kg = group.loadKg;
   if (kg === null) return null;
-  if (group.basis === 'pack' || kind === 'pack') return kg === 0 ? 'empty pack' : `pack of ${formatMass(kg, unit)}`;
+  if (group.basis === 'pack' || kind === 'pack')
+    return kg === 0 ? 'empty pack' : `pack of ${formatMass(kg, unit)}`;
   const mass = massWords(kg, unit, markedUnit(cell.kit, movement, unit));
   if (kind === 'dumbbells') return `${mass} in each hand`;
   if (kind === 'dumbbell') return `${mass} dumbbell`;

@@ -1,0 +1,132 @@
+import fs from 'node:fs';
+import path from 'node:path';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { createSession } from '../../server/src/engine/session.js';
+import { root } from '../structure/repository.js';
+import { ensureBuilt, folderWith, stave, WINTER } from './run.js';
+
+beforeAll(ensureBuilt, 120_000);
+
+const BROKEN = WINTER.replace('3x6 r2', '3x6 r2 r3').replace('max: back squat', 'max: back sqat');
+const CLEAN = 'kit Shed\n  bar: 15kg\n  plates: 5kg x2\n';
+
+/** Line and column, counted from 1 the slow way. */
+function place(text: string, offset: number): { line: number; column: number } {
+  const before = text.slice(0, offset).split('\n');
+  return { line: before.length, column: (before.at(-1) ?? '').length + 1 };
+}
+
+describe('stave check', () => {
+  it.each(['samples/boathouse', 'samples/winter'])('finds in %s what the engine finds', (folder) => {
+    const session = createSession({ today: '2026-11-25' });
+    const files = fs
+      .readdirSync(path.join(root, folder), { recursive: true, encoding: 'utf8' })
+      .filter((file) => file.endsWith('.stave'));
+    for (const file of files)
+      session.setFile(`${folder}/${file}`, fs.readFileSync(path.join(root, folder, file), 'utf8'));
+    const expected = files
+      .map((file) => `${folder}/${file}`)
+      .sort()
+      .flatMap((file) =>
+        session.findings(file).map(({ code, severity, message, place: { span } }) => ({
+          code,
+          severity,
+          message,
+          file,
+          ...place(session.text(file) ?? '', span.start),
+        })),
+      );
+    const { findings } = JSON.parse(stave(['check', folder, '--format', 'json']).stdout);
+    expect(findings.length).toBeGreaterThan(0);
+    expect(
+      findings.map(({ code, severity, message, file, line, column }: Record<string, unknown>) => ({
+        code,
+        severity,
+        message,
+        file,
+        line,
+        column,
+      })),
+    ).toEqual(expected);
+  });
+
+  it('gives 0 for nothing, 1 for a warning or an error', () => {
+    expect(stave(['check'], { cwd: folderWith({ 'kit.stave': CLEAN }) })).toMatchObject({
+      status: 0,
+      stdout: 'Nothing found in 1 file.\n',
+      stderr: '',
+    });
+    expect(stave(['check', 'samples/winter']).status).toBe(1);
+    expect(stave(['check'], { cwd: folderWith({ 'a.stave': BROKEN }) }).status).toBe(1);
+  });
+
+  it('writes a line a finding in the concise form', () => {
+    const { stdout } = stave(['check', '--format', 'concise'], { cwd: folderWith({ 'a.stave': BROKEN }) });
+    const lines = stdout.trimEnd().split('\n');
+    expect(lines.length).toBeGreaterThan(1);
+    for (const line of lines) expect(line).toMatch(/^a\.stave:\d+:\d+: (error|warning|info|hint) [a-z-]+ \S/);
+    expect(stdout).toContain(`a.stave:12:8: error unknown-name `);
+  });
+
+  it('writes text of at most 80 columns without colour where nobody looks', () => {
+    const { stdout } = stave(['check', 'samples/boathouse']);
+    for (const line of stdout.split('\n')) expect([...line].length).toBeLessThanOrEqual(80);
+    expect(stdout).not.toContain('\u001b');
+    expect(stdout).toMatch(/\d+ warnings?, .* in 1\d files\./);
+  });
+
+  it('writes commands for GitHub with what they take as markup escaped', () => {
+    const { stdout } = stave(['check', '--format', 'github'], { cwd: folderWith({ 'a,b.stave': BROKEN }) });
+    expect(stdout).toMatch(
+      /^::error file=a%2Cb\.stave,line=\d+,endLine=\d+,col=\d+,endColumn=\d+,title=[a-z-]+::/m,
+    );
+    for (const line of stdout.trimEnd().split('\n')) expect(line).toMatch(/^::(error|warning|notice) /);
+  });
+
+  it('writes SARIF 2.1.0', () => {
+    const { stdout } = stave(['check', '--format', 'sarif', 'samples/boathouse']);
+    const log = JSON.parse(stdout);
+    expect(log.version).toBe('2.1.0');
+    const [run] = log.runs;
+    const ids = run.tool.driver.rules.map(({ id }: { id: string }) => id);
+    expect(run.results.length).toBeGreaterThan(3);
+    for (const result of run.results) {
+      expect(ids[result.ruleIndex]).toBe(result.ruleId);
+      expect(['error', 'warning', 'note']).toContain(result.level);
+      const { artifactLocation, region } = result.locations[0].physicalLocation;
+      expect(fs.existsSync(path.join(root, decodeURIComponent(artifactLocation.uri)))).toBe(true);
+      expect(region.startLine).toBeGreaterThan(0);
+      expect(region.startColumn).toBeGreaterThan(0);
+    }
+  });
+
+  it('reads standard input', () => {
+    const { status, stdout } = stave(['check', '-', '--format', 'concise'], { input: BROKEN });
+    expect(status).toBe(1);
+    expect(stdout).toMatch(/^<stdin>:/);
+  });
+
+  it('looks names of a file up in its folder and below, and shows that file alone', () => {
+    const [kit, ...rest] = WINTER.split(/(?=^client |^program )/m);
+    const cwd = folderWith({
+      'kits.stave': kit ?? '',
+      'sub/rest.stave': rest.join(''),
+      'other/bad.stave': 'kit X\n  bar: zzz\n',
+    });
+    const alone = stave(['check', 'sub/rest.stave', '--format', 'concise'], { cwd });
+    expect(alone.stdout).toContain('unknown-name');
+    expect(stave(['check', 'sub/rest.stave'], { cwd }).stdout).toContain('--in FOLDER');
+    const wider = stave(['check', 'sub/rest.stave', '--in', '.', '--format', 'concise'], { cwd });
+    expect(wider.stdout).not.toContain('unknown-name');
+    expect(wider.stdout).not.toContain('bad.stave');
+    expect(stave(['check', '.', '--format', 'concise'], { cwd }).stdout).toContain('other/bad.stave');
+  });
+
+  it('keeps control characters of a file away from the terminal', () => {
+    const { stdout } = stave(['check'], {
+      cwd: folderWith({ 'a.stave': 'client \u001b[31mRed\n  follows: \u001b]0;x\u0007, from 2026-12-07\n' }),
+    });
+    expect(stdout).not.toContain('\u001b');
+    expect(stdout).toContain('\ufffd');
+  });
+});
