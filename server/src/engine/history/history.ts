@@ -1,0 +1,44 @@
+/** One client's history: logs bound to the plan, estimates and offers, kept while nothing of it changes. */
+import type { ClientPlan, IsoDate, LogEntry, Movement, World } from '../model.js';
+import { bindLogs, logsOf, type SessionDone } from './done.js';
+import { type EstimatesByMovement, estimatesOf } from './estimates.js';
+import { type Offer, offersFor, type SignOffCriteria } from './offers.js';
+
+export interface History {
+  readonly done: readonly SessionDone[];
+  readonly estimates: EstimatesByMovement;
+}
+
+interface Kept {
+  readonly entries: readonly LogEntry[];
+  readonly movements: ReadonlyMap<string, Movement>;
+  readonly history: History;
+}
+
+const keptByPlan = new WeakMap<ClientPlan, Kept>();
+
+/** What a client did, bound to her plan. Worked out again only when her plan, her logs or the movements change. */
+export function historyOf(plan: ClientPlan, world: World): History {
+  const entries = logsOf(world, plan.client.key);
+  const kept = keptByPlan.get(plan);
+  if (kept && kept.movements === world.movements && sameNodes(kept.entries, entries)) return kept.history;
+  const done = bindLogs(plan, world);
+  const history: History = { done, estimates: estimatesOf(plan.client, done, world) };
+  keptByPlan.set(plan, { entries, movements: world.movements, history });
+  return history;
+}
+
+function sameNodes(a: readonly LogEntry[], b: readonly LogEntry[]): boolean {
+  return a.length === b.length && a.every((entry, index) => entry.node === b[index]?.node);
+}
+
+/** What the logs up to a day suggest for a client; see `offersFor`. */
+export function clientOffers(
+  plan: ClientPlan,
+  world: World,
+  today: IsoDate,
+  criteria?: readonly SignOffCriteria[],
+): readonly Offer[] {
+  const { done, estimates } = historyOf(plan, world);
+  return offersFor({ plan, world, done, estimates, today, ...(criteria ? { criteria } : {}) });
+}
