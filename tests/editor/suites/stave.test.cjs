@@ -42,7 +42,9 @@ async function replaceAll(editor, text) {
 const winter = 'winter/winter.stave';
 const storm = 'boathouse/programs/storm-cycle.stave';
 
-describe('Stave in the editor', () => {
+describe('Stave in the editor', function () {
+  this.timeout(60_000); // a busy machine draws slowly
+
   before(async () => {
     await open(winter);
     await until('activation', () => vscode.extensions.getExtension(EXTENSION).isActive);
@@ -266,6 +268,12 @@ describe('Stave in the editor', () => {
       (await hints(editor.document)).find((hint) => / lb$/.test(label(hint))),
     );
     assert.match(label(first), /^[=~] \d/);
+    const shown = async () => (await workbench.text('.hover-language-status')).join(' ');
+    await until('the language status', async () => {
+      await workbench.hover('#status\\.languageStatus');
+      return (await shown()).includes('Wren');
+    });
+    await picture('status');
   });
 
   itInWindow('writes the plan of the chosen client', async () => {
