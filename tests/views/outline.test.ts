@@ -121,6 +121,17 @@ describe('colours', () => {
   });
 });
 
+describe('colours of a line to print', () => {
+  it('are those of text, like quoted text in a row', () => {
+    const text = 'program P\nblock A, 1 week\nday S\n  "Inside the rack."\n  back squat: 3x5 r2 "slowly"\n';
+    const strings = semanticTokens(text, parse(text).value).filter(({ type }) => type === 'string');
+    expect(strings.map(({ span }) => text.slice(span.start, span.end))).toEqual([
+      '"Inside the rack."',
+      '"slowly"',
+    ]);
+  });
+});
+
 describe('growing selection', () => {
   it('grows from an item to the file', () => {
     const chain = selectionRange(TEXT, tree, TEXT.indexOf('3x6') + 1).map(({ start, end }) =>

@@ -80,12 +80,12 @@ function wordsOfLine(text: string, line: Span): LineWord[] {
   const colon = parts.findIndex((part) => part.tokenType.name === 'Colon');
   return parts.flatMap((part, index) => {
     const span = spanOf(part);
+    const ownType = typeOfWord.get(part.tokenType.name);
     const label = index < colon && part.tokenType.name !== 'Text';
-    const type = label ? 'property' : index === 0 ? 'keyword' : typeOfWord.get(part.tokenType.name);
-    if (index === 0 && !label && typeOfWord.get(part.tokenType.name) === undefined) {
-      return [{ span, type: 'keyword' as const, first: true }];
-    }
-    return type ? [{ span, type, first: index === 0 }] : [];
+    // The first word of a line opens something, unless it is a text to print or goes on with the row above.
+    const leads = index === 0 && ownType !== 'string' && ownType !== 'operator';
+    const type = label ? 'property' : leads ? 'keyword' : ownType;
+    return type ? [{ span, type, first: leads }] : [];
   });
 }
 
