@@ -1,5 +1,6 @@
+import type { RowNode } from '../../../../grammar/index.js';
 import { daysBetween } from '../dates.js';
-import type { Away, ClientPlan, MaxUse, ResolvedCell, ResolvedGroup } from '../model.js';
+import type { Away, ClientPlan, MaxEntry, MaxUse, ResolvedCell, ResolvedGroup } from '../model.js';
 import { daysAway } from '../resolve/calendar.js';
 import { LONG_AWAY_DAYS, STALE_DAYS } from '../resolve/strength.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
@@ -34,6 +35,18 @@ function testDates(plan: ClientPlan): ReadonlyMap<string, readonly string[]> {
     }
   }
   return dates;
+}
+
+/** A test shortly before counts as renewing the max, since its result cannot be known yet. */
+function isTestedBefore(dates: readonly string[], max: MaxEntry, cell: ResolvedCell): boolean {
+  return dates.some(
+    (date) => date > max.date && date <= cell.date && daysBetween(date, cell.date) <= STALE_DAYS,
+  );
+}
+
+interface Stale {
+  readonly cells: ResolvedCell[];
+  readonly group: ResolvedGroup;
 }
 
 function findingOf(cells: readonly ResolvedCell[], group: ResolvedGroup): RawFinding {
@@ -124,29 +137,22 @@ day Lower
   caution:
     'After illness, surgery or a long absence a qualified professional decides when and how to start again.',
   checkPlan(plan) {
-    const findings: RawFinding[] = [];
+    const stale = new Map<RowNode, Map<MaxEntry, Stale>>();
     let tests: ReadonlyMap<string, readonly string[]> | null = null;
     for (const run of rowRuns(plan)) {
-      const found = cellsWhere(run.cells, isStale);
-      if (found.length === 0) continue;
-      tests ??= testDates(plan);
-      const planned = tests;
-      const open = found.filter(({ cell, group }) => {
+      for (const { cell, group } of cellsWhere(run.cells, isStale)) {
+        tests ??= testDates(plan);
         const max = (group.max as MaxUse).entry;
-        const dates = planned.get(max.movement) ?? [];
-        return !dates.some(
-          (date) => date > max.date && date <= cell.date && daysBetween(date, cell.date) <= STALE_DAYS,
-        );
-      });
-      const first = open[0];
-      if (first)
-        findings.push(
-          findingOf(
-            open.map(({ cell }) => cell),
-            first.group,
-          ),
-        );
+        if (isTestedBefore(tests.get(max.movement) ?? [], max, cell)) continue;
+        // One old max in one written row is one cause, in however many blocks the row is taken over.
+        const ofRow = stale.get(run.row.node) ?? new Map<MaxEntry, Stale>();
+        stale.set(run.row.node, ofRow);
+        const known = ofRow.get(max);
+        if (known) known.cells.push(cell);
+        else ofRow.set(max, { cells: [cell], group });
+      }
     }
-    return findings;
+    const all = [...stale.values()].flatMap((ofRow) => [...ofRow.values()]);
+    return all.map(({ cells, group }) => findingOf(cells, group));
   },
 };
