@@ -1,7 +1,9 @@
 import type { CommentNode, FileTree, LineNode } from './ast.js';
+import { type Around, lookAround } from './around.js';
 import { LineCache } from './lineCache.js';
-import { logicalLines, physicalLines, withoutComments } from './lines.js';
+import { type LogicalLine, logicalLines, physicalLines, withoutComments } from './lines.js';
 import type { Outcome } from './problem.js';
+import { OPENERS } from './readOpener.js';
 import { readLine } from './readLine.js';
 import { Assembly, lineNodes } from './toAst.js';
 
@@ -22,10 +24,13 @@ export function parse(text: string, cache?: LineCache): Outcome<FileTree> {
   const assembly = new Assembly();
   const lines: LineNode[] = [];
   cache?.begin();
-  for (const line of logicalLines(text, physical)) {
-    const place = assembly.place();
-    const read = cache === undefined ? readLine(source, line, place) : cache.read(text, source, line, place);
-    const depth = assembly.add(read);
+  const logical = logicalLines(text, physical);
+  const ends = endsAhead(source, logical);
+  for (const [index, line] of logical.entries()) {
+    const place = assembly.place(ends[index] ?? false);
+    const around = (): Around => lookAround(source, logical, index);
+    const read = cache === undefined ? readLine(source, line, place, around) : cache.read(text, source, line, place, around);
+    const depth = assembly.add(read, read.content.start - line.span.start);
     lineNodes(lines, line, physical, read.meaning, depth);
   }
   cache?.end();
@@ -34,6 +39,21 @@ export function parse(text: string, cache?: LineCache): Outcome<FileTree> {
   for (const { comment } of physical) if (comment !== null) comments.push({ span: comment });
   const problems = assembly.problems.sort((one, other) => one.span.start - other.span.start);
   return { value: { sections: assembly.sections, comments, lines: commentDepths(lines) }, problems };
+}
+
+/** For each line, whether an `end` comes behind it before the next opener. */
+function endsAhead(source: string, lines: readonly LogicalLine[]): boolean[] {
+  const ahead = new Array<boolean>(lines.length).fill(false);
+  let end = false;
+  for (let at = lines.length - 1; at >= 0; at--) {
+    const line = lines[at] as LogicalLine;
+    ahead[at] = end;
+    if (line.kind !== 'bare') continue;
+    const first = /^\s*(\S+)/.exec(source.slice(line.span.start, line.span.end))?.[1]?.toLowerCase();
+    if (first === 'end') end = true;
+    else if (OPENERS.some((each) => each === first)) end = false;
+  }
+  return ahead;
 }
 
 /** A comment or blank line is written as deep as the line that it stands above. */

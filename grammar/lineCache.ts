@@ -1,3 +1,4 @@
+import type { Around } from './around.js';
 import type { LogicalLine } from './lines.js';
 import { type Place, type ReadLine, readLine } from './readLine.js';
 
@@ -24,11 +25,13 @@ export class LineCache {
     this.next = new Map();
   }
 
-  read(text: string, source: string, line: LogicalLine, place: Place): ReadLine {
+  read(text: string, source: string, line: LogicalLine, place: Place, around: () => Around): ReadLine {
     const { start, end } = line.span;
-    const key = `${place.section}${place.like ? '+' : ' '}${text.slice(start, end)}`;
+    const key = `${place.section} ${place.like} ${place.indent} ${place.endAhead} ${text.slice(start, end)}`;
     const kept = this.next.get(key) ?? this.last.get(key);
-    const read = kept === undefined ? readLine(source, line, place) : moved(kept.read, start - kept.start);
+    const read = kept === undefined ? readLine(source, line, place, around) : moved(kept.read, start - kept.start);
+    // What a damaged line was is judged by the lines beside it, so it is read anew every time.
+    if (line.kind === 'bare' && read.meaning.form.startsWith('broken')) return read;
     // The first of equal lines is the one remembered, so that it keeps its nodes.
     if (!this.next.has(key)) this.next.set(key, { start, read });
     return read;

@@ -95,7 +95,7 @@ function firstChar(text: string, line: PhysicalLine): string {
   return line.content.start === line.content.end ? '' : (text[line.content.start] ?? '');
 }
 
-/** Blank lines and comments between a row and its continuation belong to the row. */
+/** A comment between a row and its continuation belongs to the row; a blank line ends it. */
 function lastOfRow(text: string, physical: readonly PhysicalLine[], first: number): number {
   const head = physical[first];
   if (head === undefined) return first;
@@ -108,7 +108,9 @@ function lastOfRow(text: string, physical: readonly PhysicalLine[], first: numbe
     const line = physical[next];
     if (line === undefined) break;
     const char = firstChar(text, line);
-    if (char === '|') last = next;
+    if (char === '' && line.comment === null) break;
+    // Cells have no colon, so a line that has one is a row that begins with a stray `|`, and its own mistake.
+    if (char === '|' && colonOf(text.slice(line.content.start, line.content.end)) < 0) last = next;
     else if (char !== '') break;
   }
   return last;

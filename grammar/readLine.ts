@@ -1,7 +1,9 @@
 import type { LogicalLine } from './lines.js';
 import { remove, problem, shown } from './messages.js';
 import type { Problem, Span } from './problem.js';
-import { readOpener, unknownBare, type Header } from './readOpener.js';
+import type { Around } from './around.js';
+import { unknownBare } from './damaged.js';
+import { hiddenOpener, readOpener, type Header } from './readOpener.js';
 import { readStatement, type Placed } from './readStatement.js';
 import type { SectionKind } from './vocabulary.js';
 
@@ -11,6 +13,13 @@ export interface Place {
   readonly section: SectionKind | 'none' | 'lost';
   /** Inside a block that is `like` another. */
   readonly like: boolean;
+  /**
+   * How far the line that opened this place is indented. Indentation has no meaning; it is evidence only where a line
+   * cannot be read and could have been an opener or something inside.
+   */
+  readonly indent: number;
+  /** Inside a circuit whose `end` is still to come. */
+  readonly endAhead: boolean;
 }
 
 /** What one line says. */
@@ -40,21 +49,24 @@ export function trimmedSpan(source: string, start: number, end: number): Span {
   return { start: from, end: from + trimmed.length };
 }
 
-/** Reads one line. `source` is the file with its comments blanked out. */
-export function readLine(source: string, line: LogicalLine, place: Place): ReadLine {
+/**
+ * Reads one line. `source` is the file with its comments blanked out; `around` is asked only about a line that cannot
+ * be read.
+ */
+export function readLine(source: string, line: LogicalLine, place: Place, around: () => Around): ReadLine {
   if (line.kind === 'blank' || line.kind === 'comment') {
     return { meaning: { form: line.kind }, problems: [], content: { start: line.span.start, end: line.span.start } };
   }
   const content = trimmedSpan(source, line.span.start, line.span.end);
-  return { ...meaningOf(source, line, content, place), content };
+  return { ...meaningOf(source, line, content, place, around), content };
 }
 
-function meaningOf(source: string, line: LogicalLine, content: Span, place: Place): Omit<ReadLine, 'content'> {
+function meaningOf(source: string, line: LogicalLine, content: Span, place: Place, around: () => Around): Omit<ReadLine, 'content'> {
   switch (line.kind) {
     case 'text':
-      return readText(source, content);
+      return readText(source, content, place);
     case 'stray-cells':
-      return {
+      return hiddenOpener(source, content, place) ?? {
         meaning: { form: 'broken' },
         problems: [
           problem('out-of-place', { start: content.start, end: content.start + 1 }, 'A line that starts with `|` continues the row above, and there is no row above. Put it directly under its row.'),
@@ -63,13 +75,15 @@ function meaningOf(source: string, line: LogicalLine, content: Span, place: Plac
     case 'labelled':
       return readStatement(source, content, line.colon, place);
     default:
-      return readBare(source, content, place);
+      return readBare(source, content, place, around);
   }
 }
 
-function readText(source: string, content: Span): Omit<ReadLine, 'content'> {
+function readText(source: string, content: Span, place: Place): Omit<ReadLine, 'content'> {
   const close = source.indexOf('"', content.start + 1);
   if (close < 0 || close >= content.end) {
+    const hidden = hiddenOpener(source, content, place);
+    if (hidden !== null) return hidden;
     const message = 'This text has no closing quotation mark. Put a " where the text ends.';
     const fix = { title: 'Close the text at the end of the line', safe: false, edits: [{ span: { start: content.end, end: content.end }, newText: '"' }] };
     return { meaning: { form: 'broken' }, problems: [problem('quote-open', content, message, [fix])] };
@@ -83,11 +97,11 @@ function readText(source: string, content: Span): Omit<ReadLine, 'content'> {
   return { meaning: { form: 'statement', node: { kind: 'printed-text', text, span: content } }, problems: [] };
 }
 
-function readBare(source: string, content: Span, place: Place): Omit<ReadLine, 'content'> {
+function readBare(source: string, content: Span, place: Place, around: () => Around): Omit<ReadLine, 'content'> {
   const written = source.slice(content.start, content.end);
   if (/^end$/i.test(written)) return { meaning: { form: 'end' }, problems: [] };
   if (place.section === 'log' && /^as\s+planned$/i.test(written)) {
     return { meaning: { form: 'statement', node: { kind: 'as-planned', span: content } }, problems: [] };
   }
-  return readOpener(source, content) ?? unknownBare(source, content, place);
+  return readOpener(source, content) ?? unknownBare(source, content, place, around());
 }

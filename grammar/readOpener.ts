@@ -1,11 +1,10 @@
 import type { Name } from './ast.js';
-import { insert, nearest, problem, replace, shown } from './messages.js';
+import { problem, replace, shown } from './messages.js';
 import { lineParser, type BlockHeader, type CircuitHeader, type LogHeader, type Reading } from './parser.js';
 import type { Problem, Span } from './problem.js';
 import type { LineMeaning, OpenerLevel, Place } from './readLine.js';
 import { nameEndSlip } from './slips.js';
 import { stoppedProblem } from './stopped.js';
-import { words } from './tokens.js';
 import { type SectionKind, VOCABULARY } from './vocabulary.js';
 
 export type Header =
@@ -97,103 +96,27 @@ function headerProblems(source: string, header: Header, content: Span): Problem[
   return problems;
 }
 
-/** A line without a colon that is no opener: what it may have been meant for, and what it takes with it. */
-export function unknownBare(source: string, content: Span, place: Place): Read {
+/** How far a line is indented, in characters. */
+export function indentOf(source: string, content: Span): number {
+  let start = content.start;
+  while (start > 0 && /[^\S\r\n]/.test(source[start - 1] as string)) start--;
+  return content.start - start;
+}
+
+/** Whether a line is indented deeper than the line that opened its place, so that it was hardly meant as an opener. */
+export function isInside(source: string, content: Span, place: Place): boolean {
+  return place.section !== 'none' && indentOf(source, content) > place.indent;
+}
+
+/** An opener with a mark too many in its first word: `"day Lower`, `|day Lower`, `d:ay Lower`. Null when it is none. */
+export function hiddenOpener(source: string, content: Span, place: Place): Read | null {
+  if (isInside(source, content, place)) return null;
   const written = source.slice(content.start, content.end);
-  const first = /^\S+/.exec(written)?.[0] ?? '';
-  const firstSpan = { start: content.start, end: content.start + first.length };
-  return (
-    nearEnd(written, content, place) ??
-    missingColon(source, content, place) ??
-    nearOpener(written, first, firstSpan) ??
-    // Under an opener that could not be read nothing more is said; that opener is what has to be mended.
-    (place.section === 'lost' ? { meaning: { form: 'broken' }, problems: [] } : strange(written, content, place))
-  );
-}
-
-function nearEnd(written: string, content: Span, place: Place): Read | null {
-  if (place.section !== 'circuit' && !(place.section === 'lost' && written.length <= 4)) return null;
-  if (!/^(?:en|nd|ed|edn|ned|e|end[.,;]|ende|ends|endd|eend|ennd|finish)$/i.test(written)) return null;
-  const message = `${shown(written)} is not known. Did you mean \`end\`, which closes the circuit?`;
-  return { meaning: { form: 'end' }, problems: [problem('unknown-line', content, message, [replace(content, 'end')])] };
-}
-
-/** The line holds what only a row or a statement of this section holds. */
-function missingColon(source: string, content: Span, place: Place): Read | null {
-  if (place.section === 'none' || place.section === 'lost') return null;
-  const written = source.slice(content.start, content.end);
-  const at = labelEnd(source, content, place);
-  if (at === null) {
-    if (place.section === 'log' && nearest(written.toLowerCase(), ['as planned']) !== null) {
-      return brokenLine(problem('unknown-line', content, `${shown(written)} is not known. Did you mean \`as planned\`?`, [replace(content, 'as planned')]));
-    }
-    return null;
-  }
-  const name = source.slice(content.start, at).trim();
-  const message = `A colon is missing after ${shown(name)}. A line that states something is written \`${name}: …\`.`;
-  const span = { start: content.start, end: content.start + name.length };
-  return brokenLine(problem('missing-colon', span, message, [insert(span.end, ':', 'Put the colon there')]));
-}
-
-function brokenLine(found: Problem): Read {
-  return { meaning: { form: 'broken' }, problems: [found] };
-}
-
-const ROW_WORDS: ReadonlySet<string> = new Set(['Times', 'Dose', 'Pipe', 'Reserve', 'Rpe', 'Percent', 'Bodyweight', 'ChangeMass', 'ChangePercent']);
-
-/** Where the colon is missing: behind a label of the section, or before the first item of a cell. */
-function labelEnd(source: string, content: Span, place: Place): number | null {
-  const written = source.slice(content.start, content.end);
-  if (place.section !== 'none' && place.section !== 'lost') {
-    for (const { word } of VOCABULARY.statements[place.section]) {
-      const found = new RegExp(`^${word.replace(' ', '\\s+')}(?=\\s)`, 'i').exec(written);
-      if (found !== null) return content.start + found[0].length;
-    }
-  }
-  if (place.section !== 'day' && place.section !== 'circuit' && place.section !== 'log') return null;
-  if (OPENERS.some((each) => startsLike(written, each)) && !/[|]|\d\s*x/i.test(written)) return null;
-  for (const part of words(written, content.start)) {
-    const loads = place.section === 'log' && ['MassWord', 'Integer', 'Skipped', 'Planned'].includes(part.tokenType.name);
-    if (!ROW_WORDS.has(part.tokenType.name) && !loads) continue;
-    return part.startOffset > content.start ? part.startOffset : null;
-  }
-  return null;
-}
-
-function startsLike(written: string, opener: string): boolean {
-  return written.toLowerCase().startsWith(opener);
-}
-
-/** The first word resembles an opener's: what follows belongs to nothing until the next of its level. */
-function nearOpener(written: string, first: string, firstSpan: Span): Read | null {
-  const word = first.toLowerCase().replace(/[.,]+$/, '');
-  const glued = OPENERS.find((each) => word.length > each.length && word.startsWith(each));
-  const near = nearest(word, OPENERS) as SectionKind | null;
-  const part = OPENERS.filter((each) => each.startsWith(word) || (word.length > 1 && each.endsWith(word)));
-  const candidates = near !== null ? [near] : glued !== undefined ? [glued] : part;
-  if (candidates.length === 0) return null;
-  const levels = candidates.map(levelOf);
-  const level = (['section', 'block', 'day', 'circuit'] as const).find((each) => levels.includes(each)) ?? 'section';
-  const only = candidates.length === 1 ? candidates[0] : undefined;
-  const fixes = only === undefined ? [] : [glued === only && near === null ? insert(firstSpan.start + only.length, ' ', 'Put a space there') : replace(firstSpan, only)];
-  const asked = glued !== undefined && near === null ? `${glued} ${written.slice(glued.length)}` : candidates.join('` or `');
-  const message = `${shown(first)} opens nothing that is known. Did you mean \`${asked}\`? What follows is left aside until this is mended.`;
-  return { meaning: { form: 'broken-opener', level }, problems: [problem('opener-incomplete', firstSpan, message, fixes)] };
-}
-
-/** Nothing known: taken for an opener whose word is missing, because adding what follows to the day before could lift a weight. */
-function strange(written: string, content: Span, place: Place): Read {
-  const message = `${shown(written)} says nothing that can be read. A statement has a colon after its name, text to be printed stands in quotation marks, a note for the coach after \` -- \`. What follows is left aside until this is mended.`;
-  const fixes = [
-    { title: 'Print it as text', safe: false, edits: [{ span: content, newText: `"${written.replace(/"/g, '')}"` }] },
-    insert(content.start, '-- ', 'Make it a note for the coach'),
-  ];
-  return { meaning: { form: 'broken-opener', level: strangeLevel(written, place) }, problems: [problem('unknown-line', content, message, fixes)] };
-}
-
-function strangeLevel(written: string, place: Place): OpenerLevel {
-  if (/\b\d+\s+weeks?\b|\bdeload\b|,\s*like\b/i.test(written)) return 'block';
-  if (place.section === 'circuit') return 'circuit';
-  if (place.section === 'day') return /\brounds?\b|\bevery\b/i.test(written) ? 'circuit' : 'day';
-  return place.section === 'block' ? 'day' : 'section';
+  const first = /^[":|]?[^\s":|]*[":|]?[^\s":|]*/.exec(written)?.[0] ?? '';
+  const bare = first.replace(/[":|]/g, '').toLowerCase();
+  const opener = OPENERS.find((each) => each === bare) ?? OPENERS.find((each) => each === /^\w*/.exec(written.replace(/[":|]\s*/, ''))?.[0].toLowerCase());
+  if (opener === undefined) return null;
+  const span = { start: content.start, end: content.start + Math.max(1, first.length) };
+  const message = `${shown(first)} opens nothing that is known. Did you mean \`${opener}\`? What follows is left aside until this is mended.`;
+  return { meaning: { form: 'broken-opener', level: levelOf(opener) }, problems: [problem('opener-incomplete', span, message, [replace(span, opener)])] };
 }

@@ -2,7 +2,7 @@ import * as ast from './ast.js';
 import { insert, nearest, orList, problem, replace, shown } from './messages.js';
 import { lineParser, type LineParser, type Reading } from './parser.js';
 import type { Problem, Span } from './problem.js';
-import { levelOf, OPENERS } from './readOpener.js';
+import { hiddenOpener, isInside, levelOf, OPENERS } from './readOpener.js';
 import { type LineMeaning, type Place, trimmedSpan } from './readLine.js';
 import { stoppedProblem } from './stopped.js';
 import type { Unplaced } from './statementRules.js';
@@ -43,17 +43,22 @@ export function readStatement(source: string, content: Span, colon: number, plac
   const labelSpan = trimmedSpan(source, content.start, colon);
   const label = normaliseName(source.slice(labelSpan.start, labelSpan.end));
   const parts: Parts = { source, content, label, labelSpan, value: { start: colon + 1, end: content.end } };
-  if (place.section === 'lost') return openerWithColon(parts) ?? broken([]);
+  if (place.section === 'lost') return openerOf(parts, place) ?? broken([]);
+  const hidden = label.includes(' ') ? null : hiddenOpener(source, content, place);
+  if (hidden !== null && !OPENERS.includes(label as SectionKind)) return hidden;
   if (label === '') {
     return broken([problem('syntax', { start: colon, end: colon + 1 }, 'Nothing stands before the colon. Write the name of the movement or of the statement there.')]);
   }
-  if (place.section === 'none') return openerWithColon(parts) ?? outside(parts, place);
+  if (place.section === 'none') return openerOf(parts, place) ?? outside(parts, place);
   const { section } = place;
   const known = VOCABULARY.statements[section].find((each) => matches(each, label, section));
-  if (known !== undefined) return finish(parts, known, section);
+  if (known !== undefined) {
+    const byWeek = known.word === 'effort' || known.word === 'rounds';
+    return byWeek ? finish(parts, known, section) : firstLineOnly(parts, (first) => finish(first, known, section));
+  }
   if (section === 'day' || section === 'circuit') return readRow(parts, place);
-  if (section === 'log') return readDone(parts);
-  return openerWithColon(parts) ?? misplaced(parts, place);
+  if (section === 'log') return firstLineOnly(parts, (first) => readDone(first, place));
+  return openerOf(parts, place) ?? misplaced(parts, place);
 }
 
 function matches(entry: StatementEntry, label: string, section: SectionKind): boolean {
@@ -62,7 +67,8 @@ function matches(entry: StatementEntry, label: string, section: SectionKind): bo
 }
 
 /** `day: Lower`, `block Keel: 5 weeks`: an opener written like a statement. */
-function openerWithColon(parts: Parts): Read | null {
+function openerOf(parts: Parts, place: Place): Read | null {
+  if (isInside(parts.source, parts.content, place)) return null;
   const first = parts.label.split(' ')[0] as SectionKind;
   if (!OPENERS.includes(first)) return null;
   const at = parts.labelSpan.end;
@@ -129,7 +135,7 @@ function movementOf(parts: Parts): { movement: ast.Name; label: ast.Name | null 
 
 function readRow(parts: Parts, place: Place): Read {
   const named = movementOf(parts);
-  if ('code' in named) return broken([named]);
+  if ('code' in named) return openerOf(parts, place) ?? broken([named]);
   const inCircuit = place.section === 'circuit';
   const reading = lineParser().row(parts.source, parts.value, { circuit: inCircuit, like: place.like }, parts.labelSpan);
   if (reading.value === undefined) {
@@ -150,7 +156,7 @@ function readRow(parts: Parts, place: Place): Read {
 /** A line in a day that cannot be read as a row and whose label is another statement's, or nearly so. */
 function notARow(parts: Parts, place: Place): Read | null {
   if (sectionsOf(parts.label).length > 0) return outside(parts, place);
-  const opener = openerWithColon(parts);
+  const opener = openerOf(parts, place);
   if (opener !== null) return opener;
   const known = VOCABULARY.statements[place.section as SectionKind].map((each) => each.word);
   const near = nearest(parts.label, known);
@@ -159,12 +165,26 @@ function notARow(parts: Parts, place: Place): Read | null {
   return broken([problem('unknown-label', parts.labelSpan, message, [replace(parts.labelSpan, near)])]);
 }
 
-function readDone(parts: Parts): Read {
+/** Only rows go on over several lines; a `|` line below anything else is a mistake of its own. */
+function firstLineOnly(parts: Parts, read: (first: Parts) => Read): Read {
+  const { source, content, value } = parts;
+  const lineEnd = source.slice(content.start, content.end).search(/[\r\n]/);
+  if (lineEnd < 0) return read(parts);
+  const first = trimmedSpan(source, content.start, content.start + lineEnd);
+  const rest = trimmedSpan(source, first.end, content.end);
+  const stray = problem('out-of-place', { start: rest.start, end: rest.start + 1 }, 'A line that starts with `|` goes on with a row, and the line above is none. Put it directly under its row.');
+  const done = read({ ...parts, content: first, value: { start: value.start, end: first.end } });
+  return { ...done, problems: [...done.problems, stray] };
+}
+
+function readDone(parts: Parts, place: Place): Read {
   const named = movementOf(parts);
-  if ('code' in named) return broken([named]);
+  if ('code' in named) return openerOf(parts, place) ?? broken([named]);
   const parser = lineParser();
   const reading = parser.read(parser.done, parts.source, parts.value);
   if (reading.stopped !== null || reading.value === undefined) {
+    const opener = openerOf(parts, place);
+    if (opener !== null) return opener;
     const at = reading.stopped?.at ?? null;
     return broken([...reading.problems, stoppedProblem(parts.source, parts.value, at, 'What was done', 'back squat: 45kg 6 6 6 5 r1')]);
   }

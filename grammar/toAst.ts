@@ -3,7 +3,7 @@ import type { LogicalLine, PhysicalLine } from './lines.js';
 import { problem, shown } from './messages.js';
 import type { Problem, Span } from './problem.js';
 import type { LineMeaning, OpenerLevel, Place, ReadLine } from './readLine.js';
-import type { Header } from './readOpener.js';
+import { type Header, levelOf } from './readOpener.js';
 import type { Placed } from './readStatement.js';
 import { cellsBeyond } from './rowChecks.js';
 import { type SectionKind, VOCABULARY } from './vocabulary.js';
@@ -34,20 +34,25 @@ export class Assembly {
   /** What an `allow` line belongs to: what stands directly above; null when that could not be read. */
   private above: Allowing | null = null;
   private seen = new Map<object, Set<string>>();
+  private indents = { section: 0, block: 0, day: 0, circuit: 0, lost: 0 };
 
-  place(): Place {
+  /** Where the next line stands. `endAhead`: an `end` comes before the next opener. */
+  place(endAhead: boolean): Place {
     const like = this.block?.like != null;
-    if (this.lost !== null) return { section: 'lost', like };
-    if (this.circuit) return { section: 'circuit', like };
-    if (this.day) return { section: 'day', like };
-    if (this.block) return { section: 'block', like };
-    return { section: this.section?.kind ?? 'none', like };
+    const { indents } = this;
+    if (this.lost !== null) return { section: 'lost', like, indent: indents.lost, endAhead };
+    if (this.circuit) return { section: 'circuit', like, indent: indents.circuit, endAhead };
+    if (this.day) return { section: 'day', like, indent: indents.day, endAhead: false };
+    if (this.block) return { section: 'block', like, indent: indents.block, endAhead: false };
+    return { section: this.section?.kind ?? 'none', like, indent: indents.section, endAhead: false };
   }
 
   /** Takes one line; answers the depth at which the formatter writes it. */
-  add(line: ReadLine): number {
+  add(line: ReadLine, indent: number): number {
     this.problems.push(...line.problems);
     const { meaning, content } = line;
+    if (meaning.form === 'opener') this.indents[levelOf(meaning.opener)] = indent;
+    if (meaning.form === 'broken-opener') this.indents.lost = indent;
     switch (meaning.form) {
       case 'blank':
       case 'comment':
@@ -132,6 +137,7 @@ export class Assembly {
       problem('out-of-place', content, `A ${opener} stands in ${inside}, and none is open here. Open one above it, such as \`${example}\`.`),
     );
     this.lost = opener;
+    this.indents.lost = this.indents[opener];
     this.above = null;
     return opener === 'circuit' ? 1 : 0;
   }
@@ -144,9 +150,9 @@ export class Assembly {
     else if (level === 'block') this.closeBlock();
     else if (level === 'day') this.closeDay();
     else this.closeCircuit(false);
-    this.lost = level;
-    this.above = null;
+    this.lost = null;
     this.damage(content);
+    this.lost = level;
     return level === 'circuit' ? 1 : 0;
   }
 
@@ -229,8 +235,8 @@ export class Assembly {
   /** Notes that a line of the open part could not be read, so that nobody takes the part for whole. */
   private damage(content: Span): void {
     const owner = this.innermost();
-    if (owner === null || (this.lost !== null && this.above !== null)) return;
     this.above = null;
+    if (owner === null || this.lost !== null) return;
     owner.damaged.push(content);
     grow(owner, content);
   }
