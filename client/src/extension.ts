@@ -1,6 +1,7 @@
 import * as vscode from 'vscode';
 import { ClientChoice } from './clientChoice.js';
 import { clientStatusItem } from './clientStatus.js';
+import { newExample } from './newExample.js';
 import { printPlan } from './printPlan.js';
 import { showRule } from './rulePages.js';
 import { select } from './select.js';
@@ -14,6 +15,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<{ serv
   context.subscriptions.push(
     server,
     status,
+    vscode.commands.registerCommand('stave.newExample', () => newExample(context.extensionUri)),
     vscode.commands.registerCommand('stave.chooseClient', () => choice.ask(server)),
     vscode.commands.registerCommand('stave.printPlan', () => printPlan(server, choice)),
     vscode.commands.registerCommand('stave.showRule', (code?: unknown) =>

@@ -3,16 +3,7 @@ const assert = require('node:assert/strict');
 const fs = require('node:fs');
 const path = require('node:path');
 const vscode = require('vscode');
-const {
-  EXTENSION,
-  drawnLines,
-  folder,
-  itInWindow,
-  open,
-  openUntitled,
-  picture,
-  until,
-} = require('../support.cjs');
+const { EXTENSION, drawnLines, folder, itInWindow, open, picture, until } = require('../support.cjs');
 
 const run = (command, ...rest) => vscode.commands.executeCommand(command, ...rest);
 const inFolder = (file) => vscode.Uri.joinPath(folder(), file);
@@ -201,8 +192,9 @@ describe('Stave in the editor', function () {
   });
 
   it('works in a draft that was never saved', async () => {
-    const text = fs.readFileSync(inFolder(winter).fsPath, 'utf8');
-    const editor = await openUntitled(text);
+    await run('stave.newExample');
+    const editor = vscode.window.activeTextEditor;
+    assert.equal(editor.document.uri.scheme, 'untitled');
     const found = await until('hints', async () => {
       const list = await hints(editor.document);
       return list.length > 0 && list;
