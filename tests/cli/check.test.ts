@@ -122,6 +122,19 @@ describe('stave check', () => {
     expect(stave(['check', '.', '--format', 'concise'], { cwd }).stdout).toContain('other/bad.stave');
   });
 
+  it('takes the nearest stave.json above a file, and says what it cannot take', () => {
+    const cwd = folderWith({
+      'stave.json': '{ "rules": { "stuck": "off" } }',
+      'a/winter.stave': WINTER,
+      'b/winter.stave': WINTER,
+      'b/stave.json': '{ "rules": { "stuck": "error", "stuk": "off" } }',
+    });
+    expect(stave(['check', 'a', '--format', 'concise'], { cwd }).stdout).not.toContain(' stuck ');
+    const nearer = stave(['check', 'b', '--format', 'concise'], { cwd });
+    expect(nearer.stdout).toContain(': error stuck ');
+    expect(nearer.stderr).toMatch(/^stave: b\/stave\.json: .*"stuk".*\n$/);
+  });
+
   it('keeps control characters of a file away from the terminal', () => {
     const { stdout } = stave(['check'], {
       cwd: folderWith({ 'a.stave': 'client \u001b[31mRed\n  follows: \u001b]0;x\u0007, from 2026-12-07\n' }),

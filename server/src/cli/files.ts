@@ -4,6 +4,7 @@ import path from 'node:path';
 import { createSession, type EngineSession } from '../engine/session.js';
 import { type Io, Misuse, reasonOf } from './io.js';
 import { Positions } from './positions.js';
+import { settingsLookup } from './settings.js';
 import { staveFiles } from './staveFiles.js';
 import { visible } from './text.js';
 
@@ -82,8 +83,17 @@ export async function readWorkspace(
       throw new Misuse(`${quoted(options.lookIn)} is not a folder.`);
     await lookUp(folder);
   }
-  const session = createSession({ today: io.today });
+  const settings = settingsLookup();
+  const session = createSession({
+    today: io.today,
+    severities: {},
+    // Standard input counts as a file of the current folder.
+    settingsFor: (file) => settings.settingsFor(absolute.get(file) ?? path.join(io.cwd, file)),
+  });
   for (const [file, text] of texts) session.setFile(file, text);
+  for (const file of texts.keys()) settings.settingsFor(absolute.get(file) ?? path.join(io.cwd, file));
+  for (const problem of settings.problems)
+    io.err(`stave: ${nameOf(problem.path, io)}: ${visible(problem.text)}\n`);
   const index = new Map<string, Positions>();
   return {
     session,
