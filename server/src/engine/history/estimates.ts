@@ -12,9 +12,12 @@ import { type GroupDone, type SessionDone, weakerReps } from './done.js';
 
 /**
  * Error of a told reserve in repetitions. People guess 0.95 repetitions too few on average (95 % CI 0.17 to 1.73):
- * Halperin et al., Sports Med 2022;52(2):377-390. Used as a standard deviation to both sides.
+ * Halperin et al., Sports Med 2022;52(2):377-390. The estimate itself is not raised by it, because too low is the
+ * careful side; the upper end of the band is. The same number stands for the spread to both sides.
  */
 export const RESERVE_ERROR_REPS = 0.95;
+/** Sets end at a whole repetition while curves go on in between: half a repetition is lost on average. Arithmetic. */
+const WHOLE_REPS_LOST = 0.5;
 /**
  * Error of a curve as a share of the estimate. Coefficients of variation under 3.3 % in trained postmenopausal women:
  * Kemmler et al., J Strength Cond Res 2006;20(4). Others found more (Hutchins & Gearhart 2010), so more beyond ten.
@@ -32,6 +35,9 @@ export interface Estimate {
   readonly kg: number;
   /** One standard deviation of the error of reserve and curve, in kilograms. */
   readonly errorKg: number;
+  /** What she would be good for if she guessed as much too low as people do on average, whole repetitions counted. */
+  readonly guessedLowKg: number;
+  /** The band: two errors down from the estimate, two up from `guessedLowKg`. */
   readonly lowKg: number;
   readonly highKg: number;
   /** The set that it comes from. */
@@ -50,7 +56,7 @@ export interface MeasuredSet {
   readonly from: 'log' | 'max';
 }
 
-/** The band is the estimate plus and minus two standard deviations: about 95 of 100 by the errors above. */
+/** The band reaches two standard deviations down and up: about 95 of 100 by the errors above. */
 export const BAND_DEVIATIONS = 2;
 
 /** Best estimates of each day of each movement, in order of date. */
@@ -132,7 +138,10 @@ function estimateFromGroup(
 function withError(date: IsoDate, kg: number, reps: number, reserve: number, set: MeasuredSet, using: Curve): Estimate {
   const errorKg = errorOf(kg, reps, reserve, using);
   const band = BAND_DEVIATIONS * errorKg;
-  return { date, kg, errorKg, lowKg: kg - band, highKg: kg + band, set };
+  const toFailure = reps + reserve;
+  const more = Math.min(using.domainMaxReps, toFailure + RESERVE_ERROR_REPS + WHOLE_REPS_LOST);
+  const guessedLowKg = toFailure <= 1 ? kg : (kg * using.share(toFailure)) / using.share(more);
+  return { date, kg, errorKg, guessedLowKg, lowKg: kg - band, highKg: guessedLowKg + band, set };
 }
 
 /** One standard deviation in kilograms: the errors of reserve and curve, as independent errors add. */
@@ -151,7 +160,7 @@ export function errorOf(kg: number, reps: number, reserve: number, using: Curve)
 // ---------------------------------------------------------------- now
 
 /** After so many days an estimate counts half. Common practice, no source. */
-export const HALF_LIFE_DAYS = 21;
+export const HALF_LIFE_DAYS = 14;
 /** A movement needs estimates of so many days before anything is said of its max. Common practice, no source. */
 export const LEAST_DAYS = 2;
 
@@ -166,7 +175,7 @@ export interface CurrentEstimate {
 
 /**
  * The weighted median of the best estimates of the last eight weeks up to a date: each weighs 1 / error², halved for
- * every three weeks of age. One slip of the pen cannot pull a median far. The error is the weighted median of the
+ * every two weeks of age. One slip of the pen cannot pull a median far. The error is the weighted median of the
  * single errors and does not shrink with more sets, because the error in telling a reserve is mostly the same
  * person's each time. Null without any.
  */
@@ -181,7 +190,8 @@ export function currentEstimate(estimates: readonly Estimate[], on: IsoDate): Cu
   const share = weightedMedian(rests.map((estimate) => estimate.errorKg / estimate.kg), weights);
   const errorKg = kg * share;
   const band = BAND_DEVIATIONS * errorKg;
-  return { kg, errorKg, lowKg: kg - band, highKg: kg + band, rests };
+  const low = weightedMedian(rests.map((estimate) => estimate.guessedLowKg / estimate.kg), weights);
+  return { kg, errorKg, lowKg: kg - band, highKg: kg * low + band, rests };
 }
 
 /**

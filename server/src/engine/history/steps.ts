@@ -117,10 +117,13 @@ function nextOffer(input: OfferInput, before: Turn, last: Turn): Offer | null {
 function missed(turn: Turn): boolean {
   const goal = turn.planned.reps;
   if (goal === null || turn.planned.loadKg === null) return false;
-  const loadKg = turn.done.loadKg ?? turn.planned.loadKg;
   // Fewer repetitions at more load than planned are no miss.
-  if (loadKg > turn.planned.loadKg + 1e-6) return false;
+  if (moreThanPlanned(turn)) return false;
   return turn.done.sets.some((set) => (weakerReps(set) ?? goal) < goal) || turn.done.sets.length < (turn.planned.sets ?? 1);
+}
+
+function moreThanPlanned({ planned, done }: Turn): boolean {
+  return planned.loadKg !== null && done.loadKg !== null && done.loadKg > planned.loadKg + 1e-6;
 }
 
 /** Repetitions by which the told reserve lies under the written one; 0 where one of them is not known. */
@@ -134,7 +137,7 @@ function backOffer(input: OfferInput, before: Turn, last: Turn): Offer | null {
   const movement = last.each.movement;
   if (!movement) return null;
   const repsMissed = missed(before) && missed(last);
-  const low = reserveUnder(before) >= RESERVE_UNDER && reserveUnder(last) >= RESERVE_UNDER;
+  const low = [before, last].every((turn) => reserveUnder(turn) >= RESERVE_UNDER && !moreThanPlanned(turn));
   if (!repsMissed && !low) return null;
   const { client } = input.plan;
   const loadKg = last.done.loadKg ?? last.planned.loadKg;
