@@ -89,6 +89,8 @@ function standsForItself(node: ts.Identifier): boolean {
 const pureModules = new Set([
   ...['chevrotain', 'temporal-polyfill', 'fastest-levenshtein', 'zod', 'string-width', 'diff'],
   ...['preact', 'preact/jsx-runtime', 'preact-render-to-string'],
+  // Tables of text, and the arithmetic of charts.
+  ...['papaparse', 'd3-scale', 'd3-shape'],
   // Types only: what a document for pdfmake looks like, not what writes it.
   'pdfmake/interfaces.js',
   'pdfmake/interfaces',

@@ -131,7 +131,8 @@ function weekSheet(sessions: readonly Session[], several: boolean): WeekSheet {
   };
 }
 
-function daySheet(session: Session): DaySheet {
+/** One session as a table of movements, ready to be drawn. */
+export function daySheet(session: Session): DaySheet {
   const when = [dayWords(session.date)];
   if (session.kit) when.push(session.kit.name);
   if (session.supervised) when.push('with your coach');
