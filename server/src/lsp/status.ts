@@ -1,20 +1,14 @@
-import type { Program } from '../engine/model.js';
-import type { Located } from './located.js';
+import { isThere, type Located } from './located.js';
 import type { Status, StatusClient } from './messages.js';
 import type { Scope } from './workspace.js';
 
 /** The clients of a folder, and whose loads a file shows. Without a file nothing is said about who follows it. */
 export function statusOf({ session, settings }: Scope, file: string | undefined): Status {
-  const followed = new Map<string, Program[]>();
   const world = session.world();
-  for (const program of world.programs.values()) {
-    for (const client of session.followers(program.key)) {
-      followed.set(client, [...(followed.get(client) ?? []), program]);
-    }
-  }
   const clients = [...world.clients.values()]
-    .map(({ key, name }): StatusClient => {
-      const programs = followed.get(key) ?? [];
+    .map(({ key, name, follows }): StatusClient => {
+      const keys = new Set(follows.map(({ program }) => program));
+      const programs = [...keys].map((program) => world.programs.get(program)).filter(isThere);
       return {
         key,
         name,
