@@ -256,3 +256,41 @@ describe('a busy editor', () => {
     expect(fullAbilities.textDocument).toBeDefined();
   });
 });
+
+describe('a stave.json beside the files', () => {
+  const severityOf = async (uri: string) =>
+    (await editor.diagnostics(uri)).find(({ code }) => code === 'unknown-name')?.severity;
+  const tell = (uri: string, type: number) =>
+    editor.connection.sendNotification('workspace/didChangeWatchedFiles', { changes: [{ uri, type }] });
+
+  it('sets the rules of its folder and below, goes before the settings, and is followed when it changes', async () => {
+    const misspelt = program.replace('back squat', 'bakc squat');
+    fs.writeFileSync(path.join(folder.path, 'programs/winter (1).stave'), misspelt);
+    const file = path.join(folder.path, 'stave.json');
+    fs.writeFileSync(file, '{ "rules": { "unknown-name": "hint" } }');
+    editor = await Editor.start({
+      folders: [folder.path],
+      settings: () => ({ rules: { 'unknown-name': 'warning' } }),
+    });
+    const uri = folder.uri('programs/winter (1).stave');
+    await editor.open(uri, misspelt);
+    expect(await severityOf(uri)).toBe(4);
+
+    fs.writeFileSync(file, '{ "rules": { "unknown-name": "loud", "unknown-nam": "off" } }');
+    await tell(folder.uri('stave.json'), 2);
+    await until('the slip changes nothing', async () => (await severityOf(uri)) === 2);
+    const warned = editor.logged.join('\n');
+    expect(warned).toContain('"unknown-name" cannot have the severity "loud".');
+    expect(warned).toContain('Did you mean "unknown-name"?');
+
+    fs.writeFileSync(path.join(folder.path, 'programs/stave.json'), '{ "rules": { "unknown-name": "off" } }');
+    await tell(folder.uri('programs/stave.json'), 1);
+    await until('the nearest one counts', async () => (await severityOf(uri)) === undefined);
+
+    fs.rmSync(path.join(folder.path, 'programs/stave.json'));
+    fs.rmSync(file);
+    await tell(folder.uri('programs/stave.json'), 3);
+    await tell(folder.uri('stave.json'), 3);
+    await until('the settings count again', async () => (await severityOf(uri)) === 2);
+  });
+});

@@ -34,7 +34,7 @@ describe('settings from outside', () => {
   it('have defaults', () => {
     expect(defaults).toEqual({
       hints: { loads: true, reserve: false, plates: false },
-      severities: {},
+      rules: { severities: {}, options: {} },
       plan: { folder: 'plans', formats: ['html', 'pdf'] },
       client: null,
     });
@@ -48,12 +48,18 @@ describe('settings from outside', () => {
   it('keep what makes sense beside what does not', () => {
     const read = readSettings({
       hints: { loads: 'yes', plates: true },
-      rules: { stuck: 'off', 'heavy-early': 'never' },
+      rules: {
+        stuck: 'off',
+        'heavy-early': 'never',
+        'jump-load': { severity: 'info', maxPercent: 5 },
+        'rest-short': { minSeconds: -1 },
+      },
       plan: { folder: ' ', formats: [] },
       client: 'heron',
     });
     expect(read.hints).toEqual({ loads: true, reserve: false, plates: true });
-    expect(read.severities).toEqual({ stuck: 'off' });
+    expect(read.rules.severities).toEqual({ stuck: 'off', 'jump-load': 'info' });
+    expect(read.rules.options).toEqual({ 'jump-load': { maxPercent: 5 } });
     expect(read.plan).toEqual(defaults.plan);
     expect(read.client).toBe('heron');
   });

@@ -1,13 +1,13 @@
+import { z } from 'zod';
 import { ruleListMarkdown, ruleMarkdown } from '../../src/engine/ruleReference.js';
+import { SETTINGS_FILE, SEVERITY_NAMES, settingsFileShape } from '../../src/engine/ruleSettings.js';
 import { RULES } from '../../src/engine/rules/index.js';
 
 interface Context {
   read(file: string): string;
 }
 
-const words = ['error', 'warning', 'info', 'hint', 'off'];
-
-/** The page of each rule, and its place in the settings. */
+/** The page of each rule, its place in the editor's settings, and the schema of `stave.json`. */
 export function generate({ read }: Context): Record<string, string> {
   const files: Record<string, string> = { 'server/rules/README.md': ruleListMarkdown(RULES) };
   for (const rule of RULES) files[`server/rules/${rule.code}.md`] = ruleMarkdown(rule);
@@ -22,13 +22,36 @@ export function generate({ read }: Context): Record<string, string> {
   setting.properties = {};
   for (const rule of [...RULES].sort((a, b) => (a.code < b.code ? -1 : 1))) {
     texts[`rule.${rule.code}`] = rule.what;
+    const severity = { type: 'string', enum: SEVERITY_NAMES };
+    const description = `%rule.${rule.code}%`;
+    const { options = [] } = rule;
+    if (options.length === 0) {
+      setting.properties[rule.code] = { ...severity, default: rule.severity, description };
+      continue;
+    }
+    const numbers = options.map((option) => {
+      const key = `rule.${rule.code}.${option.key}`;
+      texts[key] = option.what;
+      const { least: minimum, most: maximum, default: usual } = option;
+      return [option.key, { type: 'number', minimum, maximum, default: usual, description: `%${key}%` }];
+    });
     setting.properties[rule.code] = {
-      type: 'string',
-      enum: words,
+      anyOf: [
+        severity,
+        {
+          type: 'object',
+          additionalProperties: false,
+          properties: { severity, ...Object.fromEntries(numbers) },
+        },
+      ],
       default: rule.severity,
-      description: `%rule.${rule.code}%`,
+      description,
     };
   }
+  const schemaFile = 'server/rules/stave.schema.json';
+  manifest.contributes.jsonValidation = [{ fileMatch: [SETTINGS_FILE], url: `./${schemaFile}` }];
+  const schema = z.toJSONSchema(settingsFileShape(), { target: 'draft-7' });
+  files[schemaFile] = `${JSON.stringify({ title: 'Rules of Stave', ...schema }, null, 2)}\n`;
   files['package.json'] = `${JSON.stringify(manifest, null, 2)}\n`;
   files['package.nls.json'] = `${JSON.stringify(texts, null, 2)}\n`;
   return files;

@@ -18,6 +18,7 @@ import type {
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type * as lsp from 'vscode-languageserver-types';
 import { z } from 'zod';
+import { SETTINGS_FILE } from '../engine/ruleSettings.js';
 import { RULES } from '../engine/rules/index.js';
 import { codeActions } from './actions.js';
 import type { ClientAbilities } from './clientAbilities.js';
@@ -33,7 +34,9 @@ import { Refusal } from './refusal.js';
 import type { Runtime } from './runtime.js';
 import { commandNames } from './serverCapabilities.js';
 import { readSettings, type Settings } from './settings.js';
+import { isSettingsFile } from './settingsFiles.js';
 import { statusOf } from './status.js';
+import { fileName } from './uris.js';
 import { type Scope, Workspace } from './workspace.js';
 
 interface InDocument {
@@ -88,6 +91,12 @@ export function createFeatures({
     runtime,
     defaults: readSettings({}),
     log: (message) => connection.console.error(message),
+    complain: (uri, problems) => {
+      connection.console.warn(`${uri}: ${problems.join(' ')}`);
+      // A notice, not a question: not every client answers questions.
+      const message = `${fileName(uri)}: ${problems.join(' ')}`;
+      void connection.sendNotification('window/showMessage', { type: 2, message });
+    },
     settingsFor: async (scopeUri) => {
       if (!abilities.asksConfiguration) return pushed;
       try {
@@ -151,7 +160,11 @@ export function createFeatures({
     }
     if (abilities.watchesFiles) {
       // A deleted folder is told of as one event, which only the second pattern sees.
-      const watchers = [{ globPattern: '**/*.stave' }, { globPattern: '**/*', kind: 4 }];
+      const watchers = [
+        { globPattern: '**/*.stave' },
+        { globPattern: `**/${SETTINGS_FILE}` },
+        { globPattern: '**/*', kind: 4 },
+      ];
       await connection.sendRequest('client/registerCapability', {
         registrations: [
           { id: 'files', method: 'workspace/didChangeWatchedFiles', registerOptions: { watchers } },
@@ -197,6 +210,10 @@ export function createFeatures({
     async filesChanged(changes: readonly FileEvent[]): Promise<void> {
       const touched = new Set<Scope>();
       for (const { uri } of changes) {
+        if (isSettingsFile(uri)) {
+          for (const scope of await workspace.rereadSettingsFile(uri)) touched.add(scope);
+          continue;
+        }
         const scope = workspace.scopeOf(uri);
         if (uri.endsWith('.stave')) await workspace.readFromDisk(uri);
         else if (!(await workspace.readBelow(uri))) continue;

@@ -1,7 +1,5 @@
 import { z } from 'zod';
-import type { Severity } from '../engine/model.js';
-
-const severity = z.enum(['error', 'warning', 'info', 'hint', 'off']);
+import { type RuleSettings, readRuleSettings } from '../engine/ruleSettings.js';
 
 /**
  * The settings of one folder, as the client sends them. Whatever is missing or makes no sense has its default:
@@ -31,7 +29,7 @@ const settingsShape = z.object({
 
 export interface Settings {
   readonly hints: { readonly loads: boolean; readonly reserve: boolean; readonly plates: boolean };
-  readonly severities: Readonly<Record<string, Severity>>;
+  readonly rules: RuleSettings;
   readonly plan: {
     readonly folder: string;
     readonly formats: readonly ('html' | 'pdf')[];
@@ -42,10 +40,10 @@ export interface Settings {
 /** Reads settings from outside. Never throws. */
 export function readSettings(value: unknown): Settings {
   const read = settingsShape.safeParse(value).data ?? settingsShape.parse({});
-  const severities: Record<string, Severity> = {};
-  for (const [code, word] of Object.entries(read.rules)) {
-    const known = severity.safeParse(word);
-    if (known.success) severities[code] = known.data;
-  }
-  return { hints: read.hints, severities, plan: read.plan, client: read.client };
+  return {
+    hints: read.hints,
+    rules: readRuleSettings(read.rules).settings,
+    plan: read.plan,
+    client: read.client,
+  };
 }

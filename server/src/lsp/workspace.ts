@@ -4,6 +4,7 @@ import { createSession } from '../engine/session.js';
 import type { Located } from './located.js';
 import type { Runtime } from './runtime.js';
 import type { Settings } from './settings.js';
+import { SettingsFiles } from './settingsFiles.js';
 import { canonicalUri, isInside } from './uris.js';
 
 /**
@@ -28,6 +29,8 @@ export interface WorkspaceOptions {
   readonly settingsFor: (uri: string) => Promise<Settings>;
   readonly defaults: Settings;
   readonly log: (message: string) => void;
+  /** Tells the coach what could not be taken from a `stave.json`. */
+  readonly complain: (uri: string, problems: readonly string[]) => void;
 }
 
 /** All open texts and all files of the folders, each in its scope. Owns nothing of the protocol's connection. */
@@ -39,7 +42,15 @@ export class Workspace {
   /** Documents made from closed files, kept while their text is the same. */
   private readonly closed = new Map<string, TextDocument>();
 
-  constructor(private readonly options: WorkspaceOptions) {}
+  /** The `stave.json` files beside and above the coach's files. */
+  private readonly besides: SettingsFiles;
+
+  constructor(private readonly options: WorkspaceOptions) {
+    this.besides = new SettingsFiles(
+      (uri) => options.runtime.readFile(uri),
+      (uri, problems) => options.complain(uri, problems),
+    );
+  }
 
   scopes(): readonly Scope[] {
     return [...this.folders.values(), ...this.singles.values()];
@@ -90,11 +101,24 @@ export class Workspace {
   async readFromDisk(uri: string): Promise<void> {
     const key = canonicalUri(uri);
     const text = await this.options.runtime.readFile(key);
+    await this.besides.read(key);
     const scope = this.folderOf(key);
     if (!scope || this.open.has(key)) return;
     if (text === undefined) scope.session.removeFile(key);
     else scope.session.setFile(key, text);
     this.touch(scope);
+  }
+
+  /** A `stave.json` was made, changed or deleted: the rules of the files below it are asked again. */
+  async rereadSettingsFile(uri: string): Promise<readonly Scope[]> {
+    const key = canonicalUri(uri);
+    await this.besides.reread(key);
+    const folder = key.slice(0, key.lastIndexOf('/'));
+    const touched = this.scopes().filter(
+      (scope) => isInside(scope.uri, folder) || isInside(`${folder}/`, scope.uri),
+    );
+    for (const scope of touched) this.applySettings(scope, scope.settings);
+    return touched;
   }
 
   /** A folder was deleted: everything known under it is read again. False when nothing was. */
@@ -168,7 +192,13 @@ export class Workspace {
     const today = this.options.runtime.today();
     this.today.set(scope, today);
     scope.settings = settings;
-    scope.session.setOptions({ today, severities: settings.severities });
+    const { severities, options } = settings.rules;
+    scope.session.setOptions({
+      today,
+      severities,
+      options,
+      settingsFor: (file) => this.besides.settingsFor(file),
+    });
     this.touch(scope);
   }
 
@@ -184,12 +214,20 @@ export class Workspace {
     const key = canonicalUri(document.uri);
     let scope = this.scopeOf(key);
     if (!scope) {
-      scope = this.createScope(key, false, async () => {});
+      scope = this.createScope(key, false, async () => {
+        await this.besides.read(key);
+      });
       this.singles.set(key, scope);
     }
     scope.session.setFile(key, document.getText());
     this.touch(scope);
+    if (scope.isFolder) void this.readBeside(scope, key);
     return scope;
+  }
+
+  /** A file may have been opened in a folder that had no file of ours before. */
+  private async readBeside(scope: Scope, key: string): Promise<void> {
+    if (await this.besides.read(key)) this.applySettings(scope, scope.settings);
   }
 
   private createScope(uri: string, isFolder: boolean, read: () => Promise<void>): Scope {
