@@ -62,14 +62,27 @@ export class Server implements vscode.Disposable {
     });
   }
 
-  async start(): Promise<void> {
-    await this.client.start();
-    this.changed.fire();
+  start(): Promise<void> {
+    return this.begin(() => this.client.start());
   }
 
-  async restart(): Promise<void> {
-    await this.client.restart();
-    this.changed.fire();
+  restart(): Promise<void> {
+    return this.begin(() => this.client.restart());
+  }
+
+  /** A server that does not start is told of with a way to its log; colours and commands stay. */
+  private async begin(start: () => Promise<void>): Promise<void> {
+    try {
+      await start();
+      this.changed.fire();
+    } catch (error) {
+      const reason = error instanceof Error ? error.message : String(error);
+      this.log.error(reason);
+      const log = vscode.l10n.t('Show log');
+      void vscode.window
+        .showErrorMessage(vscode.l10n.t('The language server did not start. {0}', reason), log)
+        .then((picked) => picked === log && this.log.show(true));
+    }
   }
 
   get running(): boolean {

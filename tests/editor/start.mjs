@@ -5,7 +5,8 @@
 //   node tests/editor/start.mjs --vsix FILE      the packaged extension, as it is shipped
 //   node tests/editor/start.mjs --only NAME      only the suites whose file name contains NAME
 //
-// STAVE_EDITOR_REPORT names a JSON file for the counts; STAVE_EDITOR_SHOTS a folder for pictures of the window.
+// STAVE_EDITOR_REPORT names a JSON file for the counts; STAVE_EDITOR_SHOTS a folder for pictures of the window;
+// STAVE_EDITOR_PICTURE the file for the picture of the README (client/media/editor.png).
 import { spawnSync } from 'node:child_process';
 import fs from 'node:fs';
 import os from 'node:os';
