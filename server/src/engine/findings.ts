@@ -19,6 +19,8 @@ import { unusedAllow } from './rules/unusedAllow.js';
 export interface CodedFinding extends RawFinding {
   readonly code: string;
   readonly rule: Rule;
+  /** Name of the client as written; null for findings about names and sections. */
+  readonly clientName: string | null;
 }
 
 const WORLD_RULES = RULES.filter((rule) => rule.checkWorld);
@@ -46,7 +48,7 @@ export function clientFindings(
     for (const raw of rule.checkPlan?.(plan, world, context) ?? []) {
       if (!isAsked(raw.place.file)) continue;
       const allows = allowsFor(plan, raw, rule.code);
-      if (allows.length === 0) findings.push({ ...raw, code: rule.code, rule });
+      if (allows.length === 0) findings.push({ ...raw, code: rule.code, rule, clientName: plan.client.name });
       for (const allow of allows) used.add(allow);
     }
   }
@@ -54,7 +56,7 @@ export function clientFindings(
 }
 
 function coded(rule: Rule, found: readonly RawFinding[]): CodedFinding[] {
-  return found.map((raw) => ({ ...raw, code: rule.code, rule }));
+  return found.map((raw) => ({ ...raw, code: rule.code, rule, clientName: null }));
 }
 
 /** The `allow` lines of a code that reach a finding. Rows hold those of their circuit, clients those of their groups. */
@@ -75,9 +77,9 @@ function allowsFor(plan: ClientPlan, { cell, scope }: RawFinding, code: string):
   return [...nodes, ...ofProgram];
 }
 
-/** `allow` lines that silence nothing in anybody's plan, or whose code no rule has. */
-export function unusedAllows(world: World, used: ReadonlySet<AllowNode>): CodedFinding[] {
-  return everyAllow(world)
+/** `allow` lines of a file that silence nothing in anybody's plan, or whose code no rule has. */
+export function unusedAllows(world: World, used: ReadonlySet<AllowNode>, file: string): CodedFinding[] {
+  return everyAllow(world, file)
     .filter(({ node }) => !used.has(node))
     .map(({ node, file }) => coded(unusedAllow, [unusedFinding(node, file)])[0] as CodedFinding);
 }
@@ -122,31 +124,33 @@ function unusedFinding(node: AllowNode, file: string): RawFinding {
   };
 }
 
-function everyAllow(world: World): readonly { readonly node: AllowNode; readonly file: string }[] {
-  const found = new Map<AllowNode, string>();
-  const add = (nodes: readonly AllowNode[], file: string) => {
-    for (const node of nodes) found.set(node, file);
+/** Every `allow` line of a file. */
+function everyAllow(world: World, file: string): readonly { readonly node: AllowNode; readonly file: string }[] {
+  const found = new Set<AllowNode>();
+  const add = (nodes: readonly AllowNode[]) => {
+    for (const node of nodes) found.add(node);
   };
   for (const client of world.clients.values()) {
-    for (const { node, place } of client.allows) found.set(node, place.file);
+    for (const { node, place } of client.allows) if (place.file === file) found.add(node);
   }
-  for (const group of world.groups.values()) add(group.node.allows, group.place.file);
+  for (const group of world.groups.values()) if (group.place.file === file) add(group.node.allows);
   for (const { node, place } of world.programs.values()) {
-    add(node.allows, place.file);
+    if (place.file !== file) continue;
+    add(node.allows);
     for (const block of node.blocks) {
-      add(block.allows, place.file);
+      add(block.allows);
       for (const day of block.days) {
-        add(day.allows, place.file);
+        add(day.allows);
         for (const entry of day.entries) {
-          if (entry.kind === 'row') add(entry.allows, place.file);
+          if (entry.kind === 'row') add(entry.allows);
           if (entry.kind !== 'circuit') continue;
-          add(entry.allows, place.file);
-          for (const inner of entry.entries) if (inner.kind === 'row') add(inner.allows, place.file);
+          add(entry.allows);
+          for (const inner of entry.entries) if (inner.kind === 'row') add(inner.allows);
         }
       }
     }
   }
-  return [...found].map(([node, file]) => ({ node, file }));
+  return [...found].map((node) => ({ node, file }));
 }
 
 // ---------------------------------------------------------------- joining
@@ -249,7 +253,7 @@ function dateOf(finding: CodedFinding): string {
 }
 
 function nameOf(finding: CodedFinding): string {
-  return finding.cell?.client.name ?? finding.client ?? '';
+  return finding.clientName ?? finding.client ?? '';
 }
 
 function relatedKey({ place, message }: RelatedLine): string {

@@ -1,35 +1,64 @@
-import type { ResolvedCell, ResolvedGroup } from '../model.js';
+import type { ClientPlan, ResolvedCell, ResolvedGroup } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { cellsWhere, rowRuns } from './shared/cells.js';
 import { addClientLine, fixesOf } from './shared/fixes.js';
 import { doseText, movementText, spanText } from './shared/words.js';
 
-function lacksMax(group: ResolvedGroup): boolean {
-  return group.issue === 'no-max' || group.issue === 'estimate-too-heavy';
+function lacksMax(group: ResolvedGroup, cell: ResolvedCell): boolean {
+  return cell.test === null && (group.issue === 'no-max' || group.issue === 'estimate-too-heavy');
 }
 
-function findingOf(cells: readonly ResolvedCell[], group: ResolvedGroup): RawFinding {
+/** The test that was planned before a cell, whose result is not written down (yet). */
+function testBefore(plan: ClientPlan, cell: ResolvedCell): ResolvedCell | null {
+  for (const session of plan.sessions) {
+    if (session.date >= cell.date) return null;
+    const test = session.cells.find(
+      (each) => each.test !== null && each.movement?.key === cell.movement?.key,
+    );
+    if (test) return test;
+  }
+  return null;
+}
+
+function headlineOf(name: string, group: ResolvedGroup): string {
+  if (group.issue === 'estimate-too-heavy') {
+    return `No load for ${name}: heavy work is never set from an estimate of another movement.`;
+  }
+  // The max is there, but a change in kilograms found no load of the week before.
+  if (group.estimatedOneRepMaxKg !== null)
+    return `No load for ${name}: there is no load of an earlier week to start from.`;
+  return `No load for ${name}: no max is known.`;
+}
+
+function adviceOf(name: string, group: ResolvedGroup, test: ResolvedCell | null): string {
+  if (group.issue === 'no-max' && group.estimatedOneRepMaxKg !== null)
+    return 'Write the effort or a load in this cell.';
+  if (test)
+    return `Write the result of the test on ${test.date} down, for example "max: ${name}, LOADkg x5 r1, ${test.date}".`;
+  return `Have a hard but clean set done and write it down, for example "max: ${name}, LOADkg x5 r2, DATE". Until then choose the load by the reserve.`;
+}
+
+function findingOf(plan: ClientPlan, cells: readonly ResolvedCell[], group: ResolvedGroup): RawFinding {
   const first = cells[0] as ResolvedCell;
   const name = movementText(first);
   const { client } = first;
-  const onlyEstimate = group.issue === 'estimate-too-heavy';
+  const test = testBefore(plan, first);
   return {
     place: first.place,
-    headline: onlyEstimate
-      ? `No load for ${name}: heavy work is never set from an estimate of another movement.`
-      : `No load for ${name}: no max is known.`,
+    headline: headlineOf(name, group),
     detail: `${client.name}: ${doseText(group)} ${spanText(cells)} stays blank.`,
-    advice: `Have a hard but clean set done and write it down, for example "max: ${name}, LOADkg x5 r2, DATE". Until then choose the load by the reserve.`,
+    advice: adviceOf(name, group, test),
     client: client.key,
     cell: first,
     related: [{ place: client.place, message: `${client.name}: no max of ${name} before ${first.date}.` }],
     fixes: fixesOf(
       addClientLine(
         client,
-        `-- max: ${name}, LOADkg x5 r2, ${first.date} -- fill in a set that was done, then take the first two dashes away`,
+        `-- max: ${name}, LOADkg x5 r2, ${test?.date ?? first.date} -- fill in a set that was done, then take the first two dashes away`,
         `${client.name}: add a max line to fill in`,
       ),
     ),
+    ...(test ? { severity: 'info' as const } : {}),
   };
 }
 
@@ -37,7 +66,7 @@ export const maxUnknown: Rule = {
   code: 'max-unknown',
   title: 'A load that cannot be worked out for want of a max',
   severity: 'warning',
-  what: 'A row is written in reps in reserve or in percent, and the client has neither a max of that movement nor an estimate that may be used.',
+  what: 'A row is written in reps in reserve or in percent, and the client has neither a max of that movement nor an estimate that may be used. Information only where a test of it is planned before.',
   why: 'Without a set that was really done there is nothing to work a load out from. The load is left blank rather than guessed.',
   source:
     'Part of the notation, no source needed. That estimates between lifts are never used for heavy sets: common practice, no source.',
@@ -85,14 +114,12 @@ day Lower
     const findings: RawFinding[] = [];
     for (const run of rowRuns(plan)) {
       const found = cellsWhere(run.cells, lacksMax);
-      // A test in the row is how the max is found; the cells up to it need none.
-      const testAt = run.cells.find((cell) => cell.test !== null)?.date ?? null;
-      const open = testAt === null ? found : found.filter(({ cell }) => cell.date > testAt);
-      const first = open[0];
+      const first = found[0];
       if (first)
         findings.push(
           findingOf(
-            open.map(({ cell }) => cell),
+            plan,
+            found.map(({ cell }) => cell),
             first.group,
           ),
         );
