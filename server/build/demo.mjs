@@ -56,8 +56,12 @@ fs.rmSync(path.join(root, output), { recursive: true, force: true });
 const written = [];
 for (const client of clientNames()) {
   const [firstWeek] = stave('loads', sample, '--for', client).split('\n\n');
-  console.log(`\n== ${client}: the first week, "= " what is lifted, "~ " provisional\n${firstWeek.trimEnd()}`);
-  written.push(...stave('plan', sample, '--for', client, '--to', 'html,pdf', '-o', output).trim().split('\n'));
+  console.log(
+    `\n== ${client}: the first week, "= " what is lifted, "~ " provisional\n${firstWeek.trimEnd()}`,
+  );
+  written.push(
+    ...stave('plan', sample, '--for', client, '--to', 'html,pdf', '-o', output).trim().split('\n'),
+  );
 }
 
 console.log('\n== packing the extension');

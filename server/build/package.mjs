@@ -12,6 +12,8 @@ const code = built
       'package',
       '--no-dependencies',
       '--allow-missing-repository',
+      // There is no address to put before the links of README.md; they hold inside the package and the repository.
+      '--no-rewrite-relative-links',
       '--no-git-tag-version',
       '--no-update-package-json',
       '--out',

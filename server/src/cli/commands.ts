@@ -6,3 +6,5 @@ export { init } from './init.js';
 export { Misuse } from './io.js';
 export { loads } from './loads.js';
 export { plan } from './plan.js';
+export { review } from './review.js';
+export { roster } from './roster.js';

@@ -102,9 +102,13 @@ export async function readWorkspace(
     paths: absolute,
     marked,
     positions(file) {
-      const known = index.get(file) ?? new Positions(texts.get(file) ?? '');
-      index.set(file, known);
-      return known;
+      // The text may have been repaired since it was read.
+      const text = session.text(file) ?? '';
+      const known = index.get(file);
+      if (known?.text === text) return known;
+      const fresh = new Positions(text);
+      index.set(file, fresh);
+      return fresh;
     },
   };
 }

@@ -3,15 +3,13 @@ import { createTwoFilesPatch } from 'diff';
 import { applyEdits, formatText } from '../engine/views/format.js';
 import { quoted, readWorkspace, STDIN_NAME } from './files.js';
 import { EXIT, type Io, Misuse } from './io.js';
-import { writeWhole } from './output.js';
+import { MARK, writeWhole } from './output.js';
 import { counted, visible, wrapText } from './text.js';
 
 export interface FormatOptions {
   readonly check: boolean;
   readonly diff: boolean;
 }
-
-const MARK = '\ufeff';
 
 /** Exit 1 where a file was refused, or with `--check` or `--diff` where one would change. */
 export async function format(paths: readonly string[], options: FormatOptions, io: Io): Promise<number> {

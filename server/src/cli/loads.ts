@@ -84,8 +84,8 @@ interface LoadLine {
   readonly name: string;
   readonly dose: string;
   readonly load: string;
-  readonly plates: string;
-  readonly predicted: string;
+  /** Plates and what is predicted; not aligned, so that the line stays short. */
+  readonly rest: string;
 }
 
 /** Sessions as text: a heading for each week, a line for each set group, columns under each other. */
@@ -127,17 +127,13 @@ function loadLines(cell: ResolvedCell): LoadLine[] {
       name: index === 0 ? name : '; then',
       dose: shortDose(cell, group),
       load: shortLoad(cell, group),
-      plates: shortPlates(cell, group),
-      predicted: predicted(group),
+      rest: [shortPlates(cell, group), predicted(group)].filter((part) => part !== '').join(' '),
     };
   });
 }
 
 /** Columns no wider than what is in them; a name or a dose that is much longer gets a line of its own. */
-function columnWidths(
-  rows: readonly LoadLine[],
-  width: number,
-): Record<'name' | 'dose' | 'load' | 'plates', number> {
+function columnWidths(rows: readonly LoadLine[], width: number): Record<'name' | 'dose' | 'load', number> {
   const widest = (of: (row: LoadLine) => string, most: number) =>
     Math.max(0, ...rows.map((row) => of(row).length).filter((length) => length <= most));
   const share = (part: number) => Math.floor(width * part);
@@ -145,7 +141,6 @@ function columnWidths(
     name: widest(({ name }) => name, share(0.3)),
     dose: widest(({ dose }) => dose, share(0.16)),
     load: widest(({ load }) => load, share(0.2)),
-    plates: widest(({ plates }) => plates, share(0.25)),
   };
 }
 
@@ -172,8 +167,7 @@ function columns(
     [row.name, widths.name],
     [row.dose, widths.dose],
     [row.load, widths.load],
-    [row.plates, widths.plates],
-    [row.predicted, 0],
+    [row.rest, 0],
   ] as const;
   const lines = [''];
   for (const [text, columnWidth] of cells) {

@@ -4,6 +4,9 @@ import path from 'node:path';
 import { quoted } from './files.js';
 import { Misuse, reasonOf } from './io.js';
 
+/** Begins some files; it is no part of their text. */
+export const MARK = '\ufeff';
+
 export interface OutputFile {
   /** Absolute. */
   readonly path: string;

@@ -12,6 +12,8 @@ const IN = new Option(
 /** Written out here and in reports.ts and plan.ts: this module must not load the engine. A test compares them. */
 export const CHECK_FORMATS = ['text', 'concise', 'json', 'github', 'sarif'] as const;
 export const PRINT_FORMATS = ['html', 'pdf'] as const;
+export const REVIEW_FORMATS = ['text', 'json', 'html'] as const;
+export const ROSTER_FORMATS = ['text', 'json'] as const;
 
 export interface ProgramContext {
   readonly io: Io;
@@ -72,10 +74,13 @@ function build(
   command('check', 'show every finding; exit 1 when one is a warning or an error')
     .argument('[path...]', PATHS)
     .addOption(new Option('--format <format>', 'how to write them').choices(CHECK_FORMATS).default('text'))
+    .option('--fix', 'take the safe repairs first, and write the files', false)
+    .option('--diff', 'change nothing; show what the safe repairs would change and exit 1', false)
     .addOption(IN)
     .action(async (paths: string[], options) => {
       const { check } = await commands();
-      done(await check(paths, { format: options.format, in: options.in ?? null, version }, io));
+      const { format, fix, diff } = options;
+      done(await check(paths, { format, fix, diff, in: options.in ?? null, version }, io));
     });
 
   command('loads', 'show what a client lifts, cell by cell')
@@ -107,6 +112,30 @@ function build(
         in: options.in ?? null,
       };
       done(await plan(paths, { for: options.for, to, ...rest }, io));
+    });
+
+  const TODAY = new Option('--today <date>', 'the day that counts as today (default: the date of this machine)');
+
+  command('review', 'show what a client did against her plan, and what the logs suggest')
+    .argument('[path...]', PATHS)
+    .requiredOption('--for <client>', 'the client')
+    .addOption(new Option('--format <format>', 'how to write it').choices(REVIEW_FORMATS).default('text'))
+    .addOption(TODAY)
+    .addOption(IN)
+    .action(async (paths: string[], options) => {
+      const { review } = await commands();
+      const { format, today } = options;
+      done(await review(paths, { for: options.for, format, today: today ?? null, in: options.in ?? null }, io));
+    });
+
+  command('roster', 'show one line a client: where she is, what is next, what needs a decision')
+    .argument('[path...]', PATHS)
+    .addOption(new Option('--format <format>', 'how to write it').choices(ROSTER_FORMATS).default('text'))
+    .addOption(TODAY)
+    .addOption(IN)
+    .action(async (paths: string[], options) => {
+      const { roster } = await commands();
+      done(await roster(paths, { format: options.format, today: options.today ?? null, in: options.in ?? null }, io));
     });
 
   command('format', 'lay files out: columns under each other, nothing else changed')
@@ -175,7 +204,8 @@ function argumentWords(error: CommanderError, program: Command): string {
       return 'There are more words than this command takes.';
     case 'commander.invalidArgument': {
       const value = /argument '([^']*)' is invalid/.exec(error.message)?.[1] ?? '';
-      return `${option} cannot be "${value}". It can be ${CHECK_FORMATS.join(', ')}.`;
+      const choices = /choices are (.*?)\.?$/.exec(error.message)?.[1] ?? CHECK_FORMATS.join(', ');
+      return `${option} cannot be "${value}". It can be ${choices}.`;
     }
     default:
       return 'The arguments do not fit. `stave help` shows how a command is written.';
