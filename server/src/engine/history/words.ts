@@ -1,0 +1,61 @@
+/** What reviews and hovers say of work that was done, in one place. */
+import { formatNumber } from '../numbers.js';
+import { formatMass, type MassUnit } from '../units.js';
+import type { SessionState, Work } from './compare.js';
+import type { GroupDone, MovementDone } from './done.js';
+import type { StrengthVerdict } from './estimates.js';
+
+export const STATE_WORDS: Readonly<Record<SessionState, string>> = {
+  done: 'done',
+  partly: 'partly done',
+  skipped: 'skipped',
+  'not-logged': 'not logged',
+  ahead: 'ahead',
+  extra: 'not planned',
+};
+
+export const SUPPORT_WORDS: Readonly<Record<StrengthVerdict['supports'], string>> = {
+  more: 'more than the plan takes',
+  same: 'what the plan takes',
+  less: 'less than the plan takes',
+  unsure: 'too few sets since the max to tell',
+};
+
+/** `5 sets, 31 reps, 1,558 kg`: amounts of work, minutes where known. */
+export function workWords(work: Work, unit: MassUnit): string {
+  const parts = [`${formatNumber(work.sets)} sets`, `${formatNumber(work.reps)} reps`, formatMass(Math.round(work.volumeLoadKg), unit)];
+  if (work.minutes !== null) parts.push(`${formatNumber(work.minutes, 0)} min`);
+  return parts.join(', ');
+}
+
+/** What was done of one movement: `45 kg: 6 6 6 5, 1 in reserve`, `as planned`, `skipped: knee`. */
+export function doneWords(done: MovementDone, unit: MassUnit): string {
+  if (done.status === 'not-written') return 'nothing written';
+  if (done.status === 'skipped') return done.skippedReason === null ? 'skipped' : `skipped: ${done.skippedReason}`;
+  if (done.status === 'as-planned') return 'as planned';
+  return done.groups.map((group) => groupWords(group, unit)).join('; ');
+}
+
+function groupWords(group: GroupDone, unit: MassUnit): string {
+  const sets = group.sets.map(({ reps, rightReps, seconds, metres }) => {
+    if (seconds !== null) return `${formatNumber(seconds)} s`;
+    if (metres !== null) return `${formatNumber(metres)} m`;
+    return rightReps === null ? formatNumber(reps ?? 0) : `${reps}/${rightReps}`;
+  });
+  const load = loadWords(group, unit);
+  const reserve = group.reserve === null ? '' : `, ${formatNumber(group.reserve, 1)} in reserve`;
+  return `${load === '' ? '' : `${load}: `}${sets.join(' ')}${reserve}`;
+}
+
+function loadWords({ loadKg, band, written }: GroupDone, unit: MassUnit): string {
+  if (band !== null) return `band ${band}`;
+  if (loadKg === null) return '';
+  if (!written?.startsWith('bw')) return formatMass(loadKg, unit);
+  return loadKg === 0 ? 'bw' : `bw ${loadKg < 0 ? '−' : '+'} ${formatMass(Math.abs(loadKg), unit)}`;
+}
+
+/** `+3`, `−250`, `0`: a difference with its sign. */
+export function signed(value: number, decimals = 0): string {
+  const text = formatNumber(Math.abs(value), decimals);
+  return text === '0' ? '0' : `${value < 0 ? '−' : '+'}${text}`;
+}
