@@ -137,6 +137,9 @@ function loadBefore(run: RowRun, week: number, group: number): number | null {
   return cell?.groups[group]?.loadKg ?? null;
 }
 
+/** More weeks than any block has. */
+const MOST_WEEKS = 200;
+
 /** Cells of a row that hold a load after the first cell, or something that is far off by itself. */
 interface Suspects {
   readonly limits: string;
@@ -150,7 +153,8 @@ function suspectsOf(run: RowRun, limits: Limits): Suspects['found'] {
   const key = Object.values(limits).join(' ');
   const known = suspects.get(run.row.node);
   if (known?.limits === key) return known.found;
-  const { cells } = rowWeeks(run.row.node, run.block.weeks);
+  // Blocks that take the row over may have more weeks than the one that was asked first.
+  const { cells } = rowWeeks(run.row.node, MOST_WEEKS);
   const found = cells.flatMap((node, index) => {
     if (!node || node.broken) return [];
     const isSuspect = node.groups.some((group) =>

@@ -1,5 +1,4 @@
-import type { RowNode } from '../../../../grammar/index.js';
-import { daysBetween } from '../dates.js';
+import { compareDates, daysBetween } from '../dates.js';
 import type { Away, ClientPlan, MaxEntry, MaxUse, ResolvedCell, ResolvedGroup } from '../model.js';
 import { daysAway } from '../resolve/calendar.js';
 import { LONG_AWAY_DAYS, STALE_DAYS } from '../resolve/strength.js';
@@ -7,6 +6,8 @@ import type { RawFinding, Rule } from '../ruleForm.js';
 import { cellsWhere, isHeavyWork, rowRuns } from './shared/cells.js';
 import { addClientLine, fixesOf } from './shared/fixes.js';
 import { countOf, possessive, workText } from './shared/words.js';
+
+const CODE = 'max-stale';
 
 /** The absence after which the max no longer counts on `date`, or null. */
 function absenceSince(max: MaxUse, cell: ResolvedCell): Away | null {
@@ -42,6 +43,17 @@ function isTestedBefore(dates: readonly string[], max: MaxEntry, cell: ResolvedC
   return dates.some(
     (date) => date > max.date && date <= cell.date && daysBetween(date, cell.date) <= STALE_DAYS,
   );
+}
+
+/**
+ * One old max is one cause, in however many rows it is used; heavy and lighter work are told apart, and what an
+ * `allow` line stands at stays by itself, so that it silences no other row.
+ */
+function partOf(cell: ResolvedCell): string {
+  const heavy = cell.groups.some(isHeavyWork);
+  const allows = [cell.row.allows, cell.day.allows, cell.block.allows];
+  const own = allows.some((each) => each.some(({ code }) => code === CODE));
+  return `${cell.program.key}/${heavy}/${own ? `${cell.block.key}/${cell.day.key}/${cell.row.key}` : ''}`;
 }
 
 interface Stale {
@@ -86,7 +98,7 @@ function findingOf(cells: readonly ResolvedCell[], group: ResolvedGroup): RawFin
 }
 
 export const maxStale: Rule = {
-  code: 'max-stale',
+  code: CODE,
   title: 'A load from an old max',
   severity: 'warning',
   what: 'The max that a load rests on is older than 8 weeks at that session, or lies before an absence of 3 weeks or more. A test of that movement planned in between keeps it quiet. A warning for heavy work, otherwise information.',
@@ -137,22 +149,27 @@ day Lower
   caution:
     'After illness, surgery or a long absence a qualified professional decides when and how to start again.',
   checkPlan(plan) {
-    const stale = new Map<RowNode, Map<MaxEntry, Stale>>();
+    const stale = new Map<MaxEntry, Map<string, Stale>>();
     let tests: ReadonlyMap<string, readonly string[]> | null = null;
     for (const run of rowRuns(plan)) {
       for (const { cell, group } of cellsWhere(run.cells, isStale)) {
         tests ??= testDates(plan);
         const max = (group.max as MaxUse).entry;
         if (isTestedBefore(tests.get(max.movement) ?? [], max, cell)) continue;
-        // One old max in one written row is one cause, in however many blocks the row is taken over.
-        const ofRow = stale.get(run.row.node) ?? new Map<MaxEntry, Stale>();
-        stale.set(run.row.node, ofRow);
-        const known = ofRow.get(max);
+        const ofMax = stale.get(max) ?? new Map<string, Stale>();
+        stale.set(max, ofMax);
+        const part = partOf(cell);
+        const known = ofMax.get(part);
         if (known) known.cells.push(cell);
-        else ofRow.set(max, { cells: [cell], group });
+        else ofMax.set(part, { cells: [cell], group });
       }
     }
-    const all = [...stale.values()].flatMap((ofRow) => [...ofRow.values()]);
-    return all.map(({ cells, group }) => findingOf(cells, group));
+    const all = [...stale.values()].flatMap((ofMax) => [...ofMax.values()]);
+    return all.map(({ cells, group }) => {
+      // Row after row was gone through; the first session is the one to tell.
+      const inOrder = [...cells].sort((a, b) => compareDates(a.date, b.date));
+      const first = inOrder[0] as ResolvedCell;
+      return findingOf(inOrder, first.groups.find((each) => isStale(each, first)) ?? group);
+    });
   },
 };

@@ -1,4 +1,4 @@
-import type { CellItem, CellNode } from '../../../../grammar/index.js';
+import type { CellItem, CellNode, RowNode } from '../../../../grammar/index.js';
 import { rowWeeks } from '../bind/weeks.js';
 import type { FindingFix, ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatNumber, formatPercent } from '../numbers.js';
@@ -29,6 +29,23 @@ interface Standstill {
 /** A load counts as the same up to this share above the target. */
 const REACHED = 1.01;
 
+const increases = new WeakMap<RowNode, boolean>();
+
+/** Whether a row says +x % anywhere. Read once for each row, as it is the same for every client and block. */
+function hasIncrease(node: RowNode): boolean {
+  let known = increases.get(node);
+  if (known === undefined) {
+    known = node.cells.some((cell) =>
+      cell.groups.some((group) =>
+        group.items.some((item) => item.kind === 'change-percent' && item.percent > 0),
+      ),
+    );
+    increases.set(node, known);
+  }
+  return known;
+}
+
+/** The first written increase of each group. */
 function firstIncreases(run: RowRun): readonly Increase[] {
   const { cells, brokenFrom } = rowWeeks(run.row.node, run.block.weeks);
   const found = new Map<number, Increase>();
@@ -214,6 +231,7 @@ day Upper
   checkPlan(plan) {
     const findings: RawFinding[] = [];
     for (const run of rowRuns(plan)) {
+      if (!hasIncrease(run.row.node)) continue;
       for (const increase of firstIncreases(run)) {
         const standstill = standstillOf(run, increase);
         if (standstill) findings.push(findingOf(run, standstill));

@@ -60,3 +60,21 @@ export function easierWithin(
 export function fixesOf(...fixes: readonly (FindingFix | null)[]): readonly FindingFix[] {
   return fixes.filter((fix) => fix !== null);
 }
+
+/**
+ * Whether a fix only adds a form to fill in (`-- max: …`), and the same form stands there already because it was taken
+ * before. `textOf` gives the text of a file.
+ */
+export function standsAlready(fix: FindingFix, textOf: (file: string) => string): boolean {
+  return fix.edits.every(({ file, span, newText }) => {
+    const form = newText.trim();
+    if (span.start !== span.end || !form.startsWith('--')) return false;
+    const text = textOf(file);
+    const before = text.slice(0, span.start).split('\n').reverse();
+    const after = text.slice(span.start).split('\n').slice(1);
+    return [before, after].some((lines) => {
+      const end = lines.findIndex((line) => line.trim() !== '' && !line.trim().startsWith('--'));
+      return lines.slice(0, end < 0 ? undefined : end).some((line) => line.trim() === form);
+    });
+  });
+}
