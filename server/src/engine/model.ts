@@ -205,6 +205,8 @@ export interface Row {
   /** Reserve of the block's or day's `effort:` line by week (index 0 is week 1), null where none. */
   readonly effortByWeek: readonly (number | null)[];
   readonly node: RowNode;
+  /** The row as written. */
+  readonly text: string;
   /** Where the row is written; another file for rows that come by `like`. */
   readonly place: Place;
   readonly allows: readonly PlacedAllow[];

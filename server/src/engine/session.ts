@@ -1,4 +1,11 @@
-import { type AllowNode, type FileTree, type Outcome, type Problem, parse } from '../../../grammar/index.js';
+import {
+  type AllowNode,
+  type FileTree,
+  LineCache,
+  type Outcome,
+  type Problem,
+  parse,
+} from '../../../grammar/index.js';
 import type { NameUse } from './bind/names.js';
 import { WorldBinder } from './bind/world.js';
 import { type CodedFinding, clientFindings, joinFindings, unusedAllows, worldFindings } from './findings.js';
@@ -8,15 +15,17 @@ import type {
   Finding,
   NameKind,
   Occurrence,
+  Program,
   ReasonStep,
   ResolvedCell,
   Severity,
   World,
 } from './model.js';
-import { resolvePlan } from './resolve/plan.js';
+import { type PlanMemory, resolvePlan } from './resolve/plan.js';
 import { reasonsOf } from './resolve/reasons.js';
 import type { RuleContext } from './ruleForm.js';
 import { mergeSettings, NO_SETTINGS, type RuleSettings } from './ruleSettings.js';
+import { standsAlready } from './rules/shared/fixes.js';
 
 export interface SessionOptions {
   /** The date of today, if the caller knows it. */
@@ -62,18 +71,32 @@ export interface EngineSession {
 interface SourceFile {
   readonly text: string;
   readonly outcome: Outcome<FileTree>;
+  /** What the lines meant when they were last read, so that after a keystroke one line is read again. */
+  readonly lines: LineCache;
 }
 
 /** A plan with what it was worked out from, so that it is kept as long as none of that changes. */
 interface KeptPlan {
   readonly inputs: readonly unknown[];
   readonly plan: ClientPlan;
+  /** What the next plan of this client can take over. */
+  readonly memory: PlanMemory;
   readonly cells: ReadonlyMap<string, readonly ResolvedCell[]>;
-  findings: {
-    readonly byFile: ReadonlyMap<string, readonly CodedFinding[]>;
-    readonly used: ReadonlySet<AllowNode>;
-  } | null;
+  readonly cellCount: number;
 }
+
+/** What the rules found in a plan. It is kept much longer than the plan, which takes far more room. */
+interface KeptFindings {
+  readonly inputs: readonly unknown[];
+  readonly byFile: ReadonlyMap<string, readonly CodedFinding[]>;
+  readonly used: ReadonlySet<AllowNode>;
+}
+
+/**
+ * Plans are kept until so many cells are in memory; then those that were not asked for longest are forgotten, and
+ * worked out again when somebody asks. A year of three days a week has about 800 cells.
+ */
+const MOST_CELLS = 30_000;
 
 export function createSession(options: Partial<SessionOptions> = {}): EngineSession {
   return new Session({ today: null, severities: {}, ...options });
@@ -82,7 +105,9 @@ export function createSession(options: Partial<SessionOptions> = {}): EngineSess
 class Session implements EngineSession {
   readonly #files = new Map<string, SourceFile>();
   readonly #binder = new WorldBinder();
+  /** By client, the one asked for last at the end. */
   readonly #plans = new Map<string, KeptPlan>();
+  readonly #found = new Map<string, KeptFindings>();
   #options: SessionOptions;
   #world: World | null = null;
   #general: ReadonlyMap<string, readonly CodedFinding[]> | null = null;
@@ -94,12 +119,13 @@ class Session implements EngineSession {
   setOptions(options: SessionOptions): void {
     this.#options = options;
     this.#general = null;
-    for (const kept of this.#plans.values()) kept.findings = null;
+    this.#found.clear();
   }
 
   setFile(file: string, text: string): void {
     if (this.#files.get(file)?.text === text) return;
-    this.#files.set(file, { text, outcome: parse(text) });
+    const lines = this.#files.get(file)?.lines ?? new LineCache();
+    this.#files.set(file, { text, outcome: parse(text, lines), lines });
     this.#forget();
   }
 
@@ -128,15 +154,21 @@ class Session implements EngineSession {
     if (!this.#world) {
       // In order of name, so that "the first one counts" does not depend on the order of reading.
       const ordered = [...this.#files].sort(([a], [b]) => (a < b ? -1 : 1));
-      this.#world = this.#binder.bind(new Map(ordered.map(([file, source]) => [file, source.outcome.value])));
-      for (const key of this.#plans.keys()) if (!this.#world.clients.has(key)) this.#plans.delete(key);
+      this.#world = this.#binder.bind(
+        new Map(ordered.map(([file, { text, outcome }]) => [file, { text, tree: outcome.value }])),
+      );
+      for (const kept of [this.#plans, this.#found]) {
+        for (const key of kept.keys()) if (!this.#world.clients.has(key)) kept.delete(key);
+      }
     }
     return this.#world;
   }
 
   plan(clientKey: string): ClientPlan | undefined {
     const client = this.world().clients.get(clientKey);
-    return client && this.#kept(client).plan;
+    const kept = client && this.#kept(client);
+    this.#forgetOldest(1);
+    return kept?.plan;
   }
 
   followers(programKey: string): readonly string[] {
@@ -147,7 +179,9 @@ class Session implements EngineSession {
   }
 
   cellsIn(file: string): readonly ResolvedCell[] {
-    return this.#allKept().flatMap((kept) => kept.cells.get(file) ?? []);
+    const kept = this.#clientsOf(file).map((client) => this.#kept(client));
+    this.#forgetOldest(kept.length);
+    return kept.flatMap((each) => each.cells.get(file) ?? []);
   }
 
   reasons(cell: ResolvedCell, group: number): readonly ReasonStep[] {
@@ -157,13 +191,22 @@ class Session implements EngineSession {
   findings(file: string): readonly Finding[] {
     const source = this.#files.get(file);
     if (!source) return [];
+    const own = this.#clientsOf(file).map((client) => this.#clientFindings(client));
+    const used = new Set(own.flatMap((each) => [...each.used]));
     const found = [
       ...(this.#generalFindings().get(file) ?? []),
-      ...this.#allKept().flatMap((kept) => this.#clientFindings(kept).byFile.get(file) ?? []),
+      ...unusedAllows(this.world(), used, file),
+      ...own.flatMap((each) => each.byFile.get(file) ?? []),
     ];
     const joined = joinFindings(found, this.#settings(file).severities);
+    const textOf = (key: string) => this.#files.get(key)?.text ?? '';
+    const offered = joined.map((finding) =>
+      finding.fixes.some((fix) => standsAlready(fix, textOf))
+        ? { ...finding, fixes: finding.fixes.filter((fix) => !standsAlready(fix, textOf)) }
+        : finding,
+    );
     const problems = source.outcome.problems.map((problem) => fromProblem(problem, file));
-    return [...problems, ...joined].sort(
+    return [...problems, ...offered].sort(
       (a, b) => a.place.span.start - b.place.span.start || a.place.span.end - b.place.span.end,
     );
   }
@@ -175,7 +218,7 @@ class Session implements EngineSession {
   occurrences(kind: NameKind, key: string): readonly Occurrence[] {
     const found: Occurrence[] = [];
     for (const [file, source] of this.#files) {
-      for (const use of this.#binder.names(file, source.outcome.value)) {
+      for (const use of this.#namesIn(file, source)) {
         if (use.kind !== kind) continue;
         const occurrence = this.#occurrence(use, file);
         if (occurrence.key === key) found.push(occurrence);
@@ -188,10 +231,12 @@ class Session implements EngineSession {
     const source = this.#files.get(file);
     const use =
       source &&
-      this.#binder
-        .names(file, source.outcome.value)
-        .find(({ name }) => name.span.start <= offset && offset <= name.span.end);
+      this.#namesIn(file, source).find(({ name }) => name.span.start <= offset && offset <= name.span.end);
     return use && this.#occurrence(use, file);
+  }
+
+  #namesIn(file: string, { text, outcome }: SourceFile): readonly NameUse[] {
+    return this.#binder.names(file, { text, tree: outcome.value });
   }
 
   /** Blocks are known by program and name; days of one name in a program are one, as `like` and logs take them. */
@@ -215,58 +260,83 @@ class Session implements EngineSession {
       ?.key;
   }
 
-  #allKept(): readonly KeptPlan[] {
-    return [...this.world().clients.values()].map((client) => this.#kept(client));
+  /** Clients of whom something stands in a file: her own lines, or rows of a program that she follows. */
+  #clientsOf(file: string): readonly Client[] {
+    const world = this.world();
+    return [...world.clients.values()].filter(
+      (client) =>
+        client.nodes.some((part) => part.file === file) ||
+        client.allows.some((allow) => allow.place.file === file) ||
+        client.follows.some((follows) => {
+          const program = world.programs.get(follows.program);
+          return follows.place.file === file || (program !== undefined && filesOf(program).has(file));
+        }),
+    );
   }
 
-  #kept(client: Client): KeptPlan {
+  /** Everything that a client's plan is worked out from. */
+  #inputs(client: Client): readonly unknown[] {
     const world = this.world();
-    const inputs = [
+    return [
       client,
       world.movements,
       ...client.trainsAt.map((line) => world.kits.get(line.kit)),
       ...client.follows.map((line) => world.programs.get(line.program)),
     ];
-    const kept = this.#plans.get(client.key);
-    if (
-      kept &&
-      kept.inputs.length === inputs.length &&
-      kept.inputs.every((input, at) => input === inputs[at])
-    ) {
-      return kept;
+  }
+
+  #kept(client: Client): KeptPlan {
+    const inputs = this.#inputs(client);
+    const before = this.#plans.get(client.key);
+    this.#plans.delete(client.key);
+    if (before && same(before.inputs, inputs)) {
+      this.#plans.set(client.key, before);
+      return before;
     }
-    const plan = resolvePlan(client, world);
+    const { plan, memory } = resolvePlan(client, this.world(), before?.memory);
     const cells = new Map<string, ResolvedCell[]>();
+    let cellCount = 0;
     for (const session of plan.sessions) {
       for (const cell of session.cells) {
+        cellCount += 1;
         const list = cells.get(cell.row.place.file);
         if (list) list.push(cell);
         else cells.set(cell.row.place.file, [cell]);
       }
     }
-    const fresh: KeptPlan = { inputs, plan, cells, findings: null };
+    const fresh: KeptPlan = { inputs, plan, memory, cells, cellCount };
     this.#plans.set(client.key, fresh);
     return fresh;
   }
 
-  #clientFindings(kept: KeptPlan): NonNullable<KeptPlan['findings']> {
-    if (!kept.findings) {
-      const findings: CodedFinding[] = [];
-      const used = new Set<AllowNode>();
-      // Almost always all files have the same settings, and the rules are asked once.
-      for (const { files, context } of this.#contexts()) {
-        const found = clientFindings(
-          kept.plan,
-          this.world(),
-          context,
-          (file) => files === null || files.has(file),
-        );
-        findings.push(...found.findings);
-        for (const allow of found.used) used.add(allow);
-      }
-      kept.findings = { byFile: byFile(findings), used };
+  /** Forgets plans until the cells that stay fit, but never the last `needed` that were asked for. */
+  #forgetOldest(needed: number): void {
+    let cells = 0;
+    for (const kept of this.#plans.values()) cells += kept.cellCount;
+    for (const [key, kept] of this.#plans) {
+      if (cells <= MOST_CELLS || this.#plans.size <= needed) return;
+      this.#plans.delete(key);
+      cells -= kept.cellCount;
     }
-    return kept.findings;
+  }
+
+  #clientFindings(client: Client): KeptFindings {
+    const inputs = this.#inputs(client);
+    const before = this.#found.get(client.key);
+    if (before && same(before.inputs, inputs)) return before;
+    const { plan } = this.#kept(client);
+    const findings: CodedFinding[] = [];
+    const used = new Set<AllowNode>();
+    // Almost always all files have the same settings, and the rules are asked once.
+    for (const { files, context } of this.#contexts()) {
+      const found = clientFindings(plan, this.world(), context, (file) => files === null || files.has(file));
+      findings.push(...found.findings);
+      for (const allow of found.used) used.add(allow);
+    }
+    const fresh = { inputs, byFile: byFile(findings), used };
+    this.#found.set(client.key, fresh);
+    this.#forgetOldest(1);
+    return fresh;
   }
 
   #settings(file: string): RuleSettings {
@@ -293,21 +363,45 @@ class Session implements EngineSession {
     return [...sets.values()];
   }
 
+  /** What is found in names and sections, whoever trains by them. */
   #generalFindings(): ReadonlyMap<string, readonly CodedFinding[]> {
     if (!this.#general) {
       const world = this.world();
-      const used = new Set<AllowNode>();
-      for (const kept of this.#allKept())
-        for (const allow of this.#clientFindings(kept).used) used.add(allow);
-      this.#general = byFile([
-        ...this.#contexts().flatMap(({ files, context }) =>
+      this.#general = byFile(
+        this.#contexts().flatMap(({ files, context }) =>
           worldFindings(world, context).filter(({ place }) => files === null || files.has(place.file)),
         ),
-        ...unusedAllows(world, used),
-      ]);
+      );
     }
     return this.#general;
   }
+}
+
+const filesByProgram = new WeakMap<Program, ReadonlySet<string>>();
+
+/** Files in which lines of a program stand: its own, and those that its blocks are like. */
+function filesOf(program: Program): ReadonlySet<string> {
+  let files = filesByProgram.get(program);
+  if (!files) {
+    const found = new Set([program.place.file]);
+    for (const block of program.blocks) {
+      for (const day of block.days) {
+        found.add(day.place.file);
+        for (const allow of day.allows) found.add(allow.place.file);
+        for (const row of day.rows) {
+          found.add(row.place.file);
+          for (const allow of row.allows) found.add(allow.place.file);
+        }
+      }
+    }
+    files = found;
+    filesByProgram.set(program, files);
+  }
+  return files;
+}
+
+function same(a: readonly unknown[], b: readonly unknown[]): boolean {
+  return a.length === b.length && a.every((value, index) => value === b[index]);
 }
 
 function byFile(findings: readonly CodedFinding[]): Map<string, CodedFinding[]> {

@@ -9,9 +9,13 @@ import type {
 import type { Block, Circuit, Day, DayEntry, Place, PlacedAllow, Program, Row, StructureProblem } from '../model.js';
 import { effortByWeek, roundsByWeek, rowWeeks } from './weeks.js';
 
-/** One `program` section and the file it stands in. */
-export interface ProgramPart {
+interface Source {
   readonly file: string;
+  readonly text: string;
+}
+
+/** One `program` section and the file it stands in. */
+export interface ProgramPart extends Source {
   readonly node: ProgramNode;
 }
 
@@ -22,6 +26,7 @@ type CircuitEntry = Extract<DayEntry, { kind: 'circuit' }>['entries'][number];
 /** A row with the file it was written in, before weeks are known. */
 interface LooseRow {
   readonly file: string;
+  readonly text: string;
   readonly node: RowNode;
   readonly key: string;
 }
@@ -69,20 +74,24 @@ function isRemoval(node: RowNode): boolean {
   return node.cells.length === 1 && !cell?.broken && items.length === 1 && items[0]?.kind === 'left-out';
 }
 
-function looseEntries(entries: DayNode['entries'] | CircuitNode['entries'], file: string): LooseEntry[] {
+function looseEntries(entries: DayNode['entries'] | CircuitNode['entries'], { file, text }: Source): LooseEntry[] {
   return entries.map((entry): LooseEntry => {
-    if (entry.kind === 'row') return { kind: 'row', row: { file, node: entry, key: rowKey(entry) } };
+    if (entry.kind === 'row') {
+      const written = text.slice(entry.span.start, entry.span.end);
+      return { kind: 'row', row: { file, text: written, node: entry, key: rowKey(entry) } };
+    }
     if (entry.kind === 'printed-text') return { kind: 'text', text: entry.text.text };
-    return { kind: 'circuit', node: entry, entries: looseEntries(entry.entries, file) };
+    return { kind: 'circuit', node: entry, entries: looseEntries(entry.entries, { file, text }) };
   });
 }
 
-function looseDay(node: DayNode, file: string): LooseDay {
+function looseDay(node: DayNode, source: Source): LooseDay {
+  const { file } = source;
   return {
     file,
     node,
     effort: node.effort,
-    entries: looseEntries(node.entries, file),
+    entries: looseEntries(node.entries, source),
     allows: placedAllows(node.allows, file),
   };
 }
@@ -99,8 +108,9 @@ function override(entries: readonly LooseEntry[], written: Map<string, LooseEntr
   });
 }
 
-function mergeDay(older: LooseDay, node: DayNode, file: string): LooseDay {
-  const own = looseDay(node, file);
+function mergeDay(older: LooseDay, node: DayNode, source: Source): LooseDay {
+  const { file } = source;
+  const own = looseDay(node, source);
   const written = new Map<string, LooseEntry & { kind: 'row' }>();
   for (const entry of own.entries) if (entry.kind === 'row') written.set(entry.row.key, entry);
   const kept = override(older.entries, written);
@@ -114,14 +124,14 @@ function mergeDay(older: LooseDay, node: DayNode, file: string): LooseDay {
   };
 }
 
-function mergeDays(older: readonly LooseDay[], nodes: readonly DayNode[], file: string): LooseDay[] {
+function mergeDays(older: readonly LooseDay[], nodes: readonly DayNode[], source: Source): LooseDay[] {
   const own = new Map(nodes.map((node) => [node.name.key, node]));
   const merged = older.map((day) => {
     const again = own.get(day.node.name.key);
     own.delete(day.node.name.key);
-    return again ? mergeDay(day, again, file) : day;
+    return again ? mergeDay(day, again, source) : day;
   });
-  return [...merged, ...[...own.values()].map((node) => looseDay(node, file))];
+  return [...merged, ...[...own.values()].map((node) => looseDay(node, source))];
 }
 
 /** Number of the last week that a row or the deload list of an older block writes something for. */
@@ -162,7 +172,7 @@ export function bindProgram(
         deloadWeeks: deloads,
         factor: 1,
         effort: node.effort,
-        days: node.days.map((day) => looseDay(day, owner.file)),
+        days: node.days.map((day) => looseDay(day, owner)),
       };
     }
     const likePlace: Place = { file: owner.file, span: node.like.span };
@@ -189,7 +199,7 @@ export function bindProgram(
       deloadWeeks,
       factor: older.factor * (1 + (node.likeChangePercent?.value ?? 0) / 100),
       effort: node.effort ?? older.effort,
-      days: mergeDays(older.days, node.days, owner.file),
+      days: mergeDays(older.days, node.days, owner),
     };
   };
   const blocks = part.node.blocks.flatMap((node, index): Block[] => {
@@ -222,6 +232,7 @@ function bindBlock(node: BlockNode, index: number, loose: LooseBlock, file: stri
         circuit,
         effortByWeek: effort,
         node: row.node,
+        text: row.text,
         place: { file: row.file, span: row.node.span },
         allows: [...placedAllows(row.node.allows, row.file), ...circuitAllows],
       };

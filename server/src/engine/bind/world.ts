@@ -19,6 +19,12 @@ import { bindMovement } from './movement.js';
 import { isPattern, type NameUse, namesOf } from './names.js';
 import { bindProgram, type ProgramPart } from './program.js';
 
+/** A file to bind. */
+export interface BoundFile {
+  readonly text: string;
+  readonly tree: FileTree;
+}
+
 /** What one file defines. Kept by tree, so that a file that did not change is not bound again. */
 interface FileParts {
   readonly names: readonly NameUse[];
@@ -28,6 +34,10 @@ interface FileParts {
   readonly groups: readonly GroupPart[];
   readonly programs: readonly ProgramPart[];
   readonly logs: readonly LogEntry[];
+  /** Blocks, days and rows that are there twice in a program of this file. */
+  readonly twice: readonly TwiceNamed[];
+  /** Everything that is defined here, as one text: while it stays the same, no name elsewhere becomes unknown. */
+  readonly defined: string;
 }
 
 interface KeptClient {
@@ -49,14 +59,19 @@ export class WorldBinder {
   #programs = new Map<string, KeptProgram>();
   #movementInputs: readonly Movement[] = [];
   #movements: ReadonlyMap<string, Movement> | null = null;
+  #circles: { readonly of: ReadonlyMap<string, Movement>; readonly found: readonly StructureProblem[] } | null = null;
+  #defined: readonly string[] = [];
+  #known: KnownNames | null = null;
+  /** Unknown names of a file, for the names that were known when it was looked through. */
+  #unknown = new WeakMap<readonly NameUse[], { readonly known: KnownNames; readonly found: readonly UnknownName[] }>();
 
   /** Names of one file. */
-  names(file: string, tree: FileTree): readonly NameUse[] {
-    return this.#partsOf(file, tree).names;
+  names(file: string, bound: BoundFile): readonly NameUse[] {
+    return this.#partsOf(file, bound).names;
   }
 
-  bind(files: ReadonlyMap<string, FileTree>): World {
-    const parts = [...files].map(([file, tree]) => ({ file, parts: this.#partsOf(file, tree) }));
+  bind(files: ReadonlyMap<string, BoundFile>): World {
+    const parts = [...files].map(([file, bound]) => ({ file, parts: this.#partsOf(file, bound) }));
     const twiceNamed: TwiceNamed[] = [];
     const kits = new Map<string, Kit>();
     const ownMovements = new Map<string, Movement>();
@@ -75,8 +90,8 @@ export class WorldBinder {
         const before = programParts.get(program.node.name.key);
         if (!before) programParts.set(program.node.name.key, program);
         else twiceNamed.push(again('program', program.node.name, file, before.file, before.node.name));
-        twiceNamed.push(...twiceInProgram(program));
       }
+      twiceNamed.push(...part.twice);
       for (const { node } of part.groups) {
         const group: Group = {
           key: node.name.key,
@@ -110,13 +125,39 @@ export class WorldBinder {
       structureProblems.push(...kept.problems);
     }
     const movements = this.#allMovements([...ownMovements.values()]);
-    structureProblems.push(...circles(movements));
+    structureProblems.push(...this.#circlesOf(movements));
     const world = { kits, movements, clients, groups, programs, logs };
-    const unknownNames = parts.flatMap(({ file, parts: part }) => unknownIn(file, part.names, world));
+    const known = this.#knownNames(
+      parts.map(({ parts: part }) => part.defined),
+      world,
+    );
+    const unknownNames = parts.flatMap(({ file, parts: part }) => this.#unknownIn(file, part.names, world, known));
     return { ...world, unknownNames, twiceNamed, structureProblems };
   }
 
-  #partsOf(file: string, tree: FileTree): FileParts {
+  #circlesOf(movements: ReadonlyMap<string, Movement>): readonly StructureProblem[] {
+    if (this.#circles?.of !== movements) this.#circles = { of: movements, found: circles(movements) };
+    return this.#circles.found;
+  }
+
+  #knownNames(defined: readonly string[], world: Names): KnownNames {
+    if (!this.#known || !same(this.#defined, defined)) {
+      this.#defined = defined;
+      this.#known = knownNames(world);
+    }
+    return this.#known;
+  }
+
+  #unknownIn(file: string, names: readonly NameUse[], world: Names, known: KnownNames): readonly UnknownName[] {
+    const kept = this.#unknown.get(names);
+    if (kept?.known === known) return kept.found;
+    const found = unknownIn(file, names, world, known);
+    // Which days a log may name depends on what its clients follow, and not on names alone.
+    if (!names.some((use) => use.kind === 'day' && use.role === 'use')) this.#unknown.set(names, { known, found });
+    return found;
+  }
+
+  #partsOf(file: string, { text, tree }: BoundFile): FileParts {
     let byFile = this.#parts.get(tree);
     if (!byFile) {
       byFile = new Map();
@@ -124,7 +165,7 @@ export class WorldBinder {
     }
     let parts = byFile.get(file);
     if (!parts) {
-      parts = partsOf(file, tree);
+      parts = partsOf(file, text, tree);
       byFile.set(file, parts);
     }
     return parts;
@@ -158,7 +199,7 @@ export class WorldBinder {
   }
 }
 
-function partsOf(file: string, tree: FileTree): FileParts {
+function partsOf(file: string, text: string, tree: FileTree): FileParts {
   const kits: Kit[] = [];
   const movements: Movement[] = [];
   const clients: ClientPart[] = [];
@@ -170,7 +211,7 @@ function partsOf(file: string, tree: FileTree): FileParts {
     else if (node.kind === 'movement') movements.push(bindMovement(node, file));
     else if (node.kind === 'client') clients.push({ file, node });
     else if (node.kind === 'group') groups.push({ file, node });
-    else if (node.kind === 'program') programs.push({ file, node });
+    else if (node.kind === 'program') programs.push({ file, text, node });
     else {
       for (const clientName of node.clients) {
         logs.push({
@@ -184,7 +225,25 @@ function partsOf(file: string, tree: FileTree): FileParts {
       }
     }
   }
-  return { names: namesOf(tree), kits, movements, clients, groups, programs, logs };
+  const names = namesOf(tree);
+  return {
+    names,
+    kits,
+    movements,
+    clients,
+    groups,
+    programs,
+    logs,
+    twice: programs.flatMap(twiceInProgram),
+    defined: definedText(names),
+  };
+}
+
+function definedText(names: readonly NameUse[]): string {
+  return names
+    .filter((use) => use.role === 'definition')
+    .map((use) => `${use.kind} ${use.owner} / ${use.name.text}`)
+    .join('\n');
 }
 
 function same(a: readonly unknown[], b: readonly unknown[]): boolean {
@@ -288,33 +347,54 @@ function circles(movements: ReadonlyMap<string, Movement>): StructureProblem[] {
 
 type Names = Omit<World, 'unknownNames' | 'twiceNamed' | 'structureProblems'>;
 
-function unknownIn(file: string, names: readonly NameUse[], world: Names): UnknownName[] {
+/** Keys of everything that is defined, by kind; blocks as `program / block`. */
+type KnownNames = Readonly<Record<Exclude<NameUse['kind'], 'day'>, ReadonlySet<string>>>;
+
+function knownNames(world: Names): KnownNames {
+  const kits = [...world.kits.values()].map((kit) => kit.model);
+  const blocks = [...world.programs.values()].flatMap(({ key, node }) =>
+    node.blocks.map((block) => `${key} / ${block.name.key}`),
+  );
+  return {
+    kit: new Set(world.kits.keys()),
+    movement: new Set(world.movements.keys()),
+    client: new Set(world.clients.keys()),
+    group: new Set(world.groups.keys()),
+    program: new Set(world.programs.keys()),
+    block: new Set(blocks),
+    band: new Set(kits.flatMap((kit) => kit.bands)),
+    machine: new Set(kits.flatMap((kit) => Object.keys(kit.machines))),
+    bar: new Set(kits.flatMap((kit) => kit.bars.flatMap((bar) => (bar.name ? [bar.name.toLowerCase()] : [])))),
+  };
+}
+
+function unknownIn(file: string, names: readonly NameUse[], world: Names, known: KnownNames): UnknownName[] {
   const found: UnknownName[] = [];
   for (const use of names) {
-    if (use.role === 'definition' || isKnown(use, world)) continue;
+    if (use.role === 'definition' || isKnown(use, world, known)) continue;
     const pattern = use.kind === 'movement' && isPattern(use.name.key);
     if (pattern) continue;
-    found.push({ kind: use.kind, name: use.name, place: { file, span: use.name.span }, candidates: candidatesFor(use, world) });
+    found.push({
+      kind: use.kind,
+      name: use.name,
+      place: { file, span: use.name.span },
+      candidates: candidatesFor(use, world),
+    });
   }
   return found;
 }
 
-function isKnown(use: NameUse, world: Names): boolean {
+function isKnown(use: NameUse, world: Names, known: KnownNames): boolean {
   const { key } = use.name;
-  switch (use.kind) {
-    case 'kit':
-      return world.kits.has(key);
-    case 'movement':
-      return world.movements.has(key);
-    case 'client':
-      return world.clients.has(key);
-    case 'group':
-      return world.groups.has(key);
-    case 'program':
-      return world.programs.has(key);
-    default:
-      return candidatesFor(use, world).some((candidate) => candidate.key === key);
-  }
+  if (use.kind === 'block') return known.block.has(`${use.owner} / ${key}`);
+  if (use.kind !== 'day') return known[use.kind].has(key);
+  return (use.clients ?? []).some((client) =>
+    world.clients
+      .get(client)
+      ?.follows.some(({ program }) =>
+        world.programs.get(program)?.blocks.some((block) => block.days.some((day) => day.key === key)),
+      ),
+  );
 }
 
 function candidatesFor(use: NameUse, world: Names): { key: string; text: string }[] {

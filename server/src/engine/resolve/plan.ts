@@ -1,7 +1,20 @@
 import { weekdayOf } from '../dates.js';
-import type { Client, ClientPlan, Follows, IsoDate, Kit, Program, ResolvedCell, Row, Session, World } from '../model.js';
+import type {
+  Block,
+  Client,
+  ClientPlan,
+  Day,
+  Follows,
+  IsoDate,
+  Kit,
+  Program,
+  ResolvedCell,
+  Row,
+  Session,
+  World,
+} from '../model.js';
 import { calendarOf, type Slot, untilOf } from './calendar.js';
-import { RowRunner, type RowTrace } from './row.js';
+import { cellPlace, RowRunner, type RowTrace } from './row.js';
 
 /** The kit a client has on a date: lines for that weekday before general ones, and the newest `from` by then. */
 export function kitOn(client: Client, date: IsoDate, world: Pick<World, 'kits'>): Kit | null {
@@ -16,22 +29,129 @@ export function kitOn(client: Client, date: IsoDate, world: Pick<World, 'kits'>)
   return best ? (world.kits.get(best.kit) ?? null) : null;
 }
 
-/** Everything of one client, worked out: sessions in order of date, with every cell resolved. */
-export function resolvePlan(client: Client, world: World): ClientPlan {
+/**
+ * Cells of rows that were worked out before, by everything that they depend on besides the client, the movements and
+ * the kits. After a keystroke most rows find their cells here.
+ */
+export interface PlanMemory {
+  readonly client: Client;
+  readonly movements: World['movements'];
+  readonly kits: readonly (Kit | undefined)[];
+  readonly rows: ReadonlyMap<string, readonly (ResolvedCell | null)[]>;
+}
+
+/**
+ * Everything of one client, worked out: sessions in order of date, with every cell resolved. `before` is what an
+ * earlier plan of the same client left; it is only used as far as nothing it rests on has changed.
+ */
+export function resolvePlan(
+  client: Client,
+  world: World,
+  before?: PlanMemory,
+): { readonly plan: ClientPlan; readonly memory: PlanMemory } {
   const sessions: Session[] = [];
   const missed: ClientPlan['missed'][number][] = [];
   const unreachedDays: ClientPlan['unreachedDays'][number][] = [];
+  const kits = client.trainsAt.map((line) => world.kits.get(line.kit));
+  const known = before && isSound(before, client, world, kits) ? before.rows : null;
+  const rows = new Map<string, readonly (ResolvedCell | null)[]>();
   client.follows.forEach((follows, index) => {
     const program = world.programs.get(follows.program);
     if (!program) return;
     const calendar = calendarOf(program, follows, client.aways, untilOf(client.follows, index));
     missed.push(...calendar.missed);
     unreachedDays.push(...calendar.unreachedDays);
-    const runners = new Runners(world, client, program);
-    for (const slot of calendar.slots) sessions.push(session(runners, follows, slot));
+    for (const slots of byDay(calendar.slots).values()) {
+      sessions.push(...sessionsOf(slots, { client, world, program, follows, known, rows }));
+    }
   });
   sessions.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
-  return { client, sessions, missed, unreachedDays };
+  return { plan: { client, sessions, missed, unreachedDays }, memory: { client, movements: world.movements, kits, rows } };
+}
+
+function isSound(memory: PlanMemory, client: Client, world: World, kits: PlanMemory['kits']): boolean {
+  if (memory.client !== client || memory.movements !== world.movements) return false;
+  return memory.kits.length === kits.length && memory.kits.every((kit, index) => kit === kits[index]);
+}
+
+/** Sessions of each day of each block, in order. */
+function byDay(slots: readonly Slot[]): Map<Day, Slot[]> {
+  const found = new Map<Day, Slot[]>();
+  for (const slot of slots) {
+    const own = found.get(slot.day);
+    if (own) own.push(slot);
+    else found.set(slot.day, [slot]);
+  }
+  return found;
+}
+
+interface Work {
+  readonly client: Client;
+  readonly world: World;
+  readonly program: Program;
+  readonly follows: Follows;
+  readonly known: PlanMemory['rows'] | null;
+  readonly rows: Map<string, readonly (ResolvedCell | null)[]>;
+}
+
+/** All sessions of one day of a block; the weeks of a row follow from one another, so rows are worked out one by one. */
+function sessionsOf(slots: readonly Slot[], work: Work): Session[] {
+  const { client, world, program, follows } = work;
+  const { block, day } = slots[0] as Slot;
+  const kits = slots.map((slot) => kitOn(client, slot.date, world));
+  const about = aboutDay(block, slots);
+  const byRow = day.rows.map((row) => {
+    const key = `${row.key}\n${aboutRow(row)}\n${about}`;
+    const known = work.known?.get(key);
+    const cells = known ? placedAnew(known, program, slots, row) : resolveRow(row, slots, kits, work);
+    work.rows.set(key, cells);
+    return cells;
+  });
+  return slots.map((slot, index) => ({
+    client,
+    program,
+    block,
+    day,
+    week: slot.week,
+    date: slot.date,
+    deload: block.deloadWeeks.has(slot.week),
+    kit: kits[index] as Kit | null,
+    supervised: follows.supervised,
+    cells: byRow.flatMap((cells) => cells[index] ?? []),
+  }));
+}
+
+function resolveRow(row: Row, slots: readonly Slot[], kits: readonly (Kit | null)[], work: Work): (ResolvedCell | null)[] {
+  const { client, world, program } = work;
+  const { block, day } = slots[0] as Slot;
+  const runner = new RowRunner({ world, client, program, block, day, row });
+  return slots.map((slot, index) => runner.resolve(slot, kits[index] as Kit | null));
+}
+
+/** What the cells of a day depend on in its block and on the calendar, as text to compare. */
+function aboutDay(block: Block, slots: readonly Slot[]): string {
+  const dates = slots.map(({ week, date, back }) => `${week} ${date} ${back?.share ?? ''}`).join();
+  return `${block.weeks} ${[...block.deloadWeeks].join()} ${block.likeFactor} ${dates}`;
+}
+
+/** The same for a row: its text, its circuit and the `effort:` that holds for it. */
+function aboutRow({ text, circuit, effortByWeek }: Row): string {
+  return `${text}\n${circuit ? `circuit ${circuit.roundsByWeek.join()}` : ''}\n${effortByWeek.join()}`;
+}
+
+/** Cells of an unchanged row, which may stand at another place now. */
+function placedAnew(
+  cells: readonly (ResolvedCell | null)[],
+  program: Program,
+  slots: readonly Slot[],
+  row: Row,
+): (ResolvedCell | null)[] {
+  return cells.map((cell, index) => {
+    if (!cell) return null;
+    const { block, day } = slots[index] as Slot;
+    const written = cell.cellIndex === null ? null : (row.node.cells[cell.cellIndex] ?? null);
+    return { ...cell, program, block, day, row, place: cellPlace(row, written) };
+  });
 }
 
 /** Resolves one cell again and tells each step to `trace`. The weeks before it are gone through in silence. */
@@ -46,48 +166,3 @@ export function retrace(cell: ResolvedCell, follows: Follows, world: World, trac
     runner.resolve(slot, kit, slot.date === cell.date ? trace : undefined);
   }
 }
-
-/** One runner for each row of a program, kept as its weeks go by. */
-class Runners {
-  readonly #byRow = new Map<Row, RowRunner>();
-
-  constructor(
-    readonly world: World,
-    readonly client: Client,
-    readonly program: Program,
-  ) {}
-
-  of(row: Row, slot: Slot): RowRunner {
-    let runner = this.#byRow.get(row);
-    if (!runner) {
-      const { world, client, program } = this;
-      runner = new RowRunner({ world, client, program, block: slot.block, day: slot.day, row });
-      this.#byRow.set(row, runner);
-    }
-    return runner;
-  }
-}
-
-function session(runners: Runners, follows: Follows, slot: Slot): Session {
-  const { client, program, world } = runners;
-  const kit = kitOn(client, slot.date, world);
-  const cells: ResolvedCell[] = [];
-  for (const row of slot.day.rows) {
-    const cell = runners.of(row, slot).resolve(slot, kit);
-    if (cell) cells.push(cell);
-  }
-  const { block, day, week, date } = slot;
-  return {
-    client,
-    program,
-    block,
-    day,
-    week,
-    date,
-    deload: block.deloadWeeks.has(week),
-    kit,
-    supervised: follows.supervised,
-    cells,
-  };
-}
-

@@ -304,7 +304,8 @@ export class RowRunner {
   }
 }
 
-function cellPlace(row: Row, cell: CellNode | null): Place {
+/** Where a hint stands: the cell as written, or the end of a row that has none for that week. */
+export function cellPlace(row: Row, cell: CellNode | null): Place {
   if (cell) return { file: row.place.file, span: cell.span };
   const end = row.place.span.end;
   return { file: row.place.file, span: { start: end, end } };
