@@ -8,3 +8,5 @@ export { loads } from './loads.js';
 export { plan } from './plan.js';
 export { review } from './review.js';
 export { roster } from './roster.js';
+export { logImport } from './logImport.js';
+export { share } from './share.js';

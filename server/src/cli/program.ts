@@ -138,6 +138,32 @@ function build(
       done(await roster(paths, { format: options.format, today: options.today ?? null, in: options.in ?? null }, io));
     });
 
+  const log = command('log', 'what was done').helpCommand(false);
+  log
+    .command('import')
+    .description('take in logged sets from a CSV file: all of them, or none with the reasons')
+    .helpOption('-h, --help', 'print this help')
+    .argument('<table>', 'the CSV file; its columns are in the documentation')
+    .requiredOption('--into <file>', 'the .stave file to write to; logs are added at its end')
+    .option('--for <client>', 'the client, for a table without a client column')
+    .option('--in <folder>', 'the folder with clients and movements (default: the current folder)')
+    .addOption(TODAY)
+    .action(async (table: string, options) => {
+      const { logImport } = await commands();
+      const { into, today } = options;
+      done(await logImport(table, { into, for: options.for ?? null, today: today ?? null, in: options.in ?? null }, io));
+    });
+
+  command('share', 'write a folder with the plan of one client and nothing of anyone else')
+    .argument('[path...]', PATHS)
+    .requiredOption('--for <client>', 'the client')
+    .requiredOption('-o, --output <folder>', 'an empty folder to write to; made where it is missing')
+    .addOption(IN)
+    .action(async (paths: string[], options) => {
+      const { share } = await commands();
+      done(await share(paths, { for: options.for, output: options.output, in: options.in ?? null }, io));
+    });
+
   command('format', 'lay files out: columns under each other, nothing else changed')
     .argument('[path...]', PATHS)
     .option('--check', 'change nothing; name the files that would change and exit 1', false)
