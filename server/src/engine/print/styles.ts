@@ -60,9 +60,10 @@ thead th:nth-child(4) { width: 7.5% } thead th:nth-child(5) { width: 24.5% }
 .big { display: block; font-size: 1.1em }
 .small { display: block; font-size: .88em }
 .small.coach { font-weight: 700 }
+.plates svg { display: block; margin: .15em 0; height: auto; max-width: 100%; transform-origin: left }
 .cue { font-style: italic; color: var(--soft) }
 .box-row { display: flex; flex-wrap: wrap; gap: 3pt }
-.box { flex: 0 1 calc((100% - 15pt) / 6); min-width: 15pt; max-width: 42pt; height: var(--box); border: .75pt solid var(--ink); border-radius: 1.5pt }
+.box { flex: 1 1 calc((100% - 15pt) / 6); min-width: 15pt; max-width: 42pt; height: var(--box); border: .75pt solid var(--ink); border-radius: 1.5pt }
 .line { display: block; border-bottom: .75pt solid var(--ink); height: 1.5em; margin-right: 8pt }
 .session-lines { display: flex; flex-wrap: wrap; gap: 0 1em; font-size: .88em }
 .session-lines p { display: flex; align-items: flex-end; flex: 1 1 9em; height: var(--box) }
