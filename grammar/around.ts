@@ -16,6 +16,8 @@ export interface Around {
   readonly nextLabel: string | null;
   /** What is said below, up to the next opener, was said above since the last one: a second section begins here. */
   readonly repeats: boolean;
+  /** The smallest indentation of the statements and rows beside it, up to the openers above and below. */
+  readonly siblingIndent: number;
 }
 
 /** Looks at the lines beside line `index`. */
@@ -23,11 +25,18 @@ export function lookAround(source: string, lines: readonly LogicalLine[], index:
   const above = lines[index - 1];
   const blankAbove = above === undefined || above.kind === 'blank' || above.kind === 'comment';
   const said = new Set<string>();
+  let siblingIndent = Number.POSITIVE_INFINITY;
+  const sibling = (line: LogicalLine): void => {
+    const written = source.slice(line.span.start, line.span.end);
+    siblingIndent = Math.min(siblingIndent, written.length - written.trimStart().length);
+  };
   for (let at = index - 1; at >= 0; at--) {
     const line = lines[at] as LogicalLine;
     if (openerOf(source, line) !== null) break;
     const label = labelOf(source, line);
-    if (label !== null) said.add(label);
+    if (label === null) continue;
+    said.add(label);
+    sibling(line);
   }
   let next: LogicalLine | null = null;
   let repeats = false;
@@ -37,11 +46,13 @@ export function lookAround(source: string, lines: readonly LogicalLine[], index:
     next ??= line;
     if (openerOf(source, line) !== null) break;
     const label = labelOf(source, line);
-    if (label !== null && said.has(label) && !OFTEN.has(label)) repeats = true;
+    if (label === null) continue;
+    sibling(line);
+    if (said.has(label) && !OFTEN.has(label)) repeats = true;
   }
   const nextOpener = next === null ? null : openerOf(source, next);
   const nextLabel = next === null ? null : labelOf(source, next);
-  return { blankAbove, nextOpener, nextLabel, repeats };
+  return { blankAbove, nextOpener, nextLabel, repeats, siblingIndent };
 }
 
 function openerOf(source: string, line: LogicalLine): SectionKind | null {
@@ -65,13 +76,15 @@ const NEVER_IN_OPENERS: ReadonlySet<string> = new Set([
   'DecimalComma', 'SpacedDose', 'SpacedUnit', 'MonthWord', 'WeekWord', 'PerSide', 'From', 'Until',
 ]);
 
-/** Whether a line holds what no opener holds. Its first word is left out, because it may be a mistyped opener. */
+/** Whether a line holds what no opener holds. */
 export function holdsValues(written: string, section: Place['section']): boolean {
-  const rest = written.replace(/^[^\s,]*/, '');
-  const first = words(written, 0)[0];
   // `l|g Wren`: a mark in the middle of the first word is a slip of the finger.
-  const parts = first === undefined || first.image === written.slice(0, written.length - rest.length) ? [...(first ? [first] : []), ...words(rest, 0)] : words(rest, 0);
-  return parts.some((part) => NEVER_IN_OPENERS.has(part.tokenType.name) || (part.tokenType.name === 'DateWord' && section !== 'log' && !/^l?o?g?\s/i.test(written)));
+  const mended = written.replace(/^(\p{L}+)["|;](?=\p{L}|\s)/u, '$1_');
+  return words(mended, 0).some(
+    (part) =>
+      NEVER_IN_OPENERS.has(part.tokenType.name) ||
+      (part.tokenType.name === 'DateWord' && section !== 'log' && !/^l?o?g?\s/i.test(written)),
+  );
 }
 
 /**
@@ -83,16 +96,22 @@ export function leavings(source: string, content: Span, place: Place, around: Ar
   const { section } = place;
   if (section === 'none') return 'section';
   if (holdsValues(written, section)) return null;
-  if (/\b\d+\s+weeks?\b|\bdeload\b|,\s*(?:like|learn|load|heavy)\b/i.test(written)) return 'block';
-  if (around.nextOpener === 'block') return 'section';
+  // An `end` is still to come: in a circuit this line was no opener, in a day it was the circuit's.
+  if (place.endAhead) return section === 'circuit' ? null : 'circuit';
+  if (looksLikeBlock(written)) return 'block';
+  if (around.nextOpener === 'block') return around.blankAbove && /^\p{L}[^.!?]{2,}$/u.test(written) ? 'section' : null;
   if (around.nextLabel !== null && strangeHere(around.nextLabel, section)) return 'section';
   const inProgram = section === 'day' || section === 'circuit' || section === 'block';
   if (!inProgram) return sectionBegins(written, section, around) ? 'section' : null;
   if (around.nextOpener === 'day') return around.blankAbove ? 'block' : null;
   if (around.nextOpener !== null && around.nextOpener !== 'circuit') return null;
-  if (section === 'circuit' && place.endAhead) return null;
   if (/\b\d+\s+rounds?\b|\bevery\s+\d/i.test(written)) return 'circuit';
   return isCellRest(written) && !around.blankAbove ? null : 'day';
+}
+
+/** Whether a line has what only the opener of a block has. */
+export function looksLikeBlock(written: string): boolean {
+  return /\b\d+\s+weeks?\b|\bdeload\s+\d|,\s*(?:learn|load|heavy)\b|\blike\s+\S|^[^|;]*,\s*[+-]\d+(?:\.\d+)?%$/i.test(written);
 }
 
 /** Whether a kit, movement, client, group or log may begin here: something is said again, or a name stands apart. */

@@ -1,8 +1,9 @@
-import { type Around, holdsValues, leavings } from './around.js';
+import { distance } from 'fastest-levenshtein';
+import { type Around, holdsValues, leavings, looksLikeBlock } from './around.js';
 import { insert, nearest, problem, replace, shown } from './messages.js';
 import type { Fix, Problem, Span } from './problem.js';
-import type { LineMeaning, Place } from './readLine.js';
-import { isInside, levelOf, OPENERS } from './readOpener.js';
+import type { LineMeaning, OpenerLevel, Place } from './readLine.js';
+import { indentOf, isInside, levelOf, OPENERS } from './readOpener.js';
 import { words } from './tokens.js';
 import { type SectionKind, VOCABULARY } from './vocabulary.js';
 
@@ -19,20 +20,21 @@ interface Read {
 export function unknownBare(source: string, content: Span, place: Place, around: Around): Read {
   const end = nearEnd(source, content, place);
   if (end !== null) return end;
-  const inside = isInside(source, content, place);
+  const inside = isInside(source, content, place) && indentOf(source, content) >= Math.min(around.siblingIndent, place.indent + 8);
   const written = source.slice(content.start, content.end);
   const near = inside || holdsValues(written, place.section) ? null : nearOpener(written, content, place, around);
   // A mistyped word of three letters or more is the best evidence there is.
   if (near?.sure) return near.read;
-  const colon = missingColon(source, content, place);
+  const block = !inside && looksLikeBlock(written) && !holdsValues(written, place.section);
+  const colon = block ? null : missingColon(source, content, place, around);
   if (colon !== null) return colon;
   if (inside) return insideLine(source, content, place);
   const level = leavings(source, content, place, around);
-  if (near !== null && level !== null) return near.read;
+  if (near !== null && level !== null && near.level === level) return near.read;
   // Under an opener that could not be read nothing more is said; that opener is what has to be mended.
   if (place.section === 'lost') return { meaning: { form: 'broken' }, problems: [] };
   const rest = level === null ? '' : ' What follows is left aside until this is mended.';
-  const problems = [problem('unknown-line', content, `${strangeMessage(written)}${rest}`, strangeFixes(written, content))];
+  const problems = [problem('unknown-line', content, `${strangeMessage(written)}${rest}`, strangeFixes(written, content, level === null ? place : null))];
   return { meaning: level === null ? { form: 'broken' } : { form: 'broken-opener', level }, problems };
 }
 
@@ -41,25 +43,27 @@ function insideLine(source: string, content: Span, place: Place): Read {
   if (place.section === 'lost') return { meaning: { form: 'broken' }, problems: [] };
   const written = source.slice(content.start, content.end);
   const first = /^\S+/.exec(written)?.[0] ?? '';
-  const circuit = place.section === 'day' && (nearest(first, ['circuit']) !== null || /,\s*(?:\d+\s+rounds?|every\b|\d+min\b)/i.test(written));
-  if (!circuit) return brokenLine(problem('unknown-line', content, strangeMessage(written), strangeFixes(written, content)));
+  const circuit = place.section === 'day' && (place.endAhead || nearest(first, ['circuit']) !== null || /,\s*(?:\d+\s+rounds?|every\b|\d+min\b)/i.test(written));
+  if (!circuit) return brokenLine(problem('unknown-line', content, strangeMessage(written), strangeFixes(written, content, place)));
   const span = { start: content.start, end: content.start + first.length };
   const message = `${shown(first)} opens nothing that is known. Did you mean \`circuit\`? What follows up to \`end\` is left aside until this is mended.`;
   return { meaning: { form: 'broken-opener', level: 'circuit' }, problems: [problem('opener-incomplete', span, message, [replace(span, 'circuit')])] };
 }
 
-function nearEnd(source: string, content: Span, place: Place): Read | null {
+/**
+ * A mistyped `end` of a circuit. Where the circuit's own `end` is still to come, the line was something else.
+ */
+export function nearEnd(source: string, content: Span, place: Place): Read | null {
   const written = source.slice(content.start, content.end);
-  // Where the circuit's own `end` is still to come, this line was something else.
-  if (place.endAhead) return null;
-  if (place.section !== 'circuit' && !(place.section === 'lost' && written.length <= 4)) return null;
-  if (!/^(?:en|nd|ed|edn|ned|e|end[.,;]|ende|ends|endd|eend|ennd|finish)$/i.test(written)) return null;
+  if ((place.endAhead && place.section === 'circuit') || (place.section !== 'circuit' && place.section !== 'lost') || written.length > 6) return null;
+  const letters = written.replace(/[^a-z]/gi, '').toLowerCase();
+  if (!['e', 'n', 'd', 'en', 'nd', 'ed', 'edn', 'ned'].includes(letters) && distance(letters, 'end') > 1) return null;
   const message = `${shown(written)} is not known. Did you mean \`end\`, which closes the circuit?`;
   return { meaning: { form: 'end' }, problems: [problem('unknown-line', content, message, [replace(content, 'end')])] };
 }
 
 /** The line holds what only a row or a statement of this section holds. */
-function missingColon(source: string, content: Span, place: Place): Read | null {
+function missingColon(source: string, content: Span, place: Place, around: Around): Read | null {
   if (place.section === 'none' || place.section === 'lost') return null;
   const written = source.slice(content.start, content.end);
   const at = labelEnd(source, content, place);
@@ -69,6 +73,7 @@ function missingColon(source: string, content: Span, place: Place): Read | null 
     }
     return null;
   }
+  if (at === content.start && around.blankAbove) return null;
   if (at === content.start) {
     const message = 'This line begins with what belongs in a cell, and has no movement. Start it with `|` to go on with the row above, or with the name of a movement and a colon.';
     return brokenLine(problem('missing-colon', content, message, [insert(content.start, '| ', 'Go on with the row above')]));
@@ -109,14 +114,14 @@ function startsLike(written: string, opener: string): boolean {
 }
 
 /** The first word resembles an opener's. `sure`: enough of it is left to be told from anything else. */
-function nearOpener(written: string, content: Span, place: Place, around: Around): { read: Read; sure: boolean } | null {
+function nearOpener(written: string, content: Span, place: Place, around: Around): { read: Read; level: OpenerLevel; sure: boolean } | null {
   const first = /^\S+/.exec(written)?.[0] ?? '';
   const firstSpan = { start: content.start, end: content.start + first.length };
   const word = first.toLowerCase().replace(/[.,]+$/, '');
   if (!/[a-z]/.test(word)) return null;
-  const near = nearest(word, OPENERS) as SectionKind | null;
-  const glued = OPENERS.find((each) => word.length > each.length && word.startsWith(each));
-  const part = OPENERS.filter((each) => each.startsWith(word) || each.endsWith(word));
+  const near = nearestOpener(word, place);
+  const glued = OPENERS.find((each) => fits(each, place) && word.length > each.length && word.startsWith(each));
+  const part = OPENERS.filter((each) => fits(each, place) && (each.startsWith(word) || each.endsWith(word)));
   const candidates = near !== null ? [near] : glued !== undefined ? [glued] : part;
   if (candidates.length === 0) return null;
   const levels = candidates.map(levelOf);
@@ -131,16 +136,35 @@ function nearOpener(written: string, content: Span, place: Place, around: Around
   const read: Read = { meaning: { form: 'broken-opener', level }, problems: [problem('opener-incomplete', firstSpan, message, fixes)] };
   const short = only === 'kit' || only === 'log';
   const apart = around.blankAbove || place.section === 'none' || /\d{4}-\d{2}-\d{2}/.test(written);
-  return { read, sure: word.length >= 3 && (!short || apart) };
+  // A line with weeks in it was a block, whatever its first word resembles.
+  const block = level === 'section' && looksLikeBlock(written);
+  return { read, level, sure: !block && word.length >= 3 && (!short || apart) };
+}
+
+/** Whether an opener can stand here at all. */
+function fits(opener: SectionKind, place: Place): boolean {
+  const { section } = place;
+  if (section === 'lost' || section === 'none') return true;
+  if (opener === 'circuit') return section === 'day' || section === 'circuit';
+  if (opener === 'day') return section === 'day' || section === 'circuit' || section === 'block';
+  return opener !== 'block' || section === 'program' || section === 'block' || section === 'day' || section === 'circuit';
+}
+
+/** The opener that a word is a slip of: one letter off for short ones, two for longer ones. */
+function nearestOpener(word: string, place: Place): SectionKind | null {
+  const near = nearest(word, OPENERS.filter((each) => fits(each, place))) as SectionKind | null;
+  return near !== null && near.length === 3 && distance(word, near) > 1 && [...word].sort().join() !== [...near].sort().join() ? null : near;
 }
 
 function strangeMessage(written: string): string {
   return `${shown(written)} says nothing that can be read. A statement has a colon after its name, text to be printed stands in quotation marks, a note for the coach after \` -- \`.`;
 }
 
-function strangeFixes(written: string, content: Span): Fix[] {
+/** Text is offered where it can stand; not for a line that hides what follows, which would then be read as it is. */
+function strangeFixes(written: string, content: Span, place: Place | null): Fix[] {
+  const printed = place !== null && ['program', 'block', 'day', 'circuit'].includes(place.section);
   return [
-    replace(content, `"${written.replace(/"/g, '')}"`, false, 'Print it as text'),
+    ...(printed ? [replace(content, `"${written.replace(/"/g, '')}"`, false, 'Print it as text')] : []),
     insert(content.start, '-- ', 'Make it a note for the coach'),
   ];
 }

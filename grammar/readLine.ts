@@ -2,7 +2,7 @@ import type { LogicalLine } from './lines.js';
 import { remove, problem, shown } from './messages.js';
 import type { Problem, Span } from './problem.js';
 import type { Around } from './around.js';
-import { unknownBare } from './damaged.js';
+import { nearEnd, unknownBare } from './damaged.js';
 import { hiddenOpener, readOpener, type Header } from './readOpener.js';
 import { readStatement, type Placed } from './readStatement.js';
 import type { SectionKind } from './vocabulary.js';
@@ -18,7 +18,7 @@ export interface Place {
    * cannot be read and could have been an opener or something inside.
    */
   readonly indent: number;
-  /** Inside a circuit whose `end` is still to come. */
+  /** In a day or a circuit: an `end` comes before the next opener. */
   readonly endAhead: boolean;
 }
 
@@ -66,7 +66,7 @@ function meaningOf(source: string, line: LogicalLine, content: Span, place: Plac
     case 'text':
       return readText(source, content, place);
     case 'stray-cells':
-      return hiddenOpener(source, content, place) ?? {
+      return hiddenOpener(source, content, place) ?? nearEnd(source, content, place) ?? {
         meaning: { form: 'broken' },
         problems: [
           problem('out-of-place', { start: content.start, end: content.start + 1 }, 'A line that starts with `|` continues the row above, and there is no row above. Put it directly under its row.'),
@@ -82,7 +82,7 @@ function meaningOf(source: string, line: LogicalLine, content: Span, place: Plac
 function readText(source: string, content: Span, place: Place): Omit<ReadLine, 'content'> {
   const close = source.indexOf('"', content.start + 1);
   if (close < 0 || close >= content.end) {
-    const hidden = hiddenOpener(source, content, place);
+    const hidden = hiddenOpener(source, content, place, true) ?? nearEnd(source, content, place);
     if (hidden !== null) return hidden;
     const message = 'This text has no closing quotation mark. Put a " where the text ends.';
     const fix = { title: 'Close the text at the end of the line', safe: false, edits: [{ span: { start: content.end, end: content.end }, newText: '"' }] };

@@ -1,3 +1,4 @@
+import { distance } from 'fastest-levenshtein';
 import type { Name } from './ast.js';
 import { problem, replace, shown } from './messages.js';
 import { lineParser, type BlockHeader, type CircuitHeader, type LogHeader, type Reading } from './parser.js';
@@ -108,13 +109,18 @@ export function isInside(source: string, content: Span, place: Place): boolean {
   return place.section !== 'none' && indentOf(source, content) > place.indent;
 }
 
-/** An opener with a mark too many in its first word: `"day Lower`, `|day Lower`, `d:ay Lower`. Null when it is none. */
-export function hiddenOpener(source: string, content: Span, place: Place): Read | null {
+/**
+ * An opener with a mark too many in its first word: `"day Lower`, `|day Lower`, `d:ay Lower`. Null when it is none.
+ * `loose`: the line cannot be anything else, so a beginning of an opener's word is enough.
+ */
+export function hiddenOpener(source: string, content: Span, place: Place, loose = false): Read | null {
   if (isInside(source, content, place)) return null;
   const written = source.slice(content.start, content.end);
   const first = /^[":|]?[^\s":|]*[":|]?[^\s":|]*/.exec(written)?.[0] ?? '';
   const bare = first.replace(/[":|]/g, '').toLowerCase();
-  const opener = OPENERS.find((each) => each === bare) ?? OPENERS.find((each) => each === /^\w*/.exec(written.replace(/[":|]\s*/, ''))?.[0].toLowerCase());
+  const second = /^\w*/.exec(written.replace(/["|:]\s*/, ''))?.[0].toLowerCase();
+  const partly = loose && bare.length > 1 ? OPENERS.find((each) => each.startsWith(bare) || each.endsWith(bare) || (each.length > 3 && distance(each, bare) <= 2)) : undefined;
+  const opener = OPENERS.find((each) => each === bare) ?? OPENERS.find((each) => each === second) ?? partly;
   if (opener === undefined) return null;
   const span = { start: content.start, end: content.start + Math.max(1, first.length) };
   const message = `${shown(first)} opens nothing that is known. Did you mean \`${opener}\`? What follows is left aside until this is mended.`;

@@ -2,6 +2,7 @@ import * as ast from './ast.js';
 import { insert, nearest, orList, problem, replace, shown } from './messages.js';
 import { lineParser, type LineParser, type Reading } from './parser.js';
 import type { Problem, Span } from './problem.js';
+import { nearEnd } from './damaged.js';
 import { hiddenOpener, isInside, levelOf, OPENERS } from './readOpener.js';
 import { type LineMeaning, type Place, trimmedSpan } from './readLine.js';
 import { stoppedProblem } from './stopped.js';
@@ -44,9 +45,13 @@ export function readStatement(source: string, content: Span, colon: number, plac
   const label = normaliseName(source.slice(labelSpan.start, labelSpan.end));
   const parts: Parts = { source, content, label, labelSpan, value: { start: colon + 1, end: content.end } };
   if (place.section === 'lost') return openerOf(parts, place) ?? broken([]);
+  const end = nearEnd(source, content, place);
+  if (end !== null) return end;
   const hidden = label.includes(' ') ? null : hiddenOpener(source, content, place);
   if (hidden !== null && !OPENERS.includes(label as SectionKind)) return hidden;
   if (label === '') {
+    const loose = hiddenOpener(source, content, place, true);
+    if (loose !== null) return loose;
     return broken([problem('syntax', { start: colon, end: colon + 1 }, 'Nothing stands before the colon. Write the name of the movement or of the statement there.')]);
   }
   if (place.section === 'none') return openerOf(parts, place) ?? outside(parts, place);
@@ -103,6 +108,9 @@ function misplaced(parts: Parts, place: Place): Read {
   const known = VOCABULARY.statements[section].map((each) => each.word);
   const near = nearest(parts.label, known);
   const elsewhere = sectionsOf(parts.label).length > 0;
+  const maybe = near === null && !elsewhere && section !== 'program' && section !== 'block';
+  const hidden = maybe ? hiddenOpener(parts.source, parts.content, place, true) : null;
+  if (hidden !== null) return hidden;
   if (elsewhere || ((section === 'program' || section === 'block') && near === null)) return outside(parts, place);
   const ask = near === null ? `It takes ${orList(known.map((each) => `\`${each}:\``))}.` : `Did you mean \`${near}:\`?`;
   const fixes = near === null ? [] : [replace(parts.labelSpan, near)];
@@ -156,8 +164,13 @@ function readRow(parts: Parts, place: Place): Read {
 /** A line in a day that cannot be read as a row and whose label is another statement's, or nearly so. */
 function notARow(parts: Parts, place: Place): Read | null {
   if (sectionsOf(parts.label).length > 0) return outside(parts, place);
-  const opener = openerOf(parts, place);
+  const opener = openerOf(parts, place) ?? hiddenOpener(parts.source, parts.content, place, true);
   if (opener !== null) return opener;
+  // An `end` is still to come and no circuit is open: a line that resembles its opener is what is left of it.
+  if (place.section === 'day' && place.endAhead && /^[^:]*c[:i]|rounds?\b|every/i.test(parts.source.slice(parts.content.start, parts.content.end))) {
+    const message = 'A circuit is opened without a colon, such as `circuit Finisher, 3 rounds`. What follows up to `end` is left aside until this is mended.';
+    return { meaning: { form: 'broken-opener', level: 'circuit' }, problems: [problem('opener-incomplete', parts.content, message)] };
+  }
   const known = VOCABULARY.statements[place.section as SectionKind].map((each) => each.word);
   const near = nearest(parts.label, known);
   if (near === null) return null;

