@@ -10,7 +10,7 @@ import { planOf } from './clients.js';
 import { quoted, readWorkspace, type Workspace } from './files.js';
 import { placeOf } from './found.js';
 import { EXIT, type Io, Misuse } from './io.js';
-import { coloursOf, visible, wrapText } from './text.js';
+import { coloursOf, counted, visible, wrapText } from './text.js';
 
 export const REVIEW_FORMATS = ['text', 'json', 'html'] as const;
 
@@ -64,7 +64,7 @@ function reviewText(found: Review, workspace: Workspace, io: Io): string {
   lines.push('', colour.bold('Strength now (estimated max, band of about 95 of 100)'));
   for (const each of found.movements) {
     const { current, plan, perBodyMass } = each;
-    const against = plan === null ? '' : ` (${formatMass(plan.kg, units)})`;
+    const against = plan === null ? '' : ` (${mass(plan.kg, units)})`;
     const relative = perBodyMass === null ? '' : `, ${formatNumber(perBodyMass)} × body mass`;
     say(
       `${each.movement.name}: ${mass(current.kg, units)} (${mass(current.lowKg, units)} to ${mass(current.highKg, units)})${relative}; the logs show ${SUPPORT_WORDS[each.supports]}${against}`,
@@ -73,8 +73,18 @@ function reviewText(found: Review, workspace: Workspace, io: Io): string {
   }
 
   lines.push('', colour.bold('Plan against done'));
+  let unlogged = 0;
+  const sayUnlogged = () => {
+    if (unlogged > 0) say(`${counted(unlogged, 'week')} without a log`, '  ');
+    unlogged = 0;
+  };
   for (const week of found.weeks) {
     if (week.sessions.every(({ state }) => state === 'ahead')) continue;
+    if (week.sessions.every(({ log }) => log === null)) {
+      unlogged += 1;
+      continue;
+    }
+    sayUnlogged();
     const share = week.adherence === null ? '' : `, ${formatPercent(week.adherence, 0)} of the sets`;
     say(`${week.program.name} · ${week.block.name}, week ${week.week}${week.deload ? ' (deload)' : ''}${share}`, '  ');
     say(`planned ${workWords(week.planned, units)}; done ${workWords(week.done, units)}`, '    ');
@@ -87,6 +97,7 @@ function reviewText(found: Review, workspace: Workspace, io: Io): string {
       }
     }
   }
+  sayUnlogged();
   for (const session of found.sessions) {
     if (session.state === 'extra') say(`${session.date}: not planned; ${workWords(session.done, units)}`, '  ');
   }
