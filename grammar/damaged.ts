@@ -20,9 +20,12 @@ interface Read {
 export function unknownBare(source: string, content: Span, place: Place, around: Around): Read {
   const end = nearEnd(source, content, place);
   if (end !== null) return end;
-  const inside = isInside(source, content, place) && indentOf(source, content) >= Math.min(around.siblingIndent, place.indent + 8);
+  const inside =
+    isInside(source, content, place) &&
+    indentOf(source, content) >= Math.min(around.siblingIndent, place.indent + 8);
   const written = source.slice(content.start, content.end);
-  const near = inside || holdsValues(written, place.section) ? null : nearOpener(written, content, place, around);
+  const near =
+    inside || holdsValues(written, place.section) ? null : nearOpener(written, content, place, around);
   // A mistyped word of three letters or more is the best evidence there is.
   if (near?.sure) return near.read;
   const block = !inside && looksLikeBlock(written) && !holdsValues(written, place.section);
@@ -34,7 +37,14 @@ export function unknownBare(source: string, content: Span, place: Place, around:
   // Under an opener that could not be read nothing more is said; that opener is what has to be mended.
   if (place.section === 'lost') return { meaning: { form: 'broken' }, problems: [] };
   const rest = level === null ? '' : ' What follows is left aside until this is mended.';
-  const problems = [problem('unknown-line', content, `${strangeMessage(written)}${rest}`, strangeFixes(written, content, level === null ? place : null))];
+  const problems = [
+    problem(
+      'unknown-line',
+      content,
+      `${strangeMessage(written)}${rest}`,
+      strangeFixes(written, content, level === null ? place : null),
+    ),
+  ];
   return { meaning: level === null ? { form: 'broken' } : { form: 'broken-opener', level }, problems };
 }
 
@@ -43,11 +53,21 @@ function insideLine(source: string, content: Span, place: Place): Read {
   if (place.section === 'lost') return { meaning: { form: 'broken' }, problems: [] };
   const written = source.slice(content.start, content.end);
   const first = /^\S+/.exec(written)?.[0] ?? '';
-  const circuit = place.section === 'day' && (place.endAhead || nearest(first, ['circuit']) !== null || /,\s*(?:\d+\s+rounds?|every\b|\d+min\b)/i.test(written));
-  if (!circuit) return brokenLine(problem('unknown-line', content, strangeMessage(written), strangeFixes(written, content, place)));
+  const circuit =
+    place.section === 'day' &&
+    (place.endAhead ||
+      nearest(first, ['circuit']) !== null ||
+      /,\s*(?:\d+\s+rounds?|every\b|\d+min\b)/i.test(written));
+  if (!circuit)
+    return brokenLine(
+      problem('unknown-line', content, strangeMessage(written), strangeFixes(written, content, place)),
+    );
   const span = { start: content.start, end: content.start + first.length };
   const message = `${shown(first)} opens nothing that is known. Did you mean \`circuit\`? What follows up to \`end\` is left aside until this is mended.`;
-  return { meaning: { form: 'broken-opener', level: 'circuit' }, problems: [problem('opener-incomplete', span, message, [replace(span, 'circuit')])] };
+  return {
+    meaning: { form: 'broken-opener', level: 'circuit' },
+    problems: [problem('opener-incomplete', span, message, [replace(span, 'circuit')])],
+  };
 }
 
 /**
@@ -55,11 +75,20 @@ function insideLine(source: string, content: Span, place: Place): Read {
  */
 export function nearEnd(source: string, content: Span, place: Place): Read | null {
   const written = source.slice(content.start, content.end);
-  if ((place.endAhead && place.section === 'circuit') || (place.section !== 'circuit' && place.section !== 'lost') || written.length > 6) return null;
+  if (
+    (place.endAhead && place.section === 'circuit') ||
+    (place.section !== 'circuit' && place.section !== 'lost') ||
+    written.length > 6
+  )
+    return null;
   const letters = written.replace(/[^a-z]/gi, '').toLowerCase();
-  if (!['e', 'n', 'd', 'en', 'nd', 'ed', 'edn', 'ned'].includes(letters) && distance(letters, 'end') > 1) return null;
+  if (!['e', 'n', 'd', 'en', 'nd', 'ed', 'edn', 'ned'].includes(letters) && distance(letters, 'end') > 1)
+    return null;
   const message = `${shown(written)} is not known. Did you mean \`end\`, which closes the circuit?`;
-  return { meaning: { form: 'end' }, problems: [problem('unknown-line', content, message, [replace(content, 'end')])] };
+  return {
+    meaning: { form: 'end' },
+    problems: [problem('unknown-line', content, message, [replace(content, 'end')])],
+  };
 }
 
 /** The line holds what only a row or a statement of this section holds. */
@@ -69,14 +98,21 @@ function missingColon(source: string, content: Span, place: Place, around: Aroun
   const at = labelEnd(source, content, place);
   if (at === null) {
     if (place.section === 'log' && nearest(written.toLowerCase(), ['as planned']) !== null) {
-      return brokenLine(problem('unknown-line', content, `${shown(written)} is not known. Did you mean \`as planned\`?`, [replace(content, 'as planned')]));
+      return brokenLine(
+        problem('unknown-line', content, `${shown(written)} is not known. Did you mean \`as planned\`?`, [
+          replace(content, 'as planned'),
+        ]),
+      );
     }
     return null;
   }
   if (at === content.start && around.blankAbove) return null;
   if (at === content.start) {
-    const message = 'This line begins with what belongs in a cell, and has no movement. Start it with `|` to go on with the row above, or with the name of a movement and a colon.';
-    return brokenLine(problem('missing-colon', content, message, [insert(content.start, '| ', 'Go on with the row above')]));
+    const message =
+      'This line begins with what belongs in a cell, and has no movement. Start it with `|` to go on with the row above, or with the name of a movement and a colon.';
+    return brokenLine(
+      problem('missing-colon', content, message, [insert(content.start, '| ', 'Go on with the row above')]),
+    );
   }
   const name = source.slice(content.start, at).trim();
   const message = `A colon is missing after ${shown(name)}. A line that states something is written \`${name}: …\`.`;
@@ -88,7 +124,17 @@ function brokenLine(found: Problem): Read {
   return { meaning: { form: 'broken' }, problems: [found] };
 }
 
-const ROW_WORDS: ReadonlySet<string> = new Set(['Times', 'Dose', 'Pipe', 'Reserve', 'Rpe', 'Percent', 'Bodyweight', 'ChangeMass', 'ChangePercent']);
+const ROW_WORDS: ReadonlySet<string> = new Set([
+  'Times',
+  'Dose',
+  'Pipe',
+  'Reserve',
+  'Rpe',
+  'Percent',
+  'Bodyweight',
+  'ChangeMass',
+  'ChangePercent',
+]);
 
 /** Where the colon is missing: behind a label of the section, or before the first item of a cell. */
 function labelEnd(source: string, content: Span, place: Place): number | null {
@@ -102,7 +148,8 @@ function labelEnd(source: string, content: Span, place: Place): number | null {
   if (place.section !== 'day' && place.section !== 'circuit' && place.section !== 'log') return null;
   if (OPENERS.some((each) => startsLike(written, each)) && !/[|]|\d\s*x/i.test(written)) return null;
   for (const part of words(written, content.start)) {
-    const loads = place.section === 'log' && ['MassWord', 'Integer', 'Skipped', 'Planned'].includes(part.tokenType.name);
+    const loads =
+      place.section === 'log' && ['MassWord', 'Integer', 'Skipped', 'Planned'].includes(part.tokenType.name);
     if (!ROW_WORDS.has(part.tokenType.name) && !loads) continue;
     return part.startOffset;
   }
@@ -114,26 +161,44 @@ function startsLike(written: string, opener: string): boolean {
 }
 
 /** The first word resembles an opener's. `sure`: enough of it is left to be told from anything else. */
-function nearOpener(written: string, content: Span, place: Place, around: Around): { read: Read; level: OpenerLevel; sure: boolean } | null {
+function nearOpener(
+  written: string,
+  content: Span,
+  place: Place,
+  around: Around,
+): { read: Read; level: OpenerLevel; sure: boolean } | null {
   const first = /^\S+/.exec(written)?.[0] ?? '';
   const firstSpan = { start: content.start, end: content.start + first.length };
   const word = first.toLowerCase().replace(/[.,]+$/, '');
   if (!/[a-z]/.test(word)) return null;
   const near = nearestOpener(word, place);
-  const glued = OPENERS.find((each) => fits(each, place) && word.length > each.length && word.startsWith(each));
+  const glued = OPENERS.find(
+    (each) => fits(each, place) && word.length > each.length && word.startsWith(each),
+  );
   const part = OPENERS.filter((each) => fits(each, place) && (each.startsWith(word) || each.endsWith(word)));
   const candidates = near !== null ? [near] : glued !== undefined ? [glued] : part;
   if (candidates.length === 0) return null;
   const levels = candidates.map(levelOf);
-  const level = (['section', 'block', 'day', 'circuit'] as const).find((each) => levels.includes(each)) ?? 'section';
+  const level =
+    (['section', 'block', 'day', 'circuit'] as const).find((each) => levels.includes(each)) ?? 'section';
   const only = candidates.length === 1 ? candidates[0] : undefined;
   const fixes: Fix[] = [];
   if (only !== undefined) {
-    fixes.push(glued === only && near === null ? insert(firstSpan.start + only.length, ' ', 'Put a space there') : replace(firstSpan, only));
+    fixes.push(
+      glued === only && near === null
+        ? insert(firstSpan.start + only.length, ' ', 'Put a space there')
+        : replace(firstSpan, only),
+    );
   }
-  const asked = glued !== undefined && near === null ? `${glued} ${written.slice(glued.length)}` : candidates.join('\` or \`');
+  const asked =
+    glued !== undefined && near === null
+      ? `${glued} ${written.slice(glued.length)}`
+      : candidates.join('\` or \`');
   const message = `${shown(first)} opens nothing that is known. Did you mean \`${asked}\`? What follows is left aside until this is mended.`;
-  const read: Read = { meaning: { form: 'broken-opener', level }, problems: [problem('opener-incomplete', firstSpan, message, fixes)] };
+  const read: Read = {
+    meaning: { form: 'broken-opener', level },
+    problems: [problem('opener-incomplete', firstSpan, message, fixes)],
+  };
   const short = only === 'kit' || only === 'log';
   const apart = around.blankAbove || place.section === 'none' || /\d{4}-\d{2}-\d{2}/.test(written);
   // A line with weeks in it was a block, whatever its first word resembles.
@@ -147,22 +212,40 @@ function fits(opener: SectionKind, place: Place): boolean {
   if (section === 'lost' || section === 'none') return true;
   if (opener === 'circuit') return section === 'day' || section === 'circuit';
   if (opener === 'day') return section === 'day' || section === 'circuit' || section === 'block';
-  return opener !== 'block' || section === 'program' || section === 'block' || section === 'day' || section === 'circuit';
+  return (
+    opener !== 'block' ||
+    section === 'program' ||
+    section === 'block' ||
+    section === 'day' ||
+    section === 'circuit'
+  );
 }
 
 /** The opener that a word is a slip of: one letter off for short ones, two for longer ones. */
 function nearestOpener(word: string, place: Place): SectionKind | null {
-  const near = nearest(word, OPENERS.filter((each) => fits(each, place))) as SectionKind | null;
-  return near !== null && near.length === 3 && distance(word, near) > 1 && [...word].sort().join() !== [...near].sort().join() ? null : near;
+  const near = nearest(
+    word,
+    OPENERS.filter((each) => fits(each, place)),
+  ) as SectionKind | null;
+  return near !== null &&
+    near.length === 3 &&
+    distance(word, near) > 1 &&
+    [...word].sort().join() !== [...near].sort().join()
+    ? null
+    : near;
 }
 
 function strangeMessage(written: string): string {
   return `${shown(written)} says nothing that can be read. A statement has a colon after its name, text to be printed stands in quotation marks, a note for the coach after \` -- \`.`;
 }
 
-/** Text is offered where it can stand; not for a line that hides what follows, which would then be read as it is. */
+/**
+ * Text is offered where it can stand. Nothing is offered for a line that hides what follows, which would then be read
+ * as it is.
+ */
 function strangeFixes(written: string, content: Span, place: Place | null): Fix[] {
-  const printed = place !== null && ['program', 'block', 'day', 'circuit'].includes(place.section);
+  if (place === null) return [];
+  const printed = ['program', 'block', 'day', 'circuit'].includes(place.section);
   return [
     ...(printed ? [replace(content, `"${written.replace(/"/g, '')}"`, false, 'Print it as text')] : []),
     insert(content.start, '-- ', 'Make it a note for the coach'),

@@ -143,3 +143,42 @@ describe('stave check', () => {
     expect(stdout).toContain('\ufffd');
   });
 });
+
+describe('stave check --fix', () => {
+  const SLIPPED = WINTER.replace(
+    'max: back squat, 47.5kg x5 r2, 2026-11-23',
+    'max: back squat, 47.5kg x5 r2, 2026/11/23',
+  );
+  const MARKED = `\ufeff${SLIPPED.replace(/\n/g, '\r\n')}`;
+
+  it('takes the safe repairs and nothing else, and leaves line ends and the byte order mark', () => {
+    const folder = folderWith({ 'a.stave': MARKED });
+    const { status, stderr, stdout } = stave(['check', '--fix', '--format', 'concise'], { cwd: folder });
+    expect(stderr).toBe('Repaired a.stave.\n');
+    expect(stdout).not.toContain('no-such-date');
+    // The press that is stuck is still there: its repair changes what the program asks for.
+    expect(stdout).toContain('stuck');
+    expect(status).toBe(1);
+    const now = fs.readFileSync(path.join(folder, 'a.stave'), 'utf8');
+    expect(now).toBe(MARKED.replace('2026/11/23', '2026-11-23'));
+    expect(stave(['check', '--fix', '--format', 'concise'], { cwd: folder }).stderr).toBe('');
+  });
+
+  it('shows them with --diff and writes nothing', () => {
+    const folder = folderWith({ 'a.stave': SLIPPED });
+    const { status, stdout } = stave(['check', '--fix', '--diff'], { cwd: folder });
+    expect(status).toBe(1);
+    expect(stdout).toContain('-  max: back squat, 47.5kg x5 r2, 2026/11/23');
+    expect(stdout).toContain('+  max: back squat, 47.5kg x5 r2, 2026-11-23');
+    expect(fs.readFileSync(path.join(folder, 'a.stave'), 'utf8')).toBe(SLIPPED);
+    expect(stave(['check', '--diff'], { cwd: folderWith({ 'a.stave': CLEAN }) })).toMatchObject({
+      status: 0,
+      stdout: '',
+    });
+  });
+
+  it('writes no standard input', () => {
+    expect(stave(['check', '--fix', '-'], { input: SLIPPED })).toMatchObject({ status: 2, stdout: '' });
+    expect(stave(['check', '--diff', '-'], { input: SLIPPED }).stdout).toContain('2026-11-23');
+  });
+});

@@ -1,0 +1,148 @@
+import { describe, expect, it } from 'vitest';
+import {
+  readRuleSettings,
+  readSettingsFile,
+  settingsFileShape,
+} from '../../server/src/engine/ruleSettings.js';
+import { RULES } from '../../server/src/engine/rules/index.js';
+import { createSession, type SessionOptions } from '../../server/src/engine/session.js';
+import { around, KIT } from './check.js';
+
+const JUMP = around({ row: 'back squat: 3x6 40kg | 43kg' }).replace('1.25kg x2', '0.5kg x2, 1.25kg x2');
+
+function messages(options: Partial<SessionOptions>, code: string): readonly string[] {
+  const session = createSession(options);
+  session.setFile('coach/a.stave', JUMP);
+  return session
+    .allFindings()
+    .filter((finding) => finding.code === code)
+    .map(({ message }) => message);
+}
+
+/** For numbers that the example of their rule does not come near to. */
+const NEAR: Readonly<Record<string, string>> = {
+  'body-unlikely': 'client Merlin\n  height: 200cm\n  mass: 120kg, 2026-11-01\n',
+  'load-unchecked': `${KIT}
+client Merlin
+  trains at: Boathouse
+  mass: 60kg, 2026-11-01
+  ready: load squat 2026-06-01
+  follows: Thaw, from 2026-12-07, on mon
+
+program Thaw
+
+block Keel, 1 week
+day Lower
+  goblet squat: 3x8 18kg r4
+`,
+  'far-off': around({ row: 'back squat: 3x6 r2 | +15%' }),
+};
+
+describe('numbers of rules', () => {
+  it('change what is found, and what is said', () => {
+    expect(messages({}, 'jump-load')).toEqual([]);
+    const [strict] = messages({ options: { 'jump-load': { maxPercent: 5 } } }, 'jump-load');
+    expect(strict).toContain('more than 5 %');
+  });
+
+  it('hold for the files that they are set for', () => {
+    const strict = { severities: {}, options: { 'jump-load': { maxPercent: 5 } } };
+    const settingsFor = (file: string) => (file.startsWith('coach/') ? strict : null);
+    expect(messages({ settingsFor }, 'jump-load')).toHaveLength(1);
+    expect(messages({ settingsFor: () => null }, 'jump-load')).toEqual([]);
+    // What lies beside the file goes before what is set for all.
+    const loose = { options: { 'jump-load': { maxPercent: 30 } } };
+    expect(messages({ ...loose, settingsFor }, 'jump-load')).toHaveLength(1);
+    expect(messages({ ...loose, settingsFor: () => null }, 'jump-load')).toEqual([]);
+    const off = { severities: { 'jump-load': 'off' }, options: {} } as const;
+    expect(messages({ options: strict.options, settingsFor: () => off }, 'jump-load')).toEqual([]);
+  });
+
+  it.each(RULES.flatMap((rule) => (rule.options ?? []).map((option) => [rule.code, option] as const)))(
+    '%s: $key has a default inside its range, and words',
+    (_, option) => {
+      expect(option.default).toBeGreaterThanOrEqual(option.least);
+      expect(option.default).toBeLessThanOrEqual(option.most);
+      expect(option.what.length).toBeGreaterThan(8);
+      expect(option.key).toMatch(/^[a-z]+([A-Z][a-z]+)+$/);
+    },
+  );
+
+  it('make a difference in every rule that has them', () => {
+    // Somewhere between its ends each number changes what the rule's own examples give.
+    const silent: string[] = [];
+    for (const rule of RULES) {
+      for (const option of rule.options ?? []) {
+        const results = new Set(
+          [option.least, option.default, option.most].map((value) => {
+            const session = createSession({ options: { [rule.code]: { [option.key]: value } } });
+            session.setFile('a', rule.example);
+            const near = createSession({ options: { [rule.code]: { [option.key]: value } } });
+            near.setFile('a', NEAR[rule.code] ?? rule.better);
+            const found = [...session.allFindings(), ...near.allFindings()];
+            return JSON.stringify(found.filter(({ code }) => code === rule.code));
+          }),
+        );
+        if (results.size === 1) silent.push(`${rule.code}.${option.key}`);
+      }
+    }
+    expect(silent).toEqual([]);
+  });
+});
+
+describe('stave.json', () => {
+  it('takes a severity, or a severity with numbers', () => {
+    const text =
+      '\ufeff{ "$schema": "x", "rules": { "stuck": "off", "jump-load": { "severity": "warning", "maxPercent": 10 } } }';
+    expect(readSettingsFile(text)).toEqual({
+      settings: {
+        severities: { stuck: 'off', 'jump-load': 'warning' },
+        options: { 'jump-load': { maxPercent: 10 } },
+      },
+      problems: [],
+    });
+    expect(readSettingsFile('{}').problems).toEqual([]);
+  });
+
+  it.each([
+    ['{ "rules": { "stuk": "off" } }', 'No rule is called "stuk". Did you mean "stuck"?'],
+    ['{ "rules": { "stuck": "of" } }', '"stuck" cannot have the severity "of". Did you mean "off"?'],
+    ['{ "rules": { "stuck": 3 } }', '"stuck" takes a severity, or an object like'],
+    [
+      '{ "rules": { "jump-load": { "maxpercent": 5 } } }',
+      '"jump-load" has no option "maxpercent". Did you mean "maxPercent"?',
+    ],
+    [
+      '{ "rules": { "jump-load": { "maxPercent": 900 } } }',
+      '"maxPercent" of "jump-load" has to be a number from 1 to 30; found 900.',
+    ],
+    ['{ "rules": { "jump-load": { "maxPercent": "5" } } }', 'has to be a number from 1 to 30; found "5".'],
+    ['{ "rules": { "unknown-word": "off" } }', 'is a mistake in the notation, not a rule'],
+    ['{ "stuck": "off" }', '"stuck" stands outside of "rules".'],
+    ['{ "rule": {} }', 'There is no setting "rule" here. Did you mean "rules"?'],
+    ['{ "rules": [] }', '"rules" has to be an object'],
+    ['[]', 'It has to begin with { and end with }'],
+    ['{ "rules": { "stuck": "off", } }', 'This is not JSON'],
+  ])('%s is answered in words, and sets nothing', (text, words) => {
+    const { settings, problems } = readSettingsFile(text);
+    expect(problems).toHaveLength(1);
+    expect(problems[0]).toContain(words);
+    expect(problems[0]).not.toMatch(/invalid|token|undefined|expected/i);
+    expect(settings).toEqual({ severities: {}, options: {} });
+  });
+
+  it('keeps what is right beside what is not', () => {
+    const read = readRuleSettings({ stuck: 'off', 'jump-load': { severity: 'loud' } });
+    expect(read.settings.severities).toEqual({ stuck: 'off' });
+    expect(read.problems).toHaveLength(1);
+  });
+
+  it('has a shape that knows every rule', () => {
+    for (const rule of RULES) {
+      const options = Object.fromEntries((rule.options ?? []).map((option) => [option.key, option.default]));
+      const whole = { rules: { [rule.code]: { severity: 'hint', ...options } } };
+      expect(settingsFileShape().safeParse(whole).success).toBe(true);
+      expect(settingsFileShape().safeParse({ rules: { [rule.code]: { wrong: 1 } } }).success).toBe(false);
+    }
+  });
+});
