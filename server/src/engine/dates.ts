@@ -60,6 +60,19 @@ export function isValidIsoDate(text: string): text is IsoDate {
 
 /** Whole days from 1970-01-01 to `date` (negative before). Throws `RangeError` when `date` is not a day. */
 export function dayNumber(date: IsoDate): number {
+  const known = dayNumbers.get(date);
+  if (known !== undefined) return known;
+  const number = readDayNumber(date);
+  // A plan asks for the same few thousand days again and again; the limit only keeps the memory small.
+  if (dayNumbers.size >= MOST_DAYS_KEPT) dayNumbers.clear();
+  dayNumbers.set(date, number);
+  return number;
+}
+
+const MOST_DAYS_KEPT = 20_000;
+const dayNumbers = new Map<IsoDate, number>();
+
+function readDayNumber(date: IsoDate): number {
   const parsed = parseDay(date);
   if (!parsed) throw new RangeError(`"${date}" is not a day of the calendar`);
   return civilToDayNumber(parsed.year, parsed.month, parsed.day);

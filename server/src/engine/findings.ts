@@ -64,17 +64,16 @@ function allowsFor(plan: ClientPlan, { cell, scope }: RawFinding, code: string):
   const program = cell?.program ?? scope?.program;
   const block = cell?.block ?? scope?.block;
   const day = cell?.day ?? scope?.day;
-  const placed: readonly (readonly PlacedAllow[])[] = [
-    cell?.row.allows ?? [],
-    day?.allows ?? [],
-    block?.allows ?? [],
-    plan.client.allows,
-  ];
-  const nodes = placed.flatMap((allows) =>
-    allows.filter((allow) => allow.code === code).map((allow) => allow.node),
-  );
-  const ofProgram = program?.node.allows.filter((allow) => allow.code.value === code) ?? [];
-  return [...nodes, ...ofProgram];
+  const nodes: AllowNode[] = [];
+  const add = (allows: readonly PlacedAllow[] | undefined) => {
+    for (const allow of allows ?? []) if (allow.code === code) nodes.push(allow.node);
+  };
+  add(cell?.row.allows);
+  add(day?.allows);
+  add(block?.allows);
+  add(plan.client.allows);
+  for (const allow of program?.node.allows ?? []) if (allow.code.value === code) nodes.push(allow);
+  return nodes;
 }
 
 /** `allow` lines of a file that silence nothing in anybody's plan, or whose code no rule has. */
@@ -125,7 +124,10 @@ function unusedFinding(node: AllowNode, file: string): RawFinding {
 }
 
 /** Every `allow` line of a file. */
-function everyAllow(world: World, file: string): readonly { readonly node: AllowNode; readonly file: string }[] {
+function everyAllow(
+  world: World,
+  file: string,
+): readonly { readonly node: AllowNode; readonly file: string }[] {
   const found = new Set<AllowNode>();
   const add = (nodes: readonly AllowNode[]) => {
     for (const node of nodes) found.add(node);

@@ -29,6 +29,8 @@ const MAX_CHANGE: RuleOption = {
 const PERCENT_RANGE = [30, 100] as const;
 
 interface Limits {
+  /** The numbers in one text, to keep what was read with them. */
+  readonly key: string;
   readonly sets: number;
   readonly reps: number;
   readonly reserve: number;
@@ -36,13 +38,13 @@ interface Limits {
 }
 
 function limitsOf(context: RuleContext): Limits {
-  return {
-    sets: context.option(CODE, MAX_SETS),
-    reps: context.option(CODE, MAX_REPS),
-    reserve: context.option(CODE, MAX_RESERVE),
-    changePercent: context.option(CODE, MAX_CHANGE),
-  };
+  const sets = context.option(CODE, MAX_SETS);
+  const reps = context.option(CODE, MAX_REPS);
+  const reserve = context.option(CODE, MAX_RESERVE);
+  const changePercent = context.option(CODE, MAX_CHANGE);
+  return { key: [sets, reps, reserve, changePercent].join(' '), sets, reps, reserve, changePercent };
 }
+
 /** A later load of less than this share of the load before was probably meant as a change. */
 const LOST_SIGN_SHARE = 0.8;
 
@@ -140,31 +142,40 @@ function loadBefore(run: RowRun, week: number, group: number): number | null {
 /** More weeks than any block has. */
 const MOST_WEEKS = 200;
 
-/** Cells of a row that hold a load after the first cell, or something that is far off by itself. */
+interface Suspect {
+  readonly node: CellNode;
+  readonly week: number;
+}
+
 interface Suspects {
   readonly limits: string;
-  readonly found: readonly { readonly node: CellNode; readonly week: number }[];
+  readonly found: readonly Suspect[];
 }
 
 const suspects = new WeakMap<RowNode, Suspects>();
 
+/** Whether a cell holds a later load, or something that is far off by itself. */
+function isSuspect(node: CellNode, limits: Limits): boolean {
+  if (node.broken) return false;
+  return node.groups.some((group) =>
+    group.items.some(
+      (item) => slipOf(item, group, node.index === 0, Number.POSITIVE_INFINITY, limits) !== null,
+    ),
+  );
+}
+
 /** The cells that have to be looked at for each client. Most rows have none, and are read only once. */
-function suspectsOf(run: RowRun, limits: Limits): Suspects['found'] {
-  const key = Object.values(limits).join(' ');
-  const known = suspects.get(run.row.node);
+function suspectsOf(row: RowNode, limits: Limits): readonly Suspect[] {
+  const key = limits.key;
+  const known = suspects.get(row);
   if (known?.limits === key) return known.found;
   // Blocks that take the row over may have more weeks than the one that was asked first.
-  const { cells } = rowWeeks(run.row.node, MOST_WEEKS);
-  const found = cells.flatMap((node, index) => {
-    if (!node || node.broken) return [];
-    const isSuspect = node.groups.some((group) =>
-      group.items.some(
-        (item) => slipOf(item, group, node.index === 0, Number.POSITIVE_INFINITY, limits) !== null,
-      ),
-    );
-    return isSuspect ? [{ node, week: index + 1 }] : [];
-  });
-  suspects.set(run.row.node, { limits: key, found });
+  const found = row.cells.some((node) => isSuspect(node, limits))
+    ? rowWeeks(row, MOST_WEEKS).cells.flatMap((node, index) =>
+        node && isSuspect(node, limits) ? [{ node, week: index + 1 }] : [],
+      )
+    : [];
+  suspects.set(row, { limits: key, found });
   return found;
 }
 
@@ -208,7 +219,7 @@ export const farOff: Rule = {
     const limits = limitsOf(context);
     const findings: RawFinding[] = [];
     for (const run of rowRuns(plan)) {
-      for (const { node, week } of suspectsOf(run, limits)) {
+      for (const { node, week } of suspectsOf(run.row.node, limits)) {
         const cell = run.cells.find((each) => each.week === week);
         if (!cell) continue;
         for (const slip of slipsIn(run, node, week, limits)) {

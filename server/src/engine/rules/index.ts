@@ -25,6 +25,7 @@ import { jumpLoad } from './jumpLoad.js';
 import { kitCoarse } from './kitCoarse.js';
 import { loadNotMade } from './loadNotMade.js';
 import { loadUnchecked } from './loadUnchecked.js';
+import { logFarOff } from './logFarOff.js';
 import { machineFit } from './machineFit.js';
 import { massUnknown } from './massUnknown.js';
 import { maxContradicts } from './maxContradicts.js';
@@ -99,6 +100,7 @@ export const RULES: readonly Rule[] = [
   testsCrowded,
   maxContradicts,
   painReported,
+  logFarOff,
   sharedLoad,
   aimMismatch,
   pressureCaution,

@@ -1,0 +1,149 @@
+import type { DoneGroup, LogNode } from '../../../../grammar/index.js';
+import { addDays } from '../dates.js';
+import { logsOf } from '../history/done.js';
+import type { Client, LogEntry, Movement, World } from '../model.js';
+import { formatNumber } from '../numbers.js';
+import { curveOn, massOn, strengthOn } from '../resolve/strength.js';
+import type { RawFinding, Rule } from '../ruleForm.js';
+import { formatMass } from '../units.js';
+import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
+
+/** A load of more than this share of the max was hardly lifted. */
+const MOST_SHARE = 1.25;
+/** Loads of more or less than these shares of what was usual before are asked about. */
+const MOST_OF_USUAL = 1.8;
+const LEAST_OF_USUAL = 0.3;
+/** So many earlier loads make something usual. */
+const USUAL_FROM = 3;
+const USUAL_OF_LAST = 5;
+/** Repetitions of more than this many times what the load allows, and a few, were hardly done. */
+const MOST_REPS_TIMES = 2;
+const REPS_ROOM = 5;
+
+type WithLoad = DoneGroup & { readonly load: Extract<DoneGroup['load'], { kind: 'load' | 'pack' }> };
+
+interface Kept {
+  readonly nodes: readonly LogNode[];
+  readonly movements: World['movements'];
+  readonly found: readonly RawFinding[];
+}
+
+/** Kept for each client while her section, her logs and the movements stay the same objects. */
+const keptByClient = new WeakMap<Client, Kept>();
+
+function findingsOf(client: Client, entries: readonly LogEntry[], world: World): readonly RawFinding[] {
+  const kept = keptByClient.get(client);
+  const same =
+    kept &&
+    kept.movements === world.movements &&
+    kept.nodes.length === entries.length &&
+    kept.nodes.every((node, index) => node === entries[index]?.node);
+  if (same) return kept.found;
+  const usual = new Map<string, number[]>();
+  const found: RawFinding[] = [];
+  for (const entry of entries) {
+    for (const line of entry.node.lines) {
+      const movement = line.kind === 'done' ? world.movements.get(line.movement.key) : undefined;
+      if (line.kind !== 'done' || !movement) continue;
+      for (const group of line.groups) {
+        if (group.load?.kind !== 'load' && group.load?.kind !== 'pack') continue;
+        const before = usual.get(movement.key) ?? [];
+        const slip = slipOf(client, entry, movement, group as WithLoad, before, world);
+        if (slip) found.push(slip);
+        // A slip is no part of what is usual.
+        else usual.set(movement.key, [...before.slice(1 - USUAL_OF_LAST), group.load.mass.kg]);
+      }
+    }
+  }
+  keptByClient.set(client, { nodes: entries.map(({ node }) => node), movements: world.movements, found });
+  return found;
+}
+
+function slipOf(
+  client: Client,
+  entry: LogEntry,
+  movement: Movement,
+  group: WithLoad,
+  before: readonly number[],
+  world: World,
+): RawFinding | null {
+  const { mass } = group.load;
+  const kg = (value: number) => formatMass(value, client.units);
+  const answer = strengthOn(client, movement, addDays(entry.date, 1), null, world);
+  const maxKg = 'missing' in answer ? null : answer.estimatedOneRepMaxKg;
+  const bodyKg = movement.liftsShare === null ? 0 : movement.liftsShare * (massOn(client, entry.date) ?? 0);
+  const share = maxKg === null ? null : (mass.kg + bodyKg) / maxKg;
+  const usualKg = before.length < USUAL_FROM ? null : middle(before);
+  const say = (headline: string, detail: string, advice: string, meant: string | null): RawFinding => ({
+    place: { file: entry.place.file, span: group.span },
+    headline,
+    detail: `${client.name}, ${entry.date}: ${detail}`,
+    advice,
+    client: client.key,
+    cell: null,
+    related: 'missing' in answer ? [] : [{ place: answer.use.entry.place, message: `The max of ${movement.name}.` }],
+    fixes:
+      meant === null
+        ? []
+        : [{ title: `Change to "${meant}"`, safe: false, edits: [{ file: entry.place.file, span: mass.span, newText: meant }] }],
+  });
+  const written = `${formatNumber(mass.value, 3)}${mass.unit}`;
+  const against = maxKg === null ? (usualKg === null ? null : usualKg) : maxKg;
+  const tooMuch = (share !== null && share > MOST_SHARE) || (usualKg !== null && mass.kg > usualKg * MOST_OF_USUAL);
+  const tooLittle = usualKg !== null && mass.kg < usualKg * LEAST_OF_USUAL;
+  if (tooMuch || tooLittle) {
+    const rests = [
+      ...(maxKg === null ? [] : [`her max is about ${kg(maxKg)}`]),
+      ...(usualKg === null ? [] : [`${kg(usualKg)} was usual before`]),
+    ].join(', ');
+    const meant = tooMuch && against !== null ? shifted(mass.value, mass.kg, against) : null;
+    const advice = meant === null ? 'Check the number.' : `Did you mean ${formatNumber(meant, 3)}${mass.unit}?`;
+    return say(`${written} of ${movement.name} looks like a slip.`, `${rests}.`, advice, meant === null ? null : `${formatNumber(meant, 3)}${mass.unit}`);
+  }
+  const possible = share === null || share <= 0 ? null : curveOn(client, entry.date).reps(share);
+  if (possible === null || !Number.isFinite(possible)) return null;
+  const most = Math.max(...group.sets.map(({ reps }) => reps ?? 0), 0);
+  if (most <= Math.max(1, possible) * MOST_REPS_TIMES + REPS_ROOM) return null;
+  return say(
+    `${formatNumber(most)} reps of ${movement.name} with ${written} look like a slip.`,
+    `her max of about ${kg(maxKg ?? 0)} gives about ${formatNumber(Math.max(1, possible), 0)}.`,
+    'Check the number; if it is right, her max line is far too low.',
+    null,
+  );
+}
+
+/** A tenth of a load that was typed with a digit too many, where that fits. */
+function shifted(value: number, kg: number, againstKg: number): number | null {
+  const share = kg / 10 / againstKg;
+  return share >= 0.3 && share <= 1.1 ? value / 10 : null;
+}
+
+function middle(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[Math.floor((sorted.length - 1) / 2)] as number;
+}
+
+const files = (load: string) =>
+  workspace(
+    BOATHOUSE,
+    BOX_SQUAT,
+    `client Heron
+  trains at: Boathouse
+  max: box squat, 47.5kg x5 r2, 2026-11-23`,
+    `log Heron, 2026-12-08
+  box squat: ${load} 6 6 6`,
+  );
+
+export const logFarOff: Rule = {
+  code: 'log-far-off',
+  title: 'A logged number that looks like a slip',
+  severity: 'warning',
+  what: 'A logged load is more than a quarter above the max, or far from the last loads of that movement, or a set has far more reps than the load allows.',
+  why: 'The log is what later loads are read from. A digit too many today is a weight too heavy next month.',
+  source: 'Common practice, no source.',
+  example: files('450kg'),
+  better: files('45kg'),
+  fix: 'Correct the number. The quick fix takes the digit away where that fits.',
+  checkWorld: (world) =>
+    [...world.clients.values()].flatMap((client) => findingsOf(client, logsOf(world, client.key), world)),
+};
