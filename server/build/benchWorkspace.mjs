@@ -46,7 +46,6 @@ const LOADED = [
   ['bench press', 100],
   ['overhead press', 65],
   ['bent-over row', 90],
-  ['front squat', 110],
   ['romanian deadlift', 120],
   ['goblet squat', 30],
   ['dumbbell overhead press', 26],
@@ -60,7 +59,7 @@ const ROWS = [
   (name) => `${name}: 3x6-8 r2 | | up | up`,
   (name) => `${name}: 3x10 r4 tempo 3-1-1 | r3`,
 ];
-const PLAIN = ['plank: 3x30s | 3x40s | 3x50s', 'push-up: 3xmax r3', 'band row: 3x12 band medium'];
+const PLAIN = ['front plank: 3x30s | 3x40s | 3x50s', 'push-up: 3xmax r3', 'band row: 3x12 band medium'];
 
 function isoDate(dayNumber) {
   return new Date(dayNumber * 86_400_000).toISOString().slice(0, 10);
@@ -70,7 +69,7 @@ const FIRST_DAY = Date.UTC(2026, 0, 5) / 86_400_000; // a Monday
 
 function clientText(index, programs, random) {
   const of = (values) => values[Math.floor(random() * values.length)];
-  const strength = 0.5 + random() / 2;
+  const strength = 0.6 + random() * 0.4;
   const lines = [
     `client Client ${index}`,
     `  born: ${1950 + Math.floor(random() * 55)}`,
@@ -81,9 +80,10 @@ function clientText(index, programs, random) {
     '  ready: heavy all 2025-12-20',
   ];
   for (const [name, most] of LOADED) {
-    for (let quarter = 0; quarter < 4; quarter += 1) {
-      const kg = Math.round((most * strength * (0.75 + quarter * 0.03)) / 2.5) * 2.5;
-      const day = isoDate(FIRST_DAY - 10 + quarter * 91);
+    // Tested every seven weeks, so that most loads rest on a fresh max.
+    for (let test = 0; test < 8; test += 1) {
+      const kg = Math.round((most * strength * (0.75 + test * 0.015)) / 2.5) * 2.5;
+      const day = isoDate(FIRST_DAY - 10 + test * 49);
       lines.push(`  max: ${name}, ${Math.max(2.5, kg)}kg x${3 + Math.floor(random() * 4)} r${Math.floor(random() * 3)}, ${day}`);
     }
   }

@@ -117,8 +117,18 @@ function sessionsOf(slots: readonly Slot[], work: Work): Session[] {
     deload: block.deloadWeeks.has(slot.week),
     kit: kits[index] as Kit | null,
     supervised: follows.supervised,
-    cells: byRow.flatMap((cells) => cells[index] ?? []),
+    cells: cellsAt(byRow, index),
   }));
+}
+
+/** The cells of one session, less those of rows that are left out that day. */
+function cellsAt(byRow: readonly (readonly (ResolvedCell | null)[])[], index: number): ResolvedCell[] {
+  const found: ResolvedCell[] = [];
+  for (const cells of byRow) {
+    const cell = cells[index];
+    if (cell) found.push(cell);
+  }
+  return found;
 }
 
 function resolveRow(row: Row, slots: readonly Slot[], kits: readonly (Kit | null)[], work: Work): (ResolvedCell | null)[] {
@@ -146,11 +156,35 @@ function placedAnew(
   slots: readonly Slot[],
   row: Row,
 ): (ResolvedCell | null)[] {
-  return cells.map((cell, index) => {
+  const { block, day } = slots[0] as Slot;
+  return cells.map((cell) => {
     if (!cell) return null;
-    const { block, day } = slots[index] as Slot;
     const written = cell.cellIndex === null ? null : (row.node.cells[cell.cellIndex] ?? null);
-    return { ...cell, program, block, day, row, place: cellPlace(row, written) };
+    // Written out, because a spread of so many properties takes several times as long.
+    return {
+      client: cell.client,
+      program,
+      block,
+      day,
+      row,
+      movement: cell.movement,
+      swap: cell.swap,
+      week: cell.week,
+      date: cell.date,
+      deload: cell.deload,
+      backShare: cell.backShare,
+      kit: cell.kit,
+      groups: cell.groups,
+      perSide: cell.perSide,
+      restSeconds: cell.restSeconds,
+      tempo: cell.tempo,
+      heightCm: cell.heightCm,
+      warm: cell.warm,
+      test: cell.test,
+      texts: cell.texts,
+      place: cellPlace(row, written),
+      cellIndex: cell.cellIndex,
+    };
   });
 }
 

@@ -1,10 +1,21 @@
-import { formatNumber, formatPercent } from '../numbers.js';
+import { BAND_DEVIATIONS, errorOf } from '../history/estimates.js';
 import type { Client, MaxUse, ReasonStep, ResolvedCell, ResolvedGroup, World } from '../model.js';
+import { formatNumber, formatPercent, roundTo } from '../numbers.js';
 import { formatMass } from '../units.js';
-import { basisKg, type GroupInput, growsWithLike, isBodyweight, known, liftedBodyKg, lowerReps, targetOf } from './group.js';
+import { isCautious } from './cautious.js';
+import {
+  basisKg,
+  type GroupInput,
+  growsWithLike,
+  isBodyweight,
+  known,
+  liftedBodyKg,
+  lowerReps,
+  targetOf,
+} from './group.js';
 import { retrace } from './plan.js';
 import type { GroupState } from './rowState.js';
-import { massOn } from './strength.js';
+import { curveOn, massOn, type Strength } from './strength.js';
 
 /** The chain of reasons of one set group: max, formula, share, changes, target, kit, load, prediction. */
 export function reasonsOf(cell: ResolvedCell, group: number, world: World): readonly ReasonStep[] {
@@ -25,7 +36,12 @@ export function reasonsOf(cell: ResolvedCell, group: number, world: World): read
   return steps;
 }
 
-function explain(cell: ResolvedCell, input: GroupInput, result: ResolvedGroup, notes: readonly string[]): ReasonStep[] {
+function explain(
+  cell: ResolvedCell,
+  input: GroupInput,
+  result: ResolvedGroup,
+  notes: readonly string[],
+): ReasonStep[] {
   const { client, movement, state } = input;
   const kg = (value: number) => formatMass(value, client.units);
   const steps: ReasonStep[] = [];
@@ -39,14 +55,29 @@ function explain(cell: ResolvedCell, input: GroupInput, result: ResolvedGroup, n
   if (strength && usesMax) {
     add(maxText(client, strength.use), strength.use.entry.place);
     add(formulaText(input, strength.use));
+    if (isCautious(input.curve, curveOn(client, input.date), strength.use.entry)) {
+      add(
+        'So few reps lie far from a max of many: of all curves, the one that gives the lowest load is used.',
+      );
+    }
+    const error = errorText(input, strength, result);
+    if (error) add(error);
     for (const estimated of strength.estimatedThrough) {
       const share = formatPercent(estimated.estimate?.share ?? 1);
-      add(`No max of its own: ${estimated.name} is taken as ${share} of that, an estimate only.`, estimated.place);
+      add(
+        `No max of its own: ${estimated.name} is taken as ${share} of that, an estimate only.`,
+        estimated.place,
+      );
     }
-    if (strength.estimatedThrough.length > 0) add(`e1RM of ${movement.name}: ${kg(strength.estimatedOneRepMaxKg)}.`);
+    if (strength.estimatedThrough.length > 0)
+      add(`e1RM of ${movement.name}: ${kg(strength.estimatedOneRepMaxKg)}.`);
   }
   if (!strength && usesMax && result.loadKg === null) add(missingText(input));
-  if (cell.deload) add('Deload week: 40 % fewer sets and two more in reserve (without a written reserve, 10 % less load).', cell.place);
+  if (cell.deload)
+    add(
+      'Deload week: 40 % fewer sets and two more in reserve (without a written reserve, 10 % less load).',
+      cell.place,
+    );
   const basis = basisText(input);
   if (basis) add(basis, cell.place);
   steps.push(...changeSteps(cell, input));
@@ -56,38 +87,70 @@ function explain(cell: ResolvedCell, input: GroupInput, result: ResolvedGroup, n
     const bodyKg = isBodyweight(movement) ? (liftedBodyKg(client, movement, input.date) ?? 0) : 0;
     if (bodyKg > 0) {
       const mass = massOn(client, input.date) ?? 0;
-      add(`${formatPercent(movement.liftsShare ?? 0)} of ${kg(mass)} body mass is ${kg(bodyKg)}: ${kg(target - bodyKg)} on top would meet the target.`);
+      add(
+        `${formatPercent(movement.liftsShare ?? 0)} of ${kg(mass)} body mass is ${kg(bodyKg)}: ${kg(target - bodyKg)} on top would meet the target.`,
+      );
     } else add(`Target: ${kg(target)}.`);
   }
   add(loadText(cell, result, kg), cell.kit?.place ?? null);
   if (result.reserve !== null && result.share !== null) {
     const more = result.reserveBeyond ? 'more than ' : '';
-    add(`That is ${formatPercent(result.share)} of the e1RM, with ${more}${formatNumber(result.reserve, 1)} reps predicted in reserve.`);
+    add(
+      `That is ${formatPercent(result.share)} of the e1RM, with ${more}${formatNumber(result.reserve, 1)} reps predicted in reserve.`,
+    );
   }
-  if (result.provisionalReason) add(`Provisional: ${result.provisionalReason}.`, result.max?.entry.place ?? null);
+  if (result.provisionalReason)
+    add(`Provisional: ${result.provisionalReason}.`, result.max?.entry.place ?? null);
   return steps;
 }
 
 function maxText(client: Client, { entry, repsToFailure }: MaxUse): string {
-  const added = entry.loadKg === 0 ? '' : ` ${entry.loadKg > 0 ? '+' : '−'} ${formatMass(Math.abs(entry.loadKg), client.units)}`;
+  const added =
+    entry.loadKg === 0
+      ? ''
+      : ` ${entry.loadKg > 0 ? '+' : '−'} ${formatMass(Math.abs(entry.loadKg), client.units)}`;
   const load = entry.bodyweight ? `bodyweight${added}` : formatMass(entry.loadKg, client.units);
   const left = entry.reserve === 0 ? '' : ` with ${formatNumber(entry.reserve)} in reserve`;
-  const reps = repsToFailure === 1 ? 'a single, which is the maximum itself' : `${formatNumber(repsToFailure)} reps to failure`;
+  const reps =
+    repsToFailure === 1
+      ? 'a single, which is the maximum itself'
+      : `${formatNumber(repsToFailure)} reps to failure`;
   return `Max: ${entry.movementName.text}, ${load} × ${entry.reps}${left} on ${entry.date}, so ${reps}.`;
 }
 
 function formulaText(input: GroupInput, { repsToFailure, kind }: MaxUse): string {
   const strength = known(input.strength);
   if (!strength) return '';
-  const through = strength.estimatedThrough.reduce((share, movement) => share * (movement.estimate?.share ?? 1), 1);
+  const through = strength.estimatedThrough.reduce(
+    (share, movement) => share * (movement.estimate?.share ?? 1),
+    1,
+  );
   const oneRepMaxKg = strength.estimatedOneRepMaxKg / (kind === 'estimate' ? through : 1);
   const share = input.curve.share(repsToFailure);
   return `${input.curve.title}: ${formatNumber(repsToFailure)} reps are ${formatPercent(share)} of the maximum, so the e1RM is ${formatMass(oneRepMaxKg, input.client.units)}.`;
 }
 
+/** How far the estimate may be off, and what that means for the reps that are really left. */
+function errorText(input: GroupInput, strength: Strength, result: ResolvedGroup): string | null {
+  const { entry, repsToFailure, kind } = strength.use;
+  if (kind === 'estimate' || repsToFailure <= 1) return null;
+  const e1rmKg = strength.estimatedOneRepMaxKg;
+  const errorKg = BAND_DEVIATIONS * errorOf(e1rmKg, entry.reps, entry.reserve, input.curve);
+  const band = `Give or take ${formatMass(roundTo(errorKg, 1), input.client.units)} (people tell their reserve about one rep off, Halperin 2022; curves err too, Kemmler 2006)`;
+  if (result.share === null || result.reps === null) return `${band}.`;
+  const left = (oneRepMaxKg: number) =>
+    (input.curve.reps((result.share as number) * (e1rmKg / oneRepMaxKg)) ?? Number.NaN) -
+    (result.reps as number);
+  const [few, many] = [left(e1rmKg - errorKg), left(e1rmKg + errorKg)];
+  if (!Number.isFinite(few) || !Number.isFinite(many)) return `${band}.`;
+  return `${band}: the load below may leave ${formatNumber(Math.max(0, few), 1)} to ${formatNumber(many, 1)} reps.`;
+}
+
 function missingText({ strength, movement }: GroupInput): string {
-  if ('missing' in strength && strength.missing === 'no-mass') return `No body mass is written, and ${movement.name} lifts a share of it.`;
-  if ('missing' in strength && strength.missing === 'beyond-curve') return `The max of ${movement.name} comes from more reps than the curve covers.`;
+  if ('missing' in strength && strength.missing === 'no-mass')
+    return `No body mass is written, and ${movement.name} lifts a share of it.`;
+  if ('missing' in strength && strength.missing === 'beyond-curve')
+    return `The max of ${movement.name} comes from more reps than the curve covers.`;
   return `No max of ${movement.name} is known before this day.`;
 }
 
@@ -106,7 +169,9 @@ function basisText(input: GroupInput): string | null {
       return `${asked}: ${formatPercent(input.curve.share(n))} of the e1RM, ${kg(totalKg)}.`;
     }
     case 'percent':
-      return totalKg === null ? `Written: ${formatNumber(state.basis.percent)} % of the e1RM.` : `Written: ${formatNumber(state.basis.percent)} % of the e1RM, ${kg(totalKg)}.`;
+      return totalKg === null
+        ? `Written: ${formatNumber(state.basis.percent)} % of the e1RM.`
+        : `Written: ${formatNumber(state.basis.percent)} % of the e1RM, ${kg(totalKg)}.`;
     case 'load':
       return `Written: ${kg(state.basis.kg)}.`;
     case 'pack':
@@ -114,7 +179,9 @@ function basisText(input: GroupInput): string | null {
     case 'band':
       return `Written: the ${state.basis.band} band.`;
     case 'bodyweight':
-      return state.basis.addedKg === null ? 'Written: bodyweight.' : `Written: bodyweight ${state.basis.addedKg < 0 ? '−' : '+'} ${kg(Math.abs(state.basis.addedKg))}.`;
+      return state.basis.addedKg === null
+        ? 'Written: bodyweight.'
+        : `Written: bodyweight ${state.basis.addedKg < 0 ? '−' : '+'} ${kg(Math.abs(state.basis.addedKg))}.`;
     case 'none':
       return null;
   }
@@ -123,10 +190,16 @@ function basisText(input: GroupInput): string | null {
 function relationText(state: GroupState, before: ResolvedGroup, kg: (value: number) => string): string {
   const { relation } = state;
   if (relation?.kind === 'percent') {
-    const from = before.targetKg === null ? 'the target of the group before' : `${kg(before.targetKg)}, the target of the group before`;
+    const from =
+      before.targetKg === null
+        ? 'the target of the group before'
+        : `${kg(before.targetKg)}, the target of the group before`;
     return `${formatNumber(Math.abs(relation.percent))} % ${relation.percent < 0 ? 'below' : 'above'} ${from}.`;
   }
-  const shift = relation?.kind === 'mass' ? `${kg(Math.abs(relation.kg))} ${relation.kg < 0 ? 'below' : 'above'}` : 'One step from';
+  const shift =
+    relation?.kind === 'mass'
+      ? `${kg(Math.abs(relation.kg))} ${relation.kg < 0 ? 'below' : 'above'}`
+      : 'One step from';
   return `${shift} the load of the group before.`;
 }
 
@@ -136,12 +209,18 @@ function changeSteps(cell: ResolvedCell, input: GroupInput): ReasonStep[] {
   const add = (text: string, place: ReasonStep['place'] = cell.place) => steps.push({ text, place });
   if (state.relation) return steps;
   if (growsWithLike(state) && state.likeFactor !== 1) {
-    add(`${signed((state.likeFactor - 1) * 100)} % for the whole block, as its first line says.`, cell.block.place);
+    add(
+      `${signed((state.likeFactor - 1) * 100)} % for the whole block, as its first line says.`,
+      cell.block.place,
+    );
   }
-  if (Math.abs(state.factor - 1) > 1e-12) add(`${signed((state.factor - 1) * 100)} % from the changes written so far.`);
+  if (Math.abs(state.factor - 1) > 1e-12)
+    add(`${signed((state.factor - 1) * 100)} % from the changes written so far.`);
   if (Math.abs(state.offsetKg) > 1e-9) {
     const sign = state.offsetKg < 0 ? 'less' : 'more';
-    add(`${formatMass(Math.abs(state.offsetKg), client.units)} ${sign}, from the kilogram changes written so far.`);
+    add(
+      `${formatMass(Math.abs(state.offsetKg), client.units)} ${sign}, from the kilogram changes written so far.`,
+    );
   }
   if (state.deloadShare !== 1) add(`Deload: × ${formatPercent(state.deloadShare)}.`);
   if (input.backShare !== 1) {
@@ -179,11 +258,15 @@ function loadText(cell: ResolvedCell, result: ResolvedGroup, kg: (value: number)
   }
   const light = result.issue === 'lightest-used' ? ', its lightest, a little above the target' : '';
   if (result.band !== null) return `${kit} has the ${result.band} band.`;
-  if (result.loadKg === null) return result.basis === 'none' ? 'No effort or load is written.' : `Bodyweight${light}.`;
+  if (result.loadKg === null)
+    return result.basis === 'none' ? 'No effort or load is written.' : `Bodyweight${light}.`;
   if (result.loadKg < 0) return `${kit} can take ${kg(-result.loadKg)} off.`;
   const rounding = cell.client.rounding === 'down' ? 'rounded down' : 'the nearest';
   if (result.eachSideKg === null) return `${kit} has ${kg(result.loadKg)}${light || ` (${rounding})`}.`;
-  const plates = result.eachSideKg.length === 0 ? 'the bare bar' : `${result.eachSideKg.map((plate) => kg(plate)).join(' + ')} on each side`;
+  const plates =
+    result.eachSideKg.length === 0
+      ? 'the bare bar'
+      : `${result.eachSideKg.map((plate) => kg(plate)).join(' + ')} on each side`;
   const bar = result.bar === null ? '' : ` of the ${result.bar} bar`;
   return `${kit} makes ${kg(result.loadKg)}: ${plates}${bar}${light || ` (${rounding})`}.`;
 }

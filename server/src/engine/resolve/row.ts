@@ -21,6 +21,7 @@ import type {
 import { deloadSets } from '../numbers.js';
 import { nextAdded } from './addedLoad.js';
 import type { Slot } from './calendar.js';
+import { withCautiousCurve } from './cautious.js';
 import { basisKg, growsWithLike, type GroupInput, isBodyweight, liftedBodyKg, lowerReps, resolveGroup } from './group.js';
 import { applyCell, type CellEffect, copyRow, emptyRow, type GroupState, type PendingChange, type RowState } from './rowState.js';
 import { curveOn, strengthOn } from './strength.js';
@@ -176,11 +177,12 @@ export class RowRunner {
       const notes = swap || test ? [] : this.#applyChanges(index, own, input, newer);
       if (!swap && !test && group !== own) Object.assign(group, { factor: own.factor, offsetKg: own.offsetKg, lost: own.lost });
       const settled = deloaded(group, input);
-      const resolved = resolveGroup({ ...input, state: settled });
+      const careful = withCautiousCurve({ ...input, state: settled });
+      const resolved = resolveGroup(careful);
       // A test is how a max is found: that none is known yet is nothing to complain of.
       const result = test && resolved.issue === 'no-max' ? { ...resolved, issue: null } : resolved;
       trace?.state(index, settled, notes);
-      trace?.group(index, { ...input, state: settled }, result);
+      trace?.group(index, careful, result);
       results.push(result);
     }
     // Growth written for weeks in which she does something else is not added later.

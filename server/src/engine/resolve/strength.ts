@@ -82,26 +82,26 @@ export function strengthOf(client: Client, movement: Movement, entry: MaxEntry, 
  * ten repetitions to failure counts only if none from ten or fewer is less than eight weeks older.
  */
 function chooseMax(client: Client, movement: Movement, date: IsoDate, kit: string | null, using: Curve): MaxEntry | null {
-  const usable = maxesOf(client, movement.key).filter(
-    (entry) => entry.date < date && (entry.kit === null || entry.kit === kit),
-  );
-  const newest = usable[0];
+  const all = maxesOf(client, movement.key);
+  const isUsable = (entry: MaxEntry) => entry.date < date && (entry.kit === null || entry.kit === kit);
+  const newest = all.find(isUsable);
   if (!newest) return null;
-  const strongestOf = (day: IsoDate, reliable: boolean) => {
-    const entries = usable.filter(
-      (entry) => entry.date === day && (!reliable || repsToFailure(entry) <= RELIABLE_REPS),
-    );
-    let best = entries[0] as MaxEntry;
-    for (const entry of entries) {
+  const isReliable = (entry: MaxEntry) => repsToFailure(entry) <= RELIABLE_REPS;
+  const strongestOf = (first: MaxEntry, counts: (entry: MaxEntry) => boolean) => {
+    let best = first;
+    for (const entry of all) {
+      if (entry === first || entry.date !== first.date || !isUsable(entry) || !counts(entry)) continue;
       const better = (strengthOf(client, movement, entry, using) ?? 0) > (strengthOf(client, movement, best, using) ?? 0);
       if (better) best = entry;
     }
     return best;
   };
-  const reliable = usable.find(
-    (entry) => repsToFailure(entry) <= RELIABLE_REPS && daysBetween(entry.date, newest.date) < STALE_DAYS,
-  );
-  return reliable ? strongestOf(reliable.date, true) : strongestOf(newest.date, false);
+  const reliable = isReliable(newest)
+    ? newest
+    : all.find(
+        (entry) => isUsable(entry) && isReliable(entry) && daysBetween(entry.date, newest.date) < STALE_DAYS,
+      );
+  return reliable ? strongestOf(reliable, isReliable) : strongestOf(newest, () => true);
 }
 
 /**
