@@ -72,7 +72,7 @@ describe('stave review', () => {
   });
 
   it('writes HTML that loads nothing from outside and cannot be broken by a name', async () => {
-    const files = { ...SMALL, 'log.stave': LOGS.replace('as planned', 'as planned\n  note: "<script>alert(1)</script>"') };
+    const files: Record<string, string> = { ...SMALL, 'log.stave': LOGS.replace('as planned', 'as planned\n  note: "<script>alert(1)</script>"') };
     const hostile = { ...files, 'clients.stave': files['clients.stave']?.replaceAll('Wren', 'Wren <b>') ?? '' };
     const { stdout } = await stave(folderWith(hostile), 'review', '--for', 'Heron', '--format', 'html', '--today', '2026-12-12');
     expect(stdout).toMatch(/^<!doctype html>/);
