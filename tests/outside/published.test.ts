@@ -1,0 +1,33 @@
+/** Every published value of the reference page, each with its source and tolerance beside it. */
+
+import { describe, expect, it } from 'vitest';
+import { PUBLISHED_VALUES } from '../../server/reference/publishedValues.js';
+import { read } from '../structure/repository.js';
+
+const topics = [...new Set(PUBLISHED_VALUES.map(({ topic }) => topic))];
+
+describe.each(topics)('%s', (topic) => {
+  it.each(PUBLISHED_VALUES.filter((value) => value.topic === topic))(
+    '$what: $published ($source)',
+    ({ published, own, tolerance }) => {
+      expect(Number.isFinite(own)).toBe(true);
+      expect(Math.abs(own - published)).toBeLessThanOrEqual(tolerance + 1e-12);
+    },
+  );
+});
+
+describe('the reference page', () => {
+  const page = read('server/reference/values.md');
+  it('shows each of them', () => {
+    const rows = page.split('\n').filter((line) => line.startsWith('| ') && !/^\| (what|---)/.test(line));
+    expect(rows).toHaveLength(PUBLISHED_VALUES.length);
+    expect(PUBLISHED_VALUES.length).toBeGreaterThan(150);
+  });
+
+  it('names a source and a tolerance that could fail for each', () => {
+    for (const { source, tolerance, published, what } of PUBLISHED_VALUES) {
+      expect(source.length, what).toBeGreaterThan(10);
+      expect(tolerance, what).toBeLessThanOrEqual(Math.abs(published) * 0.006);
+    }
+  });
+});
