@@ -24,6 +24,20 @@ const errorsIn = (session: EngineSession): number =>
     .flatMap((file) => session.tree(file)?.problems ?? [])
     .filter(({ severity }) => severity === 'error').length;
 
+/** Mistakes that do not touch the line of an edit. Repairs of the notation keep to one line. */
+function errorsOffLines(session: EngineSession, edits: FindingFix['edits']): number {
+  const lineOf = (file: string, offset: number) =>
+    `${file}:${(session.text(file) ?? '').slice(0, offset).split('\n').length}`;
+  const lines = new Set(edits.map(({ file, span }) => lineOf(file, span.start)));
+  return session
+    .files()
+    .flatMap((file) =>
+      (session.tree(file)?.problems ?? []).filter(
+        ({ severity, span }) => severity === 'error' && !lines.has(lineOf(file, span.start)),
+      ),
+    ).length;
+}
+
 /** Takes a repair; returns what undoes it. */
 function take(session: EngineSession, edits: FindingFix['edits']): () => void {
   const before = new Map<string, string>();
@@ -114,7 +128,7 @@ describe.each(FOLDERS)('repairs of samples/$name and of the same with slips', ({
     expect(repaired).toBeGreaterThan(0);
   }, 120_000);
 
-  it('each alone adds no mistake', () => {
+  it('each alone adds no mistake, or at most tells more of the broken line that it mends', () => {
     let taken = 0;
     for (const { files, slip } of cases) {
       const session = open(files);
@@ -122,9 +136,13 @@ describe.each(FOLDERS)('repairs of samples/$name and of the same with slips', ({
       for (const file of session.files()) {
         const length = session.text(file)?.length ?? 0;
         const actions = quickFixes(session, file, { start: 0, end: length });
-        for (const { title, edits } of actions) {
+        for (const { title, edits, finding, safe } of actions) {
+          const elsewhere = errorsOffLines(session, edits);
           const undo = take(session, edits);
-          expect(errorsIn(session), `${slip}; ${title}`).toBeLessThanOrEqual(before);
+          // A line of which nothing could be read has one mistake; once it can be read, it may have two.
+          const ofRule = RULES.some(({ code }) => code === finding.code);
+          if (safe || ofRule) expect(errorsIn(session), `${slip}; ${title}`).toBeLessThanOrEqual(before);
+          else expect(errorsOffLines(session, edits), `${slip}; ${title}`).toBeLessThanOrEqual(elsewhere);
           undo();
           taken += 1;
         }
