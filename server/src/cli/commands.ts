@@ -6,6 +6,7 @@ export { init } from './init.js';
 export { Misuse } from './io.js';
 export { loads } from './loads.js';
 export { plan } from './plan.js';
+export { watch } from './watch.js';
 export { review } from './review.js';
 export { roster } from './roster.js';
 export { logImport } from './logImport.js';

@@ -10,6 +10,8 @@ export interface Io {
   readonly colour: boolean;
   /** Columns of plain text. */
   readonly width: number;
+  /** Whether standard error is a terminal, where a line may be written over. */
+  readonly terminal?: boolean;
   out(text: string): void;
   err(text: string): void;
   readStdin(): Promise<Buffer>;

@@ -1,70 +1,122 @@
-/** `stave plan`: the printed plan of a client. */
+/** `stave plan`: printed plans, cards, floor sheets and overviews, and the same plan for calendars and programs. */
 import path from 'node:path';
 import { isValidIsoDate } from '../engine/dates.js';
-import { buildPlanDocument } from '../engine/print/build.js';
-import { planFileStem } from '../engine/print/fileName.js';
-import { planToHtml } from '../engine/print/html.js';
-import { planToPdfDefinition } from '../engine/print/pdfDefinition.js';
+import type { PaperSize } from '../engine/print/paper/document.js';
 import { planOf } from './clients.js';
-import { quoted, readWorkspace } from './files.js';
+import { clientJobs, type DocumentName, type DocumentOptions, floorJobs, type Job, PAPER_FORMATS, type PlanFormat } from './documents.js';
+import { quoted, readWorkspace, type Workspace } from './files.js';
 import { EXIT, type Io, Misuse } from './io.js';
-import { makeFolder, type OutputFile, writeWhole } from './output.js';
+import { makeFolder, writeWhole } from './output.js';
 import { counted, visible } from './text.js';
 
-export const PLAN_FORMATS = ['html', 'pdf'] as const;
-export type PlanFormat = (typeof PLAN_FORMATS)[number];
+export { DOCUMENTS, PLAN_FORMATS, type PlanFormat } from './documents.js';
 
 export interface PlanOptions {
-  readonly for: string;
+  /** The client; null with `all`, and for a floor sheet. */
+  readonly for: string | null;
   readonly to: readonly PlanFormat[];
   readonly output: string;
   readonly from: string | null;
   readonly toDate: string | null;
   readonly in: string | null;
+  readonly document: DocumentName;
+  readonly date: string | null;
+  readonly size: PaperSize;
+  readonly large: boolean;
+  readonly all: boolean;
 }
 
 export async function plan(paths: readonly string[], options: PlanOptions, io: Io): Promise<number> {
-  const from = dateOption('--from', options.from);
-  const until = dateOption('--to-date', options.toDate);
-  if (from !== null && until !== null && until < from) throw new Misuse('--to-date lies before --from.');
+  checkOptions(options);
   const workspace = await readWorkspace(paths, io, { lookIn: options.in });
-  const { session } = workspace;
-  const clientPlan = planOf(workspace, options.for);
-  const errors = session.allFindings().filter(({ severity }) => severity === 'error').length;
-  const document = buildPlanDocument(clientPlan, session.world(), {
-    from,
-    until,
-    printedOn: io.today,
-    errors,
-  });
-  if (document.weeks.length === 0) {
-    const dates = from === null && until === null ? '' : ' in these dates';
-    throw new Misuse(`${visible(clientPlan.client.name)} has no sessions${dates}: nothing was written.`);
-  }
   const folder = path.resolve(io.cwd, options.output);
-  const stem = planFileStem(clientPlan.client.name);
-  const files: OutputFile[] = [];
-  for (const format of options.to) {
-    const target = path.join(folder, `${stem}.${format}`);
-    if (format === 'html') files.push({ path: target, content: planToHtml(document) });
-    else {
-      const { renderPdf } = await import('./pdf.js');
-      files.push({
-        path: target,
-        content: await renderPdf(planToPdfDefinition(document, new Date(io.madeAtSeconds * 1000))),
-      });
-    }
-  }
+  const { jobs, errors, without } = jobsOf(workspace, options, folder, io);
+  if (jobs.length === 0) throw new Misuse(nothingWords(workspace, options));
   await makeFolder(folder, options.output);
-  await writeWhole(files);
-  for (const file of files)
-    io.out(`${visible(path.relative(io.cwd, file.path).split(path.sep).join('/'))}\n`);
+  await writeJobs(jobs, options.all, io);
+  if (without > 0) io.err(`stave: ${counted(without, 'client')} without sessions in these dates: left out.\n`);
   if (errors > 0) {
-    io.err(
-      `stave: the files have ${counted(errors, 'error')}; loads that rest on them are blank in the plan. \`stave check\` shows them.\n`,
-    );
+    io.err(`stave: the files have ${counted(errors, 'error')}; loads that rest on them are blank in the plan. \`stave check\` shows them.\n`);
   }
   return EXIT.clean;
+}
+
+/** What is asked for has to make sense before anything is read. */
+export function checkOptions(options: PlanOptions): void {
+  const from = dateOption('--from', options.from);
+  const until = dateOption('--to-date', options.toDate);
+  dateOption('--date', options.date);
+  if (from !== null && until !== null && until < from) throw new Misuse('--to-date lies before --from.');
+  if (options.all && options.for !== null) throw new Misuse('--all writes every client; leave --for out.');
+  if (options.for === null && !options.all && options.document !== 'floor') {
+    throw new Misuse('--for is missing; or write --all for every client. `stave help` shows how a command is written.');
+  }
+  const other = options.to.find((format) => !PAPER_FORMATS.includes(format));
+  if (options.document !== 'plan' && other !== undefined) {
+    throw new Misuse(`A ${options.document} can be written as ${PAPER_FORMATS.join(' or ')}; ${other} is there for the plan.`);
+  }
+}
+
+/** The documents that are asked for, how many errors the files have, and how many clients have no sessions. */
+export function jobsOf(
+  workspace: Workspace,
+  options: PlanOptions,
+  folder: string,
+  io: Io,
+): { readonly jobs: readonly Job[]; readonly errors: number; readonly without: number } {
+  const { session } = workspace;
+  const world = session.world();
+  const errors = session.allFindings().filter(({ severity }) => severity === 'error').length;
+  const { to, document, date, size, large } = options;
+  const asked: DocumentOptions = { to, document, date, size, large, errors, from: options.from, until: options.toDate };
+  const everybody = () => [...world.clients.keys()].sort().flatMap((key) => session.plan(key) ?? []);
+  if (document === 'floor') {
+    const plans = options.for === null ? everybody() : [planOf(workspace, options.for)];
+    const kits = [...world.kits.values()].sort((a, b) => (a.key < b.key ? -1 : 1));
+    return { jobs: distinct(floorJobs(plans, kits, asked, folder, io)), errors, without: 0 };
+  }
+  const plans = options.for === null ? everybody() : [planOf(workspace, options.for)];
+  const jobs = plans.map((clientPlan) => clientJobs(clientPlan, workspace, asked, folder, io));
+  return { jobs: distinct(jobs.flat()), errors, without: jobs.filter((ofClient) => ofClient.length === 0).length };
+}
+
+/** Two documents never share a file, whatever the names are. Names that differ in case only would on some disks. */
+function distinct(jobs: readonly Job[]): readonly Job[] {
+  const seen = new Set<string>();
+  for (const { stem, name } of jobs) {
+    const key = stem.normalize('NFKC').toLowerCase();
+    if (seen.has(key)) throw new Misuse(`The file of ${quoted(name)} would replace another one: give her another name.`);
+    seen.add(key);
+  }
+  return jobs;
+}
+
+/** Draws and writes the documents one after the other; each is whole or as it was before. */
+export async function writeJobs(jobs: readonly Job[], showProgress: boolean, io: Io): Promise<void> {
+  const line = showProgress && io.terminal === true;
+  let done = 0;
+  for (const job of jobs) {
+    const { files, missing } = await job.render();
+    await writeWhole(files);
+    done += 1;
+    if (line) io.err(`\r\u001b[K${done} of ${jobs.length}  ${visible(job.name).slice(0, 40)}`);
+    else for (const file of files) io.out(`${visible(path.relative(io.cwd, file.path).split(path.sep).join('/'))}\n`);
+    if (missing.length > 0) io.err(`${line ? '\n' : ''}${missingWords(job.name, missing)}`);
+  }
+  if (line) io.err(`\r\u001b[K${counted(jobs.length, 'document')} written.\n`);
+}
+
+function missingWords(name: string, missing: readonly string[]): string {
+  const shown = missing.slice(0, 8).map((character) => `${visible(character)} (U+${(character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')})`);
+  const more = missing.length > 8 ? ` and ${missing.length - 8} more` : '';
+  return `stave: the letters of the PDF lack ${shown.join(', ')}${more}: \ufffd stands there instead in the document of ${quoted(name)}. The HTML has them.\n`;
+}
+
+function nothingWords(workspace: Workspace, options: PlanOptions): string {
+  const limited = options.from !== null || options.toDate !== null || options.date !== null;
+  const dates = limited ? ' in these dates' : '';
+  if (options.for === null) return `Nobody has sessions${dates}: nothing was written.`;
+  return `${visible(planOf(workspace, options.for).client.name)} has no sessions${dates}: nothing was written.`;
 }
 
 function dateOption(option: string, value: string | null): string | null {

@@ -1,5 +1,5 @@
 /** The arguments of the command line: what there is, and what is said when they are wrong. */
-import { Command, CommanderError, Option } from 'commander';
+import { Command, CommanderError, Option, type OptionValues } from 'commander';
 import { nearestName } from '../engine/rules/shared/nearest.js';
 import { EXIT, type Io } from './io.js';
 
@@ -11,7 +11,8 @@ const IN = new Option(
 
 /** Written out here and in reports.ts and plan.ts: this module must not load the engine. A test compares them. */
 export const CHECK_FORMATS = ['text', 'concise', 'json', 'github', 'sarif'] as const;
-export const PRINT_FORMATS = ['html', 'pdf'] as const;
+export const PRINT_FORMATS = ['html', 'pdf', 'ics', 'csv', 'json', 'md'] as const;
+export const PRINT_DOCUMENTS = ['plan', 'card', 'floor', 'overview'] as const;
 export const REVIEW_FORMATS = ['text', 'json', 'html'] as const;
 export const ROSTER_FORMATS = ['text', 'json'] as const;
 
@@ -93,26 +94,43 @@ function build(
       done(await loads(paths, { for: options.for, json: options.json, in: options.in ?? null }, io));
     });
 
-  command('plan', 'write the printed plan of a client')
-    .argument('[path...]', PATHS)
-    .requiredOption('--for <client>', 'the client')
-    .option('--to <formats>', `${PRINT_FORMATS.join(', ')} or both`, PRINT_FORMATS.join(','))
-    .option('-o, --output <folder>', 'folder to write to; made where it is missing', '.')
-    .option('--from <date>', 'first day to print')
-    .option('--to-date <date>', 'last day to print')
-    .addOption(IN)
-    .action(async (paths: string[], options) => {
-      const { plan } = await commands();
-      const { from, toDate } = options;
+  const printing = (name: string, description: string) =>
+    command(name, description)
+      .argument('[path...]', PATHS)
+      .option('--for <client>', 'the client')
+      .option('--all', 'every client', false)
+      .addOption(
+        new Option(
+          '--document <document>',
+          'plan; card: one day; floor: everyone at one place on one day; overview: the months at a glance',
+        )
+          .choices(PRINT_DOCUMENTS)
+          .default('plan'),
+      )
+      .option('--to <formats>', `${PRINT_FORMATS.join(', ')} or several of them with commas`, 'html,pdf')
+      .option('-o, --output <folder>', 'folder to write to; made where it is missing', '.')
+      .option('--from <date>', 'first day to print')
+      .option('--to-date <date>', 'last day to print')
+      .option('--date <date>', 'the day of a card or floor sheet (default: the next one with sessions)')
+      .addOption(new Option('--size <size>', 'size of the paper').choices(['a4', 'letter']).default('a4'))
+      .option('--large', 'large print', false)
+      .addOption(IN);
+
+  printing('plan', 'write the printed plan of a client, or another document').action(
+    async (paths: string[], options) => {
       const to = printFormats(options.to);
-      const rest = {
-        output: options.output,
-        from: from ?? null,
-        toDate: toDate ?? null,
-        in: options.in ?? null,
-      };
-      done(await plan(paths, { for: options.for, to, ...rest }, io));
-    });
+      const { plan } = await commands();
+      done(await plan(paths, { ...printOptions(options), to }, io));
+    },
+  );
+
+  printing('watch', 'write documents, and again whenever a file changes').action(
+    async (paths: string[], options) => {
+      const to = printFormats(options.to);
+      const { watch } = await commands();
+      done(await watch(paths, { ...printOptions(options), to }, io));
+    },
+  );
 
   const TODAY = new Option('--today <date>', 'the day that counts as today (default: the date of this machine)');
 
@@ -191,6 +209,13 @@ function build(
     .addOption(new Option('--stdio', 'talk over standard input and output').makeOptionMandatory())
     .action(startServer);
   return program;
+}
+
+/** The options of a printing command, with null for what was not given. */
+function printOptions(options: OptionValues) {
+  const { output, document, size, large, all, from, toDate, date } = options;
+  const given = { from: from ?? null, toDate: toDate ?? null, date: date ?? null, in: options.in ?? null };
+  return { for: options.for ?? null, output, document, size, large, all, ...given };
 }
 
 type PrintFormat = (typeof PRINT_FORMATS)[number];

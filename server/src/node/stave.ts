@@ -47,6 +47,7 @@ const io: Io = {
   madeAtSeconds: seconds,
   colour: process.stdout.isTTY === true && process.env.NO_COLOR === undefined && process.env.TERM !== 'dumb',
   width: Math.min(100, Math.max(40, process.stdout.isTTY ? process.stdout.columns || 80 : 80)),
+  terminal: process.stderr.isTTY === true && process.env.TERM !== 'dumb',
   out: (text) => process.stdout.write(text),
   err: (text) => process.stderr.write(text),
   readStdin,

@@ -25,6 +25,8 @@ export interface PlanDocumentOptions {
   readonly printedOn: IsoDate;
   /** Number of findings of severity error on which the plan rests; they are said on the cover. */
   readonly errors: number;
+  /** Height of the page in points; A4 where it is not said. */
+  readonly pageHeightPt?: number;
 }
 
 /** The document of a client's plan: cover, then one sheet for each program week, in order of date. */
@@ -61,7 +63,7 @@ export function buildPlanDocument(
     cautions: CAUTIONS,
     howToRead: HOW_TO_READ,
     notices,
-    weeks: weeksOf(sessions).map((week) => weekSheet(week, several)),
+    weeks: weeksOf(sessions).map((week) => weekSheet(week, several, options.pageHeightPt)),
     footer: [client.name, programs, `printed ${dateWords(options.printedOn)}`]
       .filter((text) => text !== '')
       .join(' · '),
@@ -101,7 +103,7 @@ function weeksOf(sessions: readonly Session[]): readonly (readonly Session[])[] 
   return [...weeks.values()];
 }
 
-function weekSheet(sessions: readonly Session[], several: boolean): WeekSheet {
+function weekSheet(sessions: readonly Session[], several: boolean, pageHeightPt?: number): WeekSheet {
   const first = sessions[0] as Session;
   const last = sessions[sessions.length - 1] as Session;
   const { block, program, week } = first;
@@ -127,7 +129,7 @@ function weekSheet(sessions: readonly Session[], several: boolean): WeekSheet {
     notes,
     texts,
     days,
-    fontPt: weekFont(days, notes.length + texts.length),
+    fontPt: weekFont(days, notes.length + texts.length, pageHeightPt),
   };
 }
 

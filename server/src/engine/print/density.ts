@@ -1,5 +1,6 @@
 /** How small a week's text has to be set, so that it stays on one page. An estimate by lines; a fuller week runs over. */
 
+import { plateSize } from '../plots/plates.js';
 import type { DaySheet, EntrySheet, MovementSheet } from './document.js';
 
 /** Sizes in points of a week's page. */
@@ -20,8 +21,9 @@ export function pageSizes(fontPt: number): PageSizes {
   return { fontPt, boxPt: 13 + 13 * room, padPt: 1.2 + 3.8 * room, dayGapPt: 6 + 10 * room };
 }
 
-/** Height of A4 between the margins, less the week's heading and the lines for notes. */
-const PAGE_PT = 842 - 76 - 56;
+/** Margins of a page, the week's heading and the lines for notes. */
+const AROUND_PT = 76 + 56;
+const A4_PT = 842;
 /** Height of a line as a share of the text's size, in the PDF's face. */
 const LINE = 1.257;
 /** Widths of the table's columns in points, as in the PDF: movement, dose, load. */
@@ -35,6 +37,15 @@ function lines(text: string | null, widthPt: number, fontPt: number): number {
   if (text === null || text === '') return 0;
   const perLine = Math.max(4, Math.floor(widthPt / (fontPt * CHARACTER)));
   return Math.ceil(text.length / perLine);
+}
+
+/** Plates are drawn to one scale on a page; it shrinks with the text. */
+export function platesScale(fontPt: number): number {
+  return 0.35 + 0.5 * ((fontPt - 7) / 4);
+}
+
+function platesHeightPt(eachSideKg: readonly number[]): number {
+  return Math.max(10, ...eachSideKg.map((kg) => plateSize(kg).heightPt)) + 1.2;
 }
 
 function sum(numbers: readonly number[]): number {
@@ -53,8 +64,9 @@ function movementHeight(movement: MovementSheet, size: PageSizes): number {
     const under = lines(work.plates, LOAD_PT, small) + lines(work.note, LOAD_PT, small);
     const load =
       (lines(work.load, LOAD_PT, large * 1.08) + (work.chooseLoad ? 1.4 : 0)) * large + under * small;
+    const drawn = work.side ? platesHeightPt(work.side.eachSideKg) * platesScale(size.fontPt) + 2 : 0;
     const boxes = Math.ceil(work.boxes / 6) * (size.boxPt + 3);
-    return Math.max(dose * LINE, load * LINE, boxes) + 2 * size.padPt;
+    return Math.max(dose * LINE, load * LINE + drawn, boxes) + 2 * size.padPt;
   });
   return Math.max(left + 2 * size.padPt, rows[0] ?? 0) + sum(rows.slice(1));
 }
@@ -77,6 +89,6 @@ export function weekHeight(days: readonly DaySheet[], extraLines: number, fontPt
 }
 
 /** The largest text with which the days fit a page; the smallest where none does, and the week runs over. */
-export function weekFont(days: readonly DaySheet[], extraLines: number): number {
-  return WEEK_FONTS_PT.find((fontPt) => weekHeight(days, extraLines, fontPt) <= PAGE_PT) ?? 7;
+export function weekFont(days: readonly DaySheet[], extraLines: number, pageHeightPt = A4_PT): number {
+  return WEEK_FONTS_PT.find((fontPt) => weekHeight(days, extraLines, fontPt) <= pageHeightPt - AROUND_PT) ?? 7;
 }

@@ -9,14 +9,19 @@ const MAX_LENGTH = 60;
  * file. Names that differ only in case are one client.
  */
 export function planFileStem(name: string): string {
+  return documentFileStem(name, 'plan');
+}
+
+/** The same for any document of that name: `documentFileStem('Heron', 'overview')` gives `Heron-overview`. */
+export function documentFileStem(name: string, document: string): string {
   const plain = name.normalize('NFC').trim().replace(/\s+/g, '-');
   const safe = plain.replace(/[^\p{L}\p{M}\p{N}_-]+/gu, '').replace(/^-+/, '');
   const short = [...safe].slice(0, MAX_LENGTH).join('');
   const whole =
     short === plain && !plain.includes('--') && !RESERVED.test(plain) && !/-/.test(name) && short !== '';
   return whole
-    ? `${short}-plan`
-    : `${short || 'client'}-${checksum(name.normalize('NFC').toLowerCase())}-plan`;
+    ? `${short}-${document}`
+    : `${short || 'client'}-${checksum(name.normalize('NFC').toLowerCase())}-${document}`;
 }
 
 /** FNV-1a, 32 bits, as eight hexadecimal digits: tells names apart, keeps no secret. */

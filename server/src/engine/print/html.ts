@@ -10,12 +10,14 @@ import {
   type WeekSheet,
   type WorkSheet,
 } from './document.js';
+import { platesPicture } from '../plots/plates.js';
 import { cssString, html, type Markup, raw } from './markup.js';
+import type { PaperSize } from './paper/document.js';
 import { PLAN_STYLES, sizeClass } from './styles.js';
 
 /** The HTML file of a plan. */
-export function planToHtml(plan: PlanDocument): string {
-  const pageFooter = `@page { @bottom-left { content: ${cssString(plan.footer)} } }`;
+export function planToHtml(plan: PlanDocument, size: PaperSize = 'a4'): string {
+  const pageFooter = `@page { ${size === 'letter' ? 'size: letter; ' : ''}@bottom-left { content: ${cssString(plan.footer)} } }`;
   return `<!doctype html>\n${
     html`<html lang="en">
 <head>
@@ -126,7 +128,9 @@ function movementCell(movement: MovementSheet): Markup {
 function loadCell(work: WorkSheet): Markup {
   return html`${work.chooseLoad ? html`<i class="line" aria-hidden="true"></i>` : null}${
     work.load === null ? null : html`<b class="big">${work.load}</b>`
-  }${small(work.plates)}${small(work.note)}`;
+  }${small(work.plates)}${
+    work.side ? html`<span class="plates">${raw(platesPicture(work.side.eachSideKg, work.side.unit).svg)}</span>` : null
+  }${small(work.note)}`;
 }
 
 function small(text: string | null): Markup | null {

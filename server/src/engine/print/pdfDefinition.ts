@@ -1,7 +1,8 @@
 /** The plan as a pdfmake document definition: plain data, drawn by the caller. */
 
 import type { Column, Content, TableCell, TDocumentDefinitions } from 'pdfmake/interfaces';
-import { type PageSizes, pageSizes } from './density.js';
+import { platesPicture } from '../plots/plates.js';
+import { type PageSizes, pageSizes, platesScale } from './density.js';
 import {
   COLUMNS,
   type DaySheet,
@@ -12,9 +13,10 @@ import {
   type WeekSheet,
   type WorkSheet,
 } from './document.js';
+import { PAGE_POINTS, type PaperSize } from './paper/document.js';
+import { svgContent } from './paper/pdf.js';
 
 const MARGIN_PT = 34;
-const TEXT_WIDTH_PT = 595.28 - 2 * MARGIN_PT;
 /** Widths of the columns; the movement takes what is left. */
 const DOSE_PT = 96;
 const LOAD_PT = 100;
@@ -29,9 +31,11 @@ const GREY = '#444444';
 const LINE = '#777777';
 
 /** The definition of a plan's PDF. `createdAt` is written into the file; the same input gives the same bytes. */
-export function planToPdfDefinition(plan: PlanDocument, createdAt: Date): TDocumentDefinitions {
+export function planToPdfDefinition(plan: PlanDocument, createdAt: Date, size: PaperSize = 'a4'): TDocumentDefinitions {
+  const [width, height] = PAGE_POINTS[size];
+  const textWidth = width - 2 * MARGIN_PT;
   return {
-    pageSize: 'A4',
+    pageSize: { width, height },
     pageMargins: [MARGIN_PT, 34, MARGIN_PT, 42],
     version: '1.7',
     language: 'en',
@@ -50,13 +54,13 @@ export function planToPdfDefinition(plan: PlanDocument, createdAt: Date): TDocum
         { text: `page ${page} of ${pages}`, fontSize: 7.5, color: GREY, alignment: 'right', width: 90 },
       ],
     }),
-    content: [...cover(plan), ...plan.weeks.map(weekContent)],
+    content: [...cover(plan, textWidth), ...plan.weeks.map((week) => weekContent(week, textWidth))],
   };
 }
 
-function cover(plan: PlanDocument): Content[] {
+function cover(plan: PlanDocument, textWidth: number): Content[] {
   const rule: Content = {
-    canvas: [{ type: 'line', x1: 0, y1: 0, x2: TEXT_WIDTH_PT, y2: 0, lineWidth: 2 }],
+    canvas: [{ type: 'line', x1: 0, y1: 0, x2: textWidth, y2: 0, lineWidth: 2 }],
     margin: [0, 4, 0, 12],
   };
   return [
@@ -124,7 +128,7 @@ function box(content: Content[], lineWidth: number): Content {
   };
 }
 
-function weekContent(week: WeekSheet): Content {
+function weekContent(week: WeekSheet, textWidth: number): Content {
   const size = pageSizes(week.fontPt);
   const small = size.fontPt * 0.95;
   return {
@@ -146,7 +150,7 @@ function weekContent(week: WeekSheet): Content {
       },
       ...(week.program === null ? [] : [{ text: week.program, fontSize: 9.5, color: GREY }]),
       {
-        canvas: [{ type: 'line', x1: 0, y1: 0, x2: TEXT_WIDTH_PT, y2: 0, lineWidth: 1.5 }],
+        canvas: [{ type: 'line', x1: 0, y1: 0, x2: textWidth, y2: 0, lineWidth: 1.5 }],
         margin: [0, 2, 0, 3],
       } as Content,
       ...week.notes.map((text): Content => ({ text, bold: true, fontSize: small, margin: [0, 2, 0, 1] })),
@@ -270,6 +274,9 @@ function loadContent(work: WorkSheet, size: PageSizes): Content[] {
     work.chooseLoad ? line : null,
     work.load === null ? null : { text: work.load, bold: true, fontSize: size.fontPt * 1.1 },
     small(work.plates, size),
+    work.side
+      ? { ...svgContent(platesPicture(work.side.eachSideKg, work.side.unit, platesScale(size.fontPt))), margin: [0, 1, 0, 1] }
+      : null,
     small(work.note, size),
   ]);
 }

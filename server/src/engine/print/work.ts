@@ -15,6 +15,8 @@ export interface Work {
   readonly load: string | null;
   /** `each side 10 + 5 kg`, `the bar alone`, `on the 8 kg bar`. */
   readonly plates: string | null;
+  /** Plates of one side to draw, heaviest first, and the unit in which they are marked; not there where there are none. */
+  readonly side?: { readonly eachSideKg: readonly number[]; readonly unit: MassUnit } | null;
   /** Why it is provisional or why no load is given, in words. */
   readonly note: string | null;
   /** The load has to be chosen on the day: a line to write it on is printed. */
@@ -171,6 +173,7 @@ export function workOf(cell: ResolvedCell, group: ResolvedGroup): Work {
     effort: effortWords(group),
     load,
     plates: load === null ? null : barbellPlates(group, kit, marked, client),
+    side: load === null || (group.eachSideKg?.length ?? 0) === 0 ? null : { eachSideKg: group.eachSideKg ?? [], unit: marked },
     note: [issue, provisional].filter((text) => text !== null).join(' ') || null,
     chooseLoad: load === null && group.issue !== null,
   };

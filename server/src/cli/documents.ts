@@ -1,0 +1,160 @@
+/** What `stave plan` can write: for each document and format, the bytes of a file. */
+import path from 'node:path';
+import { planCalendar } from '../engine/export/calendar.js';
+import { planCsv } from '../engine/export/csv.js';
+import { sessionsBetween } from '../engine/export/identity.js';
+import { planJson } from '../engine/export/json.js';
+import { planMarkdown } from '../engine/export/markdown.js';
+import type { ClientPlan, Kit } from '../engine/model.js';
+import { buildPlanDocument } from '../engine/print/build.js';
+import { buildCards } from '../engine/print/card.js';
+import { documentFileStem } from '../engine/print/fileName.js';
+import { buildFloorSheet, sessionsAt } from '../engine/print/floor.js';
+import { planToHtml } from '../engine/print/html.js';
+import { largePlan } from '../engine/print/largePlan.js';
+import { buildOverview } from '../engine/print/overview.js';
+import { PAGE_POINTS, type Paper, type PaperSize } from '../engine/print/paper/document.js';
+import { paperToHtml } from '../engine/print/paper/html.js';
+import { paperToPdfDefinition } from '../engine/print/paper/pdf.js';
+import { planToPdfDefinition } from '../engine/print/pdfDefinition.js';
+import type { Workspace } from './files.js';
+import type { Io } from './io.js';
+import type { OutputFile } from './output.js';
+
+export const PLAN_FORMATS = ['html', 'pdf', 'ics', 'csv', 'json', 'md'] as const;
+export type PlanFormat = (typeof PLAN_FORMATS)[number];
+export const DOCUMENTS = ['plan', 'card', 'floor', 'overview'] as const;
+export type DocumentName = (typeof DOCUMENTS)[number];
+/** The formats of every document but the plan. */
+export const PAPER_FORMATS: readonly PlanFormat[] = ['html', 'pdf'];
+
+export interface DocumentOptions {
+  readonly to: readonly PlanFormat[];
+  readonly document: DocumentName;
+  readonly from: string | null;
+  readonly until: string | null;
+  /** Day of a card or floor sheet; null: the next one that has sessions. */
+  readonly date: string | null;
+  readonly size: PaperSize;
+  readonly large: boolean;
+  /** Findings of severity error in the files. */
+  readonly errors: number;
+}
+
+/** One document, not yet drawn. */
+export interface Job {
+  /** Of the client or the place. */
+  readonly name: string;
+  /** File name without its ending. */
+  readonly stem: string;
+  /** The same as long as the content is. */
+  readonly fingerprint: string;
+  render(): Promise<Rendered>;
+}
+
+export interface Rendered {
+  readonly files: readonly OutputFile[];
+  /** Characters that the fonts of the PDF lack. */
+  readonly missing: readonly string[];
+}
+
+/** The documents of one client; none when she has no sessions in these dates. */
+export function clientJobs(plan: ClientPlan, workspace: Workspace, options: DocumentOptions, folder: string, io: Io): readonly Job[] {
+  const world = workspace.session.world();
+  const { document, from, until, size, large } = options;
+  const { name } = plan.client;
+  const sessions = sessionsBetween(plan, from, until);
+  const common = { printedOn: io.today, size, large };
+  const large_ = large ? '-large' : '';
+  if (document === 'card') {
+    const date = options.date ?? sessions.find(({ date }) => date >= io.today)?.date ?? sessions[0]?.date;
+    const ofDay = sessions.filter((session) => session.date === date);
+    if (ofDay.length === 0) return [];
+    return [paperJob(name, `card-${date}${large_}`, buildCards(plan, ofDay, common), options, folder, io)];
+  }
+  if (sessions.length === 0) return [];
+  if (document === 'overview') {
+    return [paperJob(name, `overview${large_}`, buildOverview(plan, sessions, world, common), options, folder, io)];
+  }
+  return [planJob(plan, workspace, options, folder, io)];
+}
+
+/** A floor sheet for each place at which somebody trains on the date. */
+export function floorJobs(
+  plans: readonly ClientPlan[],
+  kits: readonly Kit[],
+  options: DocumentOptions,
+  folder: string,
+  io: Io,
+): readonly Job[] {
+  const { size, large } = options;
+  const later = plans.flatMap(({ sessions }) => sessions.filter((session) => session.date >= io.today && session.kit !== null));
+  const date = options.date ?? later.map((session) => session.date).sort()[0];
+  if (date === undefined) return [];
+  return kits.flatMap((kit) => {
+    const sessions = sessionsAt(plans, kit.key, date);
+    if (sessions.length === 0) return [];
+    const paper = buildFloorSheet(kit, sessions, { date, printedOn: io.today, size, large });
+    return [paperJob(kit.name, `floor-${date}${large ? '-large' : ''}`, paper, options, folder, io)];
+  });
+}
+
+function paperJob(name: string, suffix: string, paper: Paper, { to }: DocumentOptions, folder: string, io: Io): Job {
+  const stem = documentFileStem(name, suffix);
+  return {
+    name,
+    stem,
+    fingerprint: JSON.stringify(paper),
+    async render() {
+      const { drawPdf, fitted } = await import('./pdf.js');
+      const whole = await fitted(paper);
+      const files: OutputFile[] = [];
+      let missing: readonly string[] = [];
+      if (to.includes('html')) files.push({ path: path.join(folder, `${stem}.html`), content: paperToHtml(whole) });
+      if (to.includes('pdf')) {
+        const drawn = await drawPdf(paperToPdfDefinition(whole, new Date(io.madeAtSeconds * 1000)));
+        files.push({ path: path.join(folder, `${stem}.pdf`), content: drawn.bytes });
+        missing = drawn.missing;
+      }
+      return { files, missing };
+    },
+  };
+}
+
+function planJob(plan: ClientPlan, workspace: Workspace, options: DocumentOptions, folder: string, io: Io): Job {
+  const { from, until, errors, size, large, to } = options;
+  const dates = { from, until, printedOn: io.today };
+  const document = buildPlanDocument(plan, workspace.session.world(), { ...dates, errors, pageHeightPt: PAGE_POINTS[size][1] });
+  const madeAt = new Date(io.madeAtSeconds * 1000);
+  const stem = documentFileStem(plan.client.name, large ? 'plan-large' : 'plan');
+  const data = planJson(plan, dates);
+  return {
+    name: plan.client.name,
+    stem,
+    fingerprint: JSON.stringify([document, data]),
+    async render() {
+      let missing: readonly string[] = [];
+      const drawn = async (): Promise<Uint8Array> => {
+        const { drawPdf } = await import('./pdf.js');
+        const definition = large ? paperToPdfDefinition(largePlan(document, size), madeAt) : planToPdfDefinition(document, madeAt, size);
+        const result = await drawPdf(definition);
+        missing = result.missing;
+        return result.bytes;
+      };
+      const content: Readonly<Record<PlanFormat, () => Promise<string | Uint8Array>>> = {
+        html: async () => (large ? paperToHtml(largePlan(document, size)) : planToHtml(document, size)),
+        pdf: drawn,
+        ics: async () => {
+          const { calendarText } = await import('./calendarFile.js');
+          return calendarText(planCalendar(plan, from, until), madeAt);
+        },
+        csv: async () => planCsv(data),
+        json: async () => `${JSON.stringify(data, null, 2)}\n`,
+        md: async () => planMarkdown(document),
+      };
+      const files: OutputFile[] = [];
+      for (const format of to) files.push({ path: path.join(folder, `${stem}.${format}`), content: await content[format]() });
+      return { files, missing };
+    },
+  };
+}

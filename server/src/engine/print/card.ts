@@ -1,0 +1,99 @@
+/** The session card: one day on one small page. */
+
+import type { IsoDate } from '../dates.js';
+import { platesPicture } from '../plots/plates.js';
+import type { ClientPlan, Session } from '../model.js';
+import { capitalised, dateWords, listWords } from './words.js';
+import { daySheet } from './build.js';
+import { type EntrySheet, type MovementSheet, SESSION_LINES, type WorkSheet } from './document.js';
+import { type Paper, type PaperSection, type PaperSize, type Part, partsOf, type Row } from './paper/document.js';
+
+export interface CardOptions {
+  readonly printedOn: IsoDate;
+  readonly size: PaperSize;
+  readonly large: boolean;
+}
+
+/** What must stand on everything that is carried to the bar. */
+export const STOP_WORDS =
+  'Stop at once and get help: pain or pressure in the chest, dizziness, faintness, breathlessness that does not fit the effort. ' +
+  'Stop the movement: sharp or growing pain. A qualified professional who knows you decides; take less whenever a set feels harder than written.';
+
+const COLUMNS = [
+  { title: 'Movement', share: 0.36 },
+  { title: 'Sets × reps', share: 0.2 },
+  { title: 'Load', share: 0.25 },
+  { title: 'Done', share: 0.19 },
+];
+
+/** A card for each of the sessions: as a rule those of one date. */
+export function buildCards(plan: ClientPlan, sessions: readonly Session[], options: CardOptions): Paper {
+  const { client } = plan;
+  const dates = [...new Set(sessions.map(({ date }) => dateWords(date)))];
+  const programs = listWords([...new Set(sessions.map(({ program }) => program.name))]);
+  return {
+    title: `Session of ${client.name}, ${dates.length === 1 ? dates[0] : `${dates[0]} to ${dates[dates.length - 1]}`}`,
+    page: options.large ? options.size : options.size === 'a4' ? 'a5' : 'half-letter',
+    landscape: false,
+    footer: [client.name, programs, `printed ${dateWords(options.printedOn)}`].filter((text) => text !== '').join(' · '),
+    sections: sessions.map(cardSection),
+    fontPt: options.large ? 16 : 9.5,
+    onePage: !options.large,
+    leastFontPt: 6.5,
+  };
+}
+
+function cardSection(session: Session): PaperSection {
+  const sheet = daySheet(session);
+  const { block, week } = session;
+  const notes = session.deload ? ['Lighter week: fewer sets and more in reserve. Do not add to it.'] : [];
+  return {
+    heading: `${sheet.name} · ${session.client.name}`,
+    aside: `${sheet.when} · ${capitalised(block.name)}, week ${week} of ${block.weeks}`,
+    notes: [...notes, ...session.client.care],
+    texts: [],
+    blocks: [
+      { kind: 'table', table: { name: `${sheet.name}: movements`, columns: COLUMNS, rows: sheet.entries.flatMap((entry) => entryRows(entry, session)) } },
+      { kind: 'lines', labels: SESSION_LINES },
+    ],
+    closing: [STOP_WORDS],
+  };
+}
+
+function entryRows(entry: EntrySheet, session: Session): readonly Row[] {
+  if (entry.kind === 'text') return [{ kind: 'words', text: entry.text, aside: null }];
+  if (entry.kind === 'circuit') return [{ kind: 'band', text: entry.heading, aside: entry.how }];
+  return movementRows(entry.movement, session.client.units);
+}
+
+/** The rows of a movement: a row for each set group. */
+export function movementRows(movement: MovementSheet, unit: 'kg' | 'lb'): readonly Row[] {
+  return movement.work.map((work, index): Row => {
+    const dose = [...partsOf('big', work.dose), ...partsOf('small', work.effort)];
+    const boxes: readonly Part[] = [{ kind: 'boxes', count: work.boxes }];
+    const load = loadParts(work, unit);
+    if (index > 0) return { kind: 'more', cells: [partsOf('plain', 'then'), dose, load, boxes] };
+    return { kind: 'row', cells: [movementParts(movement), dose, load, boxes] };
+  });
+}
+
+function movementParts(movement: MovementSheet): readonly Part[] {
+  const rest = movement.rest === null ? null : `rest ${movement.rest}`;
+  return [
+    ...partsOf('big', movement.name),
+    ...partsOf('small', ...movement.details, ...movement.texts, movement.warmUp, ...movement.steps, rest),
+    ...partsOf('cue', movement.cue),
+  ];
+}
+
+/** Load, plates in words and drawn, and what has to be said of it. */
+export function loadParts(work: WorkSheet, unit: 'kg' | 'lb'): readonly Part[] {
+  const side = work.side ?? null;
+  return [
+    ...(work.chooseLoad ? [{ kind: 'line' } as const] : []),
+    ...partsOf('big', work.load),
+    ...partsOf('small', work.plates),
+    ...(side === null ? [] : [{ kind: 'picture', picture: platesPicture(side.eachSideKg, side.unit ?? unit) } as const]),
+    ...partsOf('small', work.note),
+  ];
+}

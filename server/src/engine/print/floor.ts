@@ -1,0 +1,236 @@
+/** The floor sheet: everyone who trains at one place on one day, by station and by person. */
+
+import type { IsoDate } from '../dates.js';
+import { orderUses, plateChange } from '../floor/barOrder.js';
+import type { ClientPlan, Kit, ResolvedCell, ResolvedGroup, Session } from '../model.js';
+import { formatNumber } from '../numbers.js';
+import { platesPicture } from '../plots/plates.js';
+import { formatMass, fromKg, type MassUnit } from '../units.js';
+import { daySheet } from './build.js';
+import { STOP_WORDS } from './card.js';
+import { type Block, type Paper, type PaperSize, partsOf, type Row } from './paper/document.js';
+import { capitalised, countWords, dateWords, dayWords, listWords } from './words.js';
+import { boxCount, markedUnit, workOf } from './work.js';
+
+export interface FloorOptions {
+  readonly date: IsoDate;
+  readonly printedOn: IsoDate;
+  readonly size: PaperSize;
+  readonly large: boolean;
+}
+
+/** One set group of one person at a station. */
+interface Use {
+  readonly session: Session;
+  readonly cell: ResolvedCell;
+  readonly group: ResolvedGroup;
+  /** Place of the movement in her own day, from 1. */
+  readonly turn: number;
+  readonly eachSideKg: readonly number[];
+}
+
+/** Sessions at a kit on a date, in order of the clients' names. */
+export function sessionsAt(plans: readonly ClientPlan[], kitKey: string, date: IsoDate): readonly Session[] {
+  return plans
+    .flatMap(({ sessions }) => sessions.filter((session) => session.date === date && session.kit?.key === kitKey))
+    .sort((a, b) => (a.client.key < b.client.key ? -1 : a.client.key > b.client.key ? 1 : 0));
+}
+
+/** The sheet of one kit on one date. */
+export function buildFloorSheet(kit: Kit, sessions: readonly Session[], options: FloorOptions): Paper {
+  const when = `${dayWords(options.date)} ${options.date.slice(0, 4)}`;
+  const people = new Set(sessions.map(({ client }) => client.key)).size;
+  return {
+    title: `Floor sheet, ${kit.name}, ${dateWords(options.date)}`,
+    page: options.size,
+    landscape: false,
+    footer: [kit.name, dateWords(options.date), `printed ${dateWords(options.printedOn)}`].join(' · '),
+    fontPt: options.large ? 16 : 9,
+    onePage: false,
+    leastFontPt: 7,
+    sections: [
+      {
+        heading: `${capitalised(kit.name)}: by station`,
+        aside: `${when} · ${countWords(people, 'person', 'people')}`,
+        notes: [],
+        texts: [],
+        blocks: [{ kind: 'table', table: peopleTable(sessions) }, ...stationBlocks(kit, sessions)],
+        closing: [STOP_WORDS],
+      },
+      {
+        heading: `${capitalised(kit.name)}: by person`,
+        aside: when,
+        notes: [],
+        texts: [],
+        blocks: sessions.flatMap(personBlocks),
+        closing: [],
+      },
+    ],
+  };
+}
+
+function peopleTable(sessions: readonly Session[]) {
+  return {
+    name: 'Who is here',
+    columns: [
+      { title: 'Who', share: 0.22 },
+      { title: 'Day', share: 0.28 },
+      { title: 'Look out for', share: 0.5 },
+    ],
+    rows: sessions.map(({ client, day, block, week, deload, supervised }): Row => {
+      const notes = [deload ? 'Lighter week.' : null, supervised ? 'With her coach.' : null, ...client.care];
+      const avoided = client.avoids.map(({ what, reason }) => `No ${what}${reason === null ? '' : ` (${reason})`}.`);
+      return {
+        kind: 'row',
+        cells: [
+          partsOf('big', client.name),
+          [...partsOf('plain', capitalised(day.name)), ...partsOf('small', `${capitalised(block.name)}, week ${week} of ${block.weeks}`)],
+          partsOf('plain', ...notes, ...avoided),
+        ],
+      };
+    }),
+  };
+}
+
+/** Everything that is used at a station, by the station's name. */
+function stationsOf(sessions: readonly Session[]): ReadonlyMap<string, readonly Use[]> {
+  const stations = new Map<string, Use[]>();
+  for (const session of sessions) {
+    session.cells.forEach((cell, index) => {
+      for (const group of cell.groups) {
+        const name = stationName(cell, group);
+        const use = { session, cell, group, turn: index + 1, eachSideKg: group.eachSideKg ?? [] };
+        const known = stations.get(name);
+        if (known) known.push(use);
+        else stations.set(name, [use]);
+      }
+    });
+  }
+  return new Map([...stations].sort(([a], [b]) => stationRank(a) - stationRank(b) || (a < b ? -1 : 1)));
+}
+
+function stationName(cell: ResolvedCell, group: ResolvedGroup): string {
+  const implement = cell.movement?.implement ?? { kind: 'bodyweight' as const };
+  if (group.eachSideKg !== null) return group.bar === null ? 'Bar' : `Bar: ${group.bar}`;
+  switch (implement.kind) {
+    case 'barbell':
+      return 'Bar';
+    case 'machine':
+      return `Machine: ${implement.key}`;
+    case 'dumbbell':
+    case 'dumbbells':
+      return 'Dumbbells';
+    case 'kettlebell':
+      return 'Kettlebells';
+    case 'pack':
+      return 'Pack';
+    case 'band':
+      return 'Bands';
+    case 'bodyweight':
+      return 'Floor';
+  }
+}
+
+function stationRank(name: string): number {
+  const ranks = ['Bar', 'Machine', 'Dumbbells', 'Kettlebells', 'Pack', 'Bands', 'Floor'];
+  const rank = ranks.findIndex((rank) => name.startsWith(rank));
+  return rank < 0 ? ranks.length : rank;
+}
+
+const BAR_COLUMNS = [
+  { title: 'Who', share: 0.19 },
+  { title: 'Movement', share: 0.21 },
+  { title: 'Sets × reps', share: 0.15 },
+  { title: 'Load', share: 0.24 },
+  { title: 'Change first, each side', share: 0.21 },
+];
+const COLUMNS = [
+  { title: 'Who', share: 0.19 },
+  { title: 'Movement', share: 0.27 },
+  { title: 'Sets × reps', share: 0.24 },
+  { title: 'Load', share: 0.3 },
+];
+
+function stationBlocks(kit: Kit, sessions: readonly Session[]): readonly Block[] {
+  return [...stationsOf(sessions)].flatMap(([name, uses]): Block[] => {
+    const isBar = name.startsWith('Bar');
+    const bar = isBar ? kit.model.bars.find((known) => (uses[0]?.group.bar ?? null) === known.name) : undefined;
+    const unit = markedUnit(kit, uses[0]?.cell.movement ?? null, 'kg');
+    const aside = isBar ? `${bar ? `${formatMass(bar.kg, unit)} bar; ` : ''}in the order in which plates move least` : null;
+    const table = isBar
+      ? { name, columns: BAR_COLUMNS, rows: barRows(uses, unit) }
+      : { name, columns: COLUMNS, rows: uses.map((use): Row => ({ kind: 'row', cells: cellsOf(use) })) };
+    return [
+      { kind: 'heading', text: name, aside },
+      { kind: 'table', table },
+    ];
+  });
+}
+
+function cellsOf({ session, cell, group, turn }: Use) {
+  const work = workOf(cell, group);
+  const load = work.load ?? (work.chooseLoad ? 'choose on the day' : null);
+  return [
+    [...partsOf('big', session.client.name), ...partsOf('small', `her ${ordinal(turn)} movement`)],
+    [...partsOf('plain', capitalised(cell.movement?.name ?? cell.row.movementName.text)), ...partsOf('small', cell.row.label)],
+    [...partsOf('big', work.dose), ...partsOf('small', work.effort)],
+    [...partsOf('big', load), ...partsOf('small', work.plates, work.note)],
+  ];
+}
+
+/** The uses of a bar in the order in which plates move least, with what has to be changed before each. */
+function barRows(uses: readonly Use[], unit: MassUnit): readonly Row[] {
+  const queues = new Map<Session, Use[]>();
+  for (const use of uses) queues.set(use.session, [...(queues.get(use.session) ?? []), use]);
+  let before: readonly number[] = [];
+  return orderUses([...queues.values()]).map((use): Row => {
+    const change = changeWords(before, use.eachSideKg, unit);
+    before = use.eachSideKg;
+    const cells = cellsOf(use);
+    const drawn = { kind: 'picture', picture: platesPicture(use.eachSideKg, unit) } as const;
+    return { kind: 'row', cells: [...cells.slice(0, 3), [...(cells[3] ?? []), drawn], partsOf('plain', ...change)] };
+  });
+}
+
+/** `off 2.5`, `on 5 + 1.25`; `nothing to change`. */
+export function changeWords(before: readonly number[], after: readonly number[], unit: MassUnit): readonly string[] {
+  const { offKg, onKg } = plateChange(before, after);
+  const plates = (kg: readonly number[]) => `${kg.map((plate) => formatNumber(fromKg(plate, unit))).join(' + ')} ${unit}`;
+  if (offKg.length + onKg.length === 0) return ['nothing to change'];
+  return [...(offKg.length === 0 ? [] : [`off: ${plates(offKg)}`]), ...(onKg.length === 0 ? [] : [`on: ${plates(onKg)}`])];
+}
+
+const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth', 'tenth'];
+
+function ordinal(place: number): string {
+  return ORDINALS[place - 1] ?? `${place}th`;
+}
+
+const PERSON_COLUMNS = [
+  { title: 'Movement', share: 0.3 },
+  { title: 'Sets × reps', share: 0.22 },
+  { title: 'Load', share: 0.24 },
+  { title: 'Done', share: 0.24 },
+];
+
+function personBlocks(session: Session): readonly Block[] {
+  const sheet = daySheet(session);
+  const rows = session.cells.flatMap((cell) =>
+    cell.groups.map((group, index): Row => {
+      const work = workOf(cell, group);
+      const name = capitalised(cell.movement?.name ?? cell.row.movementName.text);
+      const rounds = cell.row.circuit?.roundsByWeek[cell.week - 1] ?? null;
+      const cells = [
+        index === 0 ? [...partsOf('plain', name), ...partsOf('small', cell.row.label, cell.row.circuit === null ? null : `circuit: ${cell.row.circuit.name}`)] : partsOf('plain', 'then'),
+        [...partsOf('plain', work.dose), ...partsOf('small', work.effort)],
+        [...partsOf('plain', work.load ?? (work.chooseLoad ? 'choose on the day' : null)), ...partsOf('small', work.plates)],
+        [{ kind: 'boxes', count: boxCount(group, rounds) } as const],
+      ];
+      return { kind: index === 0 ? 'row' : 'more', cells };
+    }),
+  );
+  return [
+    { kind: 'heading', text: session.client.name, aside: listWords([sheet.name, ...session.client.care]) },
+    { kind: 'table', table: { name: `${session.client.name}: ${sheet.name}`, columns: PERSON_COLUMNS, rows } },
+  ];
+}

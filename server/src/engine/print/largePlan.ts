@@ -1,0 +1,95 @@
+/** The plan in large print: everything that the plan says, a day at a time, in letters for older eyes. */
+
+import { loadParts } from './card.js';
+import { type EntrySheet, type MovementSheet, type PlanDocument, SESSION_LINES } from './document.js';
+import { type Block, type Paper, type PaperSection, type PaperSize, type Part, partsOf, type Row } from './paper/document.js';
+
+const LARGE_PT = 16;
+
+/** The document of `plan` in large print. */
+export function largePlan(plan: PlanDocument, size: PaperSize): Paper {
+  return {
+    title: `${plan.title}: ${plan.programs}`,
+    page: size,
+    landscape: false,
+    footer: plan.footer,
+    fontPt: LARGE_PT,
+    onePage: false,
+    leastFontPt: LARGE_PT,
+    sections: [cover(plan), ...plan.weeks.flatMap(weekSections)],
+  };
+}
+
+function pairs(name: string, titles: readonly [string, string], rows: readonly (readonly [string, string])[]): Block {
+  return {
+    kind: 'table',
+    table: {
+      name,
+      columns: [
+        { title: titles[0], share: 0.32 },
+        { title: titles[1], share: 0.68 },
+      ],
+      rows: rows.map(([label, value]) => ({ kind: 'row', cells: [partsOf('big', label), partsOf('plain', value)] })),
+    },
+  };
+}
+
+function cover(plan: PlanDocument): PaperSection {
+  return {
+    heading: plan.title,
+    aside: plan.programs,
+    notes: [...plan.notices, ...plan.care],
+    texts: [],
+    blocks: [
+      pairs('This plan', ['This plan', ''], plan.facts.map(({ label, value }) => [label, value])),
+      pairs('Take care', ['Take care', ''], plan.cautions.map(({ heading, text }) => [heading, text])),
+      pairs('How to read this plan', ['How to read it', ''], plan.howToRead.map(({ term, meaning }) => [term, meaning])),
+    ],
+    closing: [],
+  };
+}
+
+function weekSections(week: PlanDocument['weeks'][number]): readonly PaperSection[] {
+  return week.days.map((day, index) => ({
+    heading: day.name,
+    aside: day.when,
+    notes: [[week.heading, week.program].filter((text) => text !== null).join(' · '), ...week.notes],
+    texts: index === 0 ? week.texts : [],
+    blocks: [
+      {
+        kind: 'table',
+        table: {
+          name: `${day.name}: movements`,
+          columns: [
+            { title: 'Movement', share: 0.46 },
+            { title: 'What to do, and what you did', share: 0.54 },
+          ],
+          rows: day.entries.flatMap(entryRows),
+        },
+      },
+      { kind: 'lines', labels: SESSION_LINES.slice(0, 2) },
+      { kind: 'lines', labels: SESSION_LINES.slice(2) },
+    ],
+    closing: [],
+  }));
+}
+
+function entryRows(entry: EntrySheet): readonly Row[] {
+  if (entry.kind === 'text') return [{ kind: 'words', text: entry.text, aside: null }];
+  if (entry.kind === 'circuit') return [{ kind: 'band', text: entry.heading, aside: entry.how }];
+  return movementRows(entry.movement);
+}
+
+function movementRows(movement: MovementSheet): readonly Row[] {
+  const rest = movement.rest === null ? null : `rest ${movement.rest}`;
+  const left: readonly Part[] = [
+    ...partsOf('big', movement.name),
+    // Nothing is smaller here than the large size itself.
+    ...partsOf('plain', ...movement.details, ...movement.texts, movement.warmUp, ...movement.steps, rest, movement.cue),
+  ];
+  return movement.work.map((work, index): Row => {
+    const load = loadParts(work, 'kg').map((part): Part => (part.kind === 'small' ? { kind: 'plain', text: part.text } : part));
+    const right = [...partsOf('big', work.dose), ...partsOf('plain', work.effort), ...load, { kind: 'boxes', count: work.boxes } as const];
+    return index === 0 ? { kind: 'row', cells: [left, right] } : { kind: 'more', cells: [partsOf('plain', 'then'), right] };
+  });
+}

@@ -1,0 +1,80 @@
+/**
+ * Documents other than the client's plan as plain data: pages with headings, tables and pictures. HTML and PDF are two
+ * ways to draw the same document.
+ */
+
+import type { Picture } from '../../plots/svg.js';
+
+export type PaperSize = 'a4' | 'letter';
+
+/** Width and height in points, upright. Half of A4 and half of Letter are there for cards. */
+export const PAGE_POINTS: Readonly<Record<PaperSize | 'a5' | 'half-letter', readonly [number, number]>> = {
+  a4: [595.28, 841.89],
+  letter: [612, 792],
+  a5: [419.53, 595.28],
+  'half-letter': [396, 612],
+};
+
+export interface Paper {
+  readonly title: string;
+  readonly page: keyof typeof PAGE_POINTS;
+  readonly landscape: boolean;
+  /** Beside the page number on every page. */
+  readonly footer: string;
+  /** A section begins a page. */
+  readonly sections: readonly PaperSection[];
+  /** Size of the text in points. */
+  readonly fontPt: number;
+  /** Each section has to stay on one page: a fuller one is set smaller, down to `leastFontPt`. */
+  readonly onePage: boolean;
+  readonly leastFontPt: number;
+}
+
+export interface PaperSection {
+  readonly heading: string;
+  /** Right of the heading, or under it. */
+  readonly aside: string | null;
+  /** Lines that must not be missed. */
+  readonly notes: readonly string[];
+  readonly texts: readonly string[];
+  readonly blocks: readonly Block[];
+  /** Smaller text at the end. */
+  readonly closing: readonly string[];
+}
+
+export type Block =
+  | { readonly kind: 'heading'; readonly text: string; readonly aside: string | null }
+  | { readonly kind: 'text'; readonly text: string }
+  | { readonly kind: 'table'; readonly table: Table }
+  /** Pictures side by side. */
+  | { readonly kind: 'pictures'; readonly pictures: readonly Picture[] }
+  /** Lines to fill in. */
+  | { readonly kind: 'lines'; readonly labels: readonly string[] };
+
+export interface Table {
+  /** What the table is, for whoever hears it; not printed. */
+  readonly name: string;
+  /** Share is of the width of the table. */
+  readonly columns: readonly { readonly title: string; readonly share: number }[];
+  readonly rows: readonly Row[];
+}
+
+export type Row =
+  /** `more` goes on with the row before: no line between. The first cell names the row. */
+  | { readonly kind: 'row'; readonly cells: readonly (readonly Part[])[] }
+  | { readonly kind: 'more'; readonly cells: readonly (readonly Part[])[] }
+  /** A line of text over the whole width; `band` has a ground. */
+  | { readonly kind: 'band'; readonly text: string; readonly aside: string | null }
+  | { readonly kind: 'words'; readonly text: string; readonly aside: string | null };
+
+export type Part =
+  | { readonly kind: 'big' | 'plain' | 'small' | 'cue'; readonly text: string }
+  | { readonly kind: 'boxes'; readonly count: number }
+  /** A line to write a load on. */
+  | { readonly kind: 'line' }
+  | { readonly kind: 'picture'; readonly picture: Picture };
+
+/** Parts of one kind for the texts that are there. */
+export function partsOf(kind: 'big' | 'plain' | 'small' | 'cue', ...texts: readonly (string | null)[]): readonly Part[] {
+  return texts.flatMap((text) => (text === null || text === '' ? [] : [{ kind, text }]));
+}

@@ -1,0 +1,196 @@
+/** A document as a pdfmake definition: plain data, drawn by the caller. */
+
+import type { Column, Content, TableCell, TDocumentDefinitions } from 'pdfmake/interfaces';
+import type { Picture } from '../../plots/svg.js';
+import { type Block, PAGE_POINTS, type Paper, type PaperSection, type Part, type Row, type Table } from './document.js';
+
+const MARGIN_PT = 26;
+/** Greys that stay apart on a black-and-white printer. */
+const FILL = '#ececec';
+const GREY = '#444444';
+const LINE = '#777777';
+const PAD_PT = 4;
+
+interface Setting {
+  readonly fontPt: number;
+  readonly widthPt: number;
+}
+
+/** The definition of a document's PDF. `createdAt` is written into the file; the same input gives the same bytes. */
+export function paperToPdfDefinition(paper: Paper, createdAt: Date): TDocumentDefinitions {
+  const [short, long] = PAGE_POINTS[paper.page];
+  const [width, height] = paper.landscape ? [long, short] : [short, long];
+  const setting = { fontPt: paper.fontPt, widthPt: width - 2 * MARGIN_PT };
+  return {
+    pageSize: { width, height },
+    pageMargins: [MARGIN_PT, 24, MARGIN_PT, 34],
+    version: '1.7',
+    language: 'en',
+    displayTitle: true,
+    info: { title: paper.title, creator: 'Stave', producer: 'Stave', creationDate: createdAt },
+    defaultStyle: { font: 'Plan', fontSize: paper.fontPt, lineHeight: 1.08 },
+    footer: (page: number, pages: number): Content => ({
+      margin: [MARGIN_PT, 8, MARGIN_PT, 0],
+      columns: [
+        { text: paper.footer, fontSize: 7.5, color: GREY, width: '*' },
+        { text: `page ${page} of ${pages}`, fontSize: 7.5, color: GREY, alignment: 'right', width: 70 },
+      ],
+    }),
+    content: paper.sections.map((section, index) => sectionContent(section, index, setting)),
+  };
+}
+
+function sectionContent(section: PaperSection, index: number, setting: Setting): Content {
+  const { fontPt, widthPt } = setting;
+  const aside: Column[] =
+    section.aside === null ? [] : [{ text: section.aside, alignment: 'right', width: '50%', margin: [0, fontPt * 0.4, 0, 0] }];
+  return {
+    ...(index === 0 ? {} : { pageBreak: 'before' as const }),
+    stack: [
+      {
+        columns: [
+          { text: section.heading, bold: true, fontSize: fontPt * 1.45, width: '*', outline: true, outlineText: section.heading } as Content,
+          ...aside,
+        ],
+        columnGap: 8,
+      },
+      { canvas: [{ type: 'line', x1: 0, y1: 0, x2: widthPt, y2: 0, lineWidth: 1.5 }], margin: [0, 2, 0, 3] },
+      ...section.notes.map((text): Content => ({ text, bold: true, margin: [0, 2, 0, 1] })),
+      ...section.texts.map((text): Content => ({ text, italics: true, margin: [0, 2, 0, 1] })),
+      ...section.blocks.map((block) => blockContent(block, setting)),
+      ...section.closing.map((text): Content => ({ text, color: GREY, fontSize: fontPt * 0.85, margin: [0, 4, 0, 0] })),
+    ],
+  };
+}
+
+function blockContent(block: Block, setting: Setting): Content {
+  const { fontPt } = setting;
+  switch (block.kind) {
+    case 'heading':
+      return {
+        text: [{ text: block.text, bold: true, fontSize: fontPt * 1.15 }, { text: block.aside === null ? '' : `   ${block.aside}`, color: GREY }],
+        margin: [0, fontPt * 0.8, 0, 1],
+      };
+    case 'text':
+      return { text: block.text, margin: [0, 2, 0, 1] };
+    case 'table':
+      return tableContent(block.table, setting);
+    case 'pictures':
+      return pictureRows(block.pictures, setting);
+    case 'lines':
+      return linesContent(block.labels, setting);
+  }
+}
+
+/** Pictures side by side, as many as fit a line. */
+function pictureRows(pictures: readonly Picture[], { widthPt }: Setting): Content {
+  const rows: Picture[][] = [];
+  let used = Number.POSITIVE_INFINITY;
+  for (const picture of pictures) {
+    if (used + picture.widthPt > widthPt) {
+      rows.push([]);
+      used = 0;
+    }
+    rows[rows.length - 1]?.push(picture);
+    used += picture.widthPt + 14;
+  }
+  return {
+    stack: rows.map((row) => ({ columns: row.map(svgContent), columnGap: 14, unbreakable: true })),
+    margin: [0, 6, 0, 0],
+  };
+}
+
+/** A drawing for the PDF, where the colour of the text is black. */
+export function svgContent(picture: Picture): { svg: string; width: number; height: number; font: string } {
+  const svg = picture.svg.replaceAll('currentColor', '#000000').replace(' color="inherit"', '').replace(/(width|height)="([\d.]+)pt"/g, '$1="$2"');
+  return { svg, width: picture.widthPt, height: picture.heightPt, font: 'Plan' };
+}
+
+function tableContent(table: Table, setting: Setting): Content {
+  const { fontPt, widthPt } = setting;
+  const columns = table.columns.length;
+  const padding = columns * 2 * PAD_PT;
+  const widths = table.columns.map(({ share }) => share * (widthPt - padding));
+  const head = table.columns.map(({ title }): TableCell => ({ text: title, bold: true, fontSize: fontPt * 0.85 }));
+  const kinds = ['head', ...table.rows.map(({ kind }) => kind)];
+  return {
+    margin: [0, 4, 0, 0],
+    table: {
+      headerRows: 1,
+      keepWithHeaderRows: 1,
+      dontBreakRows: true,
+      widths,
+      body: [head, ...table.rows.map((row) => rowCells(row, widths, fontPt))],
+    },
+    layout: {
+      hLineWidth: (line: number) => (kinds[line] === 'more' ? 0 : line === kinds.length ? 0.75 : 0.5),
+      vLineWidth: () => 0,
+      hLineColor: () => LINE,
+      paddingLeft: () => PAD_PT,
+      paddingRight: () => PAD_PT,
+      paddingTop: () => fontPt * 0.28,
+      paddingBottom: () => fontPt * 0.28,
+      fillColor: (row: number) => (kinds[row] === 'head' || kinds[row] === 'band' ? FILL : null),
+    },
+  };
+}
+
+function rowCells(row: Row, widths: readonly number[], fontPt: number): TableCell[] {
+  if (row.kind === 'band' || row.kind === 'words') {
+    const style = row.kind === 'band' ? { bold: true } : { italics: true };
+    const aside = row.aside === null ? [] : [{ text: `   ${row.aside}`, bold: false }];
+    return [{ text: [{ text: row.text, ...style }, ...aside], colSpan: widths.length }, ...widths.slice(1).map(() => '')];
+  }
+  return row.cells.map((parts, column) => ({ stack: parts.length === 0 ? [{ text: '' }] : parts.map((part) => partContent(part, widths[column] ?? 0, fontPt)) }));
+}
+
+function partContent(part: Part, widthPt: number, fontPt: number): Content {
+  switch (part.kind) {
+    case 'big':
+      return { text: part.text, bold: true, fontSize: fontPt * 1.1 };
+    case 'plain':
+      return { text: part.text };
+    case 'small':
+      return { text: part.text, fontSize: fontPt * 0.88 };
+    case 'cue':
+      return { text: part.text, fontSize: fontPt * 0.88, italics: true, color: GREY };
+    case 'line':
+      return { canvas: [{ type: 'line', x1: 0, y1: fontPt * 1.5, x2: widthPt - 8, y2: fontPt * 1.5, lineWidth: 0.75 }], margin: [0, 0, 0, 3] };
+    case 'picture':
+      return { ...svgContent(part.picture), margin: [0, 2, 0, 1] };
+    case 'boxes':
+      return boxesContent(part.count, widthPt, fontPt);
+  }
+}
+
+function boxesContent(count: number, widthPt: number, fontPt: number): Content {
+  const box = { w: fontPt * 2.1, h: fontPt * 1.9 };
+  const perLine = Math.max(1, Math.floor((widthPt + 3) / (box.w + 3)));
+  return {
+    margin: [0, 1, 0, 1],
+    canvas: Array.from({ length: count }, (_, index) => ({
+      type: 'rect' as const,
+      x: (index % perLine) * (box.w + 3),
+      y: Math.floor(index / perLine) * (box.h + 3),
+      ...box,
+      r: 1.5,
+      lineWidth: 0.75,
+      lineColor: '#000000',
+    })),
+  };
+}
+
+/** Lines to fill in, side by side. */
+function linesContent(labels: readonly string[], { fontPt, widthPt }: Setting): Content {
+  const height = fontPt * 2;
+  const each = widthPt / Math.max(1, labels.length) - fontPt * 5.4;
+  return {
+    unbreakable: true,
+    columnGap: 4,
+    margin: [0, 2, 0, 2],
+    columns: labels.flatMap((text): Column[] => [
+      { text, width: 'auto', fontSize: fontPt * 0.88, margin: [0, height - fontPt * 0.95, 0, 0] },
+      { width: '*', canvas: [{ type: 'line', x1: 0, y1: height, x2: Math.max(20, each), y2: height, lineWidth: 0.5 }] },
+    ]),
+  };
+}
