@@ -67,13 +67,35 @@ function labelOf(source: string, line: LogicalLine): string | null {
 
 /** Statements that stand more than once in one section. */
 const OFTEN: ReadonlySet<string> = new Set(
-  OPENERS.flatMap((section) => VOCABULARY.statements[section].filter((each) => each.many && section !== 'kit').map((each) => each.word)),
+  OPENERS.flatMap((section) =>
+    VOCABULARY.statements[section].filter((each) => each.many && section !== 'kit').map((each) => each.word),
+  ),
 );
 
 /** Words that stand in statements and rows, never in an opener. */
 const NEVER_IN_OPENERS: ReadonlySet<string> = new Set([
-  'MassWord', 'ChangeMass', 'Times', 'Dose', 'Reserve', 'Percent', 'Bodyweight', 'Metres', 'Length', 'Pair', 'Text', 'OpenText', 'Pipe', 'Semi',
-  'DecimalComma', 'SpacedDose', 'SpacedUnit', 'MonthWord', 'WeekWord', 'PerSide', 'From', 'Until',
+  'MassWord',
+  'ChangeMass',
+  'Times',
+  'Dose',
+  'Reserve',
+  'Percent',
+  'Bodyweight',
+  'Metres',
+  'Length',
+  'Pair',
+  'Text',
+  'OpenText',
+  'Pipe',
+  'Semi',
+  'DecimalComma',
+  'SpacedDose',
+  'SpacedUnit',
+  'MonthWord',
+  'WeekWord',
+  'PerSide',
+  'From',
+  'Until',
 ]);
 
 /** Whether a line holds what no opener holds. */
@@ -99,7 +121,8 @@ export function leavings(source: string, content: Span, place: Place, around: Ar
   // An `end` is still to come: in a circuit this line was no opener, in a day it was the circuit's.
   if (place.endAhead) return section === 'circuit' ? null : 'circuit';
   if (looksLikeBlock(written)) return 'block';
-  if (around.nextOpener === 'block') return around.blankAbove && /^\p{L}[^.!?]{2,}$/u.test(written) ? 'section' : null;
+  if (around.nextOpener === 'block')
+    return around.blankAbove && /^\p{L}[^.!?]{2,}$/u.test(written) ? 'section' : null;
   if (around.nextLabel !== null && strangeHere(around.nextLabel, section)) return 'section';
   const inProgram = section === 'day' || section === 'circuit' || section === 'block';
   if (!inProgram) return sectionBegins(written, section, around) ? 'section' : null;
@@ -111,7 +134,9 @@ export function leavings(source: string, content: Span, place: Place, around: Ar
 
 /** Whether a line has what only the opener of a block has. */
 export function looksLikeBlock(written: string): boolean {
-  return /\b\d+\s+weeks?\b|\bdeload\s+\d|,\s*(?:learn|load|heavy)\b|\blike\s+\S|^[^|;]*,\s*[+-]\d+(?:\.\d+)?%$/i.test(written);
+  return /\b\d+\s+weeks?\b|\bdeload\s+\d|,\s*(?:learn|load|heavy)\b|\blike\s+\S|^[^|;]*,\s*[+-]\d+(?:\.\d+)?%$/i.test(
+    written,
+  );
 }
 
 /** Whether a kit, movement, client, group or log may begin here: something is said again, or a name stands apart. */
@@ -129,12 +154,35 @@ function strangeHere(label: string, section: Place['section']): boolean {
   return OPENERS.some((other) => VOCABULARY.statements[other].some((each) => each.word === label));
 }
 
-const CELL_ENDS = ['kg', 'lb', 'min', 's', 'm', 'cm', 'in', '%', 'warm', 'weekly', '/side', 'stop', 'up', 'down', 'max', 'deload', 'tempo', 'rest', 'height'];
+const CELL_ENDS = [
+  'kg',
+  'lb',
+  'min',
+  's',
+  'm',
+  'cm',
+  'in',
+  '%',
+  'warm',
+  'weekly',
+  '/side',
+  'stop',
+  'up',
+  'down',
+  'max',
+  'deload',
+  'tempo',
+  'rest',
+  'height',
+];
 
 /** What may be left of the cells of a row when its beginning is cut off. */
 function isCellRest(written: string): boolean {
   return words(written, 0).every((part, index) => {
     const word = part.image.toLowerCase();
-    return part.tokenType.name !== 'Word' || (index === 0 && (CELL_ENDS.some((end) => end.endsWith(word)) || /^[\d.,+\-x/%]+[a-z%]*$/.test(word)));
+    return (
+      part.tokenType.name !== 'Word' ||
+      (index === 0 && (CELL_ENDS.some((end) => end.endsWith(word)) || /^[\d.,+\-x/%]+[a-z%]*$/.test(word)))
+    );
   });
 }

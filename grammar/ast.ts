@@ -54,14 +54,46 @@ export type Weekday = 'mon' | 'tue' | 'wed' | 'thu' | 'fri' | 'sat' | 'sun';
 export type StageName = 'learn' | 'load' | 'heavy';
 export const STAGE_NAMES = ['learn', 'load', 'heavy'] as const;
 export const PATTERN_NAMES = [
-  'squat', 'hinge', 'lunge', 'push', 'press', 'pull', 'row', 'carry', 'rotate', 'brace', 'jump', 'sprint', 'other',
+  'squat',
+  'hinge',
+  'lunge',
+  'push',
+  'press',
+  'pull',
+  'row',
+  'carry',
+  'rotate',
+  'brace',
+  'jump',
+  'sprint',
+  'other',
 ] as const;
 export type PatternName = (typeof PATTERN_NAMES)[number];
-export const CURVE_NAMES = ['brzycki', 'epley', 'mayhew', 'lombardi', 'wathan', 'oconner', 'kemmler', 'table'] as const;
+export const CURVE_NAMES = [
+  'brzycki',
+  'epley',
+  'mayhew',
+  'lombardi',
+  'wathan',
+  'oconner',
+  'kemmler',
+  'table',
+] as const;
 export type CurveName = (typeof CURVE_NAMES)[number];
 export const CONDITION_NAMES = [
-  'osteopenia', 'osteoporosis', 'high blood pressure', 'knee osteoarthritis', 'hip osteoarthritis', 'back pain',
-  'pelvic floor', 'postpartum', 'pregnancy', 'diabetes', 'heart condition', 'hypermobility', 'shoulder pain',
+  'osteopenia',
+  'osteoporosis',
+  'high blood pressure',
+  'knee osteoarthritis',
+  'hip osteoarthritis',
+  'back pain',
+  'pelvic floor',
+  'postpartum',
+  'pregnancy',
+  'diabetes',
+  'heart condition',
+  'hypermobility',
+  'shoulder pain',
 ] as const;
 export type ConditionName = (typeof CONDITION_NAMES)[number];
 export const AIM_NAMES = ['strength', 'power', 'size', 'endurance', 'health', 'skill'] as const;
@@ -76,11 +108,21 @@ export type Reps =
 
 export type CellItem =
   /** `4x6`, `4x`, `x6`, `3x6-8`, `3xmax`, `3x30s`, `4x20m`: at least one of sets and the amount is there. */
-  | { readonly kind: 'dose'; readonly sets: number | null; readonly amount: Amount | null; readonly span: Span }
+  | {
+      readonly kind: 'dose';
+      readonly sets: number | null;
+      readonly amount: Amount | null;
+      readonly span: Span;
+    }
   /** `off 100s`: recovery of intervals. */
   | { readonly kind: 'off'; readonly seconds: number; readonly span: Span }
   /** `r2`, or `rpe 8` (reserve 2). */
-  | { readonly kind: 'reserve'; readonly reserve: number; readonly writtenAs: 'r' | 'rpe'; readonly span: Span }
+  | {
+      readonly kind: 'reserve';
+      readonly reserve: number;
+      readonly writtenAs: 'r' | 'rpe';
+      readonly span: Span;
+    }
   | { readonly kind: 'percent'; readonly percent: number; readonly span: Span }
   | { readonly kind: 'load'; readonly mass: Mass; readonly span: Span }
   /** `bw` (added is null), `bw+5kg`, `bw-15kg` (added.kg is -15). */
@@ -98,7 +140,11 @@ export type CellItem =
   | { readonly kind: 'tempo'; readonly tempo: readonly [number, number, number]; readonly span: Span }
   | { readonly kind: 'height'; readonly cm: number; readonly span: Span }
   | { readonly kind: 'warm'; readonly span: Span }
-  | { readonly kind: 'no'; readonly what: 'side' | 'rest' | 'tempo' | 'height' | 'warm' | 'deload'; readonly span: Span }
+  | {
+      readonly kind: 'no';
+      readonly what: 'side' | 'rest' | 'tempo' | 'height' | 'warm' | 'deload';
+      readonly span: Span;
+    }
   /** `test x5`: work up to the heaviest 5 that leave one. */
   | { readonly kind: 'test'; readonly reps: number; readonly span: Span }
   /** `wk5`: this cell is week 5. */
@@ -273,13 +319,26 @@ export interface KitNode {
   readonly span: Span;
 }
 
-export const EQUIPMENT_NAMES = ['barbell', 'dumbbell', 'dumbbells', 'kettlebell', 'pack', 'band', 'bodyweight'] as const;
+export const EQUIPMENT_NAMES = [
+  'barbell',
+  'dumbbell',
+  'dumbbells',
+  'kettlebell',
+  'pack',
+  'band',
+  'bodyweight',
+] as const;
 export type EquipmentName = (typeof EQUIPMENT_NAMES)[number];
 
 export type MovementLine =
   | { readonly kind: 'pattern'; readonly pattern: Word<PatternName>; readonly span: Span }
   /** `with: barbell`, `with: machine leg press` (machine holds the name after `machine`). */
-  | { readonly kind: 'with'; readonly equipment: Word<EquipmentName | 'machine'>; readonly machine: Name | null; readonly span: Span }
+  | {
+      readonly kind: 'with';
+      readonly equipment: Word<EquipmentName | 'machine'>;
+      readonly machine: Name | null;
+      readonly span: Span;
+    }
   | { readonly kind: 'bar'; readonly bar: Name; readonly span: Span }
   | { readonly kind: 'stage'; readonly stage: Word<StageName>; readonly span: Span }
   | { readonly kind: 'easier'; readonly movement: Name; readonly span: Span }
@@ -323,8 +382,19 @@ export type ClientLine =
   | { readonly kind: 'lifting-since'; readonly date: PartialDateNode; readonly span: Span }
   | { readonly kind: 'screened'; readonly date: DateNode; readonly span: Span }
   | { readonly kind: 'condition'; readonly condition: Word<ConditionName>; readonly span: Span }
-  | { readonly kind: 'trains-at'; readonly kit: Name; readonly on: readonly Word<Weekday>[]; readonly from: DateNode | null; readonly span: Span }
-  | { readonly kind: 'curve'; readonly curve: Word<CurveName>; readonly from: DateNode | null; readonly span: Span }
+  | {
+      readonly kind: 'trains-at';
+      readonly kit: Name;
+      readonly on: readonly Word<Weekday>[];
+      readonly from: DateNode | null;
+      readonly span: Span;
+    }
+  | {
+      readonly kind: 'curve';
+      readonly curve: Word<CurveName>;
+      readonly from: DateNode | null;
+      readonly span: Span;
+    }
   | { readonly kind: 'rounding'; readonly rounding: Word<'down' | 'nearest'>; readonly span: Span }
   | { readonly kind: 'care'; readonly text: TextNode; readonly span: Span }
   | { readonly kind: 'ready'; readonly signOffs: readonly SignOffNode[]; readonly span: Span }
@@ -459,7 +529,16 @@ export interface CommentNode {
 }
 
 /** How each physical line was classified; formatter and editor features read this, the engine does not. */
-export type LineKind = 'blank' | 'comment' | 'opener' | 'end' | 'statement' | 'row' | 'continuation' | 'text' | 'broken';
+export type LineKind =
+  | 'blank'
+  | 'comment'
+  | 'opener'
+  | 'end'
+  | 'statement'
+  | 'row'
+  | 'continuation'
+  | 'text'
+  | 'broken';
 
 export interface LineNode {
   readonly kind: LineKind;

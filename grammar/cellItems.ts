@@ -4,7 +4,16 @@ import { problem, replace, shown } from './messages.js';
 import type { Span } from './problem.js';
 import { decimalComma, plain, slip, units } from './slips.js';
 import { spanOf } from './tokens.js';
-import { centimetresOf, countOf, leadingNumber, massOf, nameAt, positiveMass, type Report, secondsOf } from './values.js';
+import {
+  centimetresOf,
+  countOf,
+  leadingNumber,
+  massOf,
+  nameAt,
+  positiveMass,
+  type Report,
+  secondsOf,
+} from './values.js';
 
 /** What an item becomes: null when it was reported. */
 type Read = CellItem | null;
@@ -66,7 +75,11 @@ export function reserveValue(image: string, span: Span, report: Report): number 
   const reserve = Number.parseFloat(plain(image).replace(/^r/, ''));
   if (reserve >= 0 && reserve <= 10 && Number.isInteger(reserve * 2)) return reserve;
   report(
-    problem('out-of-range', span, `Reps in reserve go from r0 to r10, in whole or half numbers. Found ${shown(image)}.`),
+    problem(
+      'out-of-range',
+      span,
+      `Reps in reserve go from r0 to r10, in whole or half numbers. Found ${shown(image)}.`,
+    ),
   );
   return null;
 }
@@ -77,7 +90,13 @@ export function reserveItem(part: IToken, report: Report): Read {
 }
 
 /** The argument of a keyword when it is not what the keyword needs. */
-function argumentProblem(word: IToken, argument: IToken | undefined, needs: string, example: string, report: Report): null {
+function argumentProblem(
+  word: IToken,
+  argument: IToken | undefined,
+  needs: string,
+  example: string,
+  report: Report,
+): null {
   const name = plain(word.image);
   const say = `\`${name}\` needs ${needs} behind it, such as \`${example}\`.`;
   if (argument === undefined) {
@@ -88,12 +107,21 @@ function argumentProblem(word: IToken, argument: IToken | undefined, needs: stri
   const type = argument.tokenType.name;
   if (type === 'DecimalComma') report(decimalComma(argument.image, span));
   else if (type === 'SpacedUnit') report(slip(argument.image, span, 'cell'));
-  else report(units(argument.image, plain(argument.image), span) ?? problem('syntax', span, `${say} Found ${shown(argument.image)}.`));
+  else
+    report(
+      units(argument.image, plain(argument.image), span) ??
+        problem('syntax', span, `${say} Found ${shown(argument.image)}.`),
+    );
   return null;
 }
 
 /** `rest 2min`, `off 100s`. */
-export function timeItem(kind: 'rest' | 'off', word: IToken, argument: IToken | undefined, report: Report): Read {
+export function timeItem(
+  kind: 'rest' | 'off',
+  word: IToken,
+  argument: IToken | undefined,
+  report: Report,
+): Read {
   const type = argument?.tokenType.name;
   if (argument !== undefined && type === 'Duration') {
     const seconds = secondsOf(argument.image, spanOf(argument), report, 7200);
@@ -137,7 +165,11 @@ export function rpeItem(word: IToken, argument: IToken | undefined, report: Repo
     return { kind: 'reserve', reserve: 10 - rpe, writtenAs: 'rpe', span: both(word, argument) };
   }
   report(
-    problem('out-of-range', both(word, argument), `\`rpe\` goes from 6 to 10 in halves. Found ${shown(argument.image)}.`),
+    problem(
+      'out-of-range',
+      both(word, argument),
+      `\`rpe\` goes from 6 to 10 in halves. Found ${shown(argument.image)}.`,
+    ),
   );
   return null;
 }
@@ -151,7 +183,13 @@ export function tempoItem(word: IToken, argument: IToken | undefined, report: Re
   if (Math.max(lowering, pause, lifting) <= 60) {
     return { kind: 'tempo', tempo: [lowering, pause, lifting], span: both(word, argument) };
   }
-  report(problem('out-of-range', spanOf(argument), `A tempo has at most 60 seconds for each part. Found ${shown(argument.image)}.`));
+  report(
+    problem(
+      'out-of-range',
+      spanOf(argument),
+      `A tempo has at most 60 seconds for each part. Found ${shown(argument.image)}.`,
+    ),
+  );
   return null;
 }
 
@@ -161,7 +199,13 @@ export function heightItem(word: IToken, argument: IToken | undefined, report: R
   if (argument !== undefined && (type === 'Length' || type === 'Metres')) {
     const cm = centimetresOf(argument.image);
     if (cm > 0 && cm <= 300) return { kind: 'height', cm, span: both(word, argument) };
-    report(problem('out-of-range', spanOf(argument), `A height lies between 1cm and 300cm. Found ${shown(argument.image)}.`));
+    report(
+      problem(
+        'out-of-range',
+        spanOf(argument),
+        `A height lies between 1cm and 300cm. Found ${shown(argument.image)}.`,
+      ),
+    );
     return null;
   }
   return argumentProblem(word, argument, 'a length', 'height 45cm', report);
@@ -180,7 +224,13 @@ export function packItem(word: IToken, argument: IToken | undefined, report: Rep
 export function bandItem(source: string, word: IToken, argument: IToken | undefined, report: Report): Read {
   const type = argument?.tokenType.name;
   if (argument === undefined || !['Word', 'Stage', 'Keep', 'Back'].includes(type ?? '')) {
-    return argumentProblem(word, argument, 'the name of a band of the kit, in one word,', 'band medium', report);
+    return argumentProblem(
+      word,
+      argument,
+      'the name of a band of the kit, in one word,',
+      'band medium',
+      report,
+    );
   }
   const span = spanOf(argument);
   return { kind: 'band', band: nameAt(source, span.start, span.end), span: both(word, argument) };
@@ -191,7 +241,15 @@ export function testItem(word: IToken, argument: IToken | undefined, report: Rep
   if (argument === undefined || argument.tokenType.name !== 'Times') {
     return argumentProblem(word, argument, 'the reps to test', 'test x5', report);
   }
-  const reps = countOf(leadingNumber(argument.image.slice(1)), spanOf(argument), argument.image, 'Reps', 1, 99, report);
+  const reps = countOf(
+    leadingNumber(argument.image.slice(1)),
+    spanOf(argument),
+    argument.image,
+    'Reps',
+    1,
+    99,
+    report,
+  );
   return reps === null ? null : { kind: 'test', reps: reps.value, span: both(word, argument) };
 }
 
@@ -202,7 +260,13 @@ export function noItem(word: IToken, argument: IToken | undefined, report: Repor
   const asked = argument === undefined ? '' : plain(argument.image);
   const what = ENDED.find((each) => each === asked || `/${each}` === asked);
   if (what === undefined || argument === undefined || asked.startsWith('/')) {
-    return argumentProblem(word, argument, '`side`, `rest`, `tempo`, `height`, `warm` or `deload`', 'no rest', report);
+    return argumentProblem(
+      word,
+      argument,
+      '`side`, `rest`, `tempo`, `height`, `warm` or `deload`',
+      'no rest',
+      report,
+    );
   }
   return { kind: 'no', what, span: both(word, argument) };
 }
@@ -219,7 +283,10 @@ export function percentItem(kind: 'percent' | 'change-percent', part: IToken, re
   const span = spanOf(part);
   if (kind === 'percent' && percent > 0 && percent <= 150) return { kind, percent, span };
   if (kind === 'change-percent' && percent !== 0 && Math.abs(percent) < 100) return { kind, percent, span };
-  const bounds = kind === 'percent' ? 'A share of the max lies above 0% and up to 150%' : 'A change is more than 0% and less than 100%';
+  const bounds =
+    kind === 'percent'
+      ? 'A share of the max lies above 0% and up to 150%'
+      : 'A change is more than 0% and less than 100%';
   report(problem('out-of-range', span, `${bounds}. Found ${shown(part.image)}.`));
   return null;
 }
@@ -235,7 +302,13 @@ export function changeMassItem(part: IToken, report: Report): Read {
   const mass = massOf(part.image, spanOf(part), report);
   if (mass === null) return null;
   if (mass.kg !== 0) return { kind: 'change-mass', mass, span: spanOf(part) };
-  report(problem('out-of-range', spanOf(part), `${shown(part.image)} changes nothing. Leave it out, or write by how much.`));
+  report(
+    problem(
+      'out-of-range',
+      spanOf(part),
+      `${shown(part.image)} changes nothing. Leave it out, or write by how much.`,
+    ),
+  );
   return null;
 }
 

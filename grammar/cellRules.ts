@@ -200,7 +200,12 @@ function oneWord(word: IToken, report: Report): CellItem | null {
   }
 }
 
-function leading(source: string, word: IToken, argument: IToken | undefined, report: Report): CellItem | null {
+function leading(
+  source: string,
+  word: IToken,
+  argument: IToken | undefined,
+  report: Report,
+): CellItem | null {
   switch (word.tokenType.name) {
     case 'Rest':
       return items.timeItem('rest', word, argument, report);

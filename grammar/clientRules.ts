@@ -1,9 +1,9 @@
 import type { IToken } from 'chevrotain';
 import * as ast from './ast.js';
+import { reserveItem, rpeItem } from './cellItems.js';
 import { checkGroup } from './groupChecks.js';
 import { problem, shown } from './messages.js';
-import { SharedRules, type Clauses, type Unplaced } from './statementRules.js';
-import { reserveItem, rpeItem } from './cellItems.js';
+import { type Clauses, SharedRules, type Unplaced } from './statementRules.js';
 import { NamePart, spanOf, token } from './tokens.js';
 import * as values from './values.js';
 
@@ -18,9 +18,19 @@ export abstract class ClientRules extends SharedRules {
       { ALT: () => this.CONSUME(token('Integer')) },
     ]);
     return this.ACTION(() => {
-      const [year, month, day] = part.image.replace(/[\u2013\u2212]/g, '-').split('-').map(Number) as [number, number?, number?];
-      if (values.dateExists(year, month ?? 1, day ?? 1)) return { text: part.image.replace(/[\u2013\u2212]/g, '-'), span: spanOf(part) };
-      this.report(problem('no-such-date', spanOf(part), `${shown(part.image)} is no year, month or day. Write it like \`1979\`, \`1979-03\` or \`1979-03-14\`.`));
+      const [year, month, day] = part.image
+        .replace(/[\u2013\u2212]/g, '-')
+        .split('-')
+        .map(Number) as [number, number?, number?];
+      if (values.dateExists(year, month ?? 1, day ?? 1))
+        return { text: part.image.replace(/[\u2013\u2212]/g, '-'), span: spanOf(part) };
+      this.report(
+        problem(
+          'no-such-date',
+          spanOf(part),
+          `${shown(part.image)} is no year, month or day. Write it like \`1979\`, \`1979-03\` or \`1979-03-14\`.`,
+        ),
+      );
       return null;
     });
   });
@@ -36,11 +46,20 @@ export abstract class ClientRules extends SharedRules {
   });
 
   readonly height = this.RULE('height', (): Line => {
-    const part = this.OR([{ ALT: () => this.CONSUME(token('Length')) }, { ALT: () => this.CONSUME(token('Metres')) }]);
+    const part = this.OR([
+      { ALT: () => this.CONSUME(token('Length')) },
+      { ALT: () => this.CONSUME(token('Metres')) },
+    ]);
     return this.ACTION(() => {
       const value = values.centimetresOf(part.image);
       if (value >= 50 && value <= 260) return { kind: 'height', cm: { value, span: spanOf(part) } };
-      this.report(problem('out-of-range', spanOf(part), `A body height lies between 50cm and 260cm. Found ${shown(part.image)}.`));
+      this.report(
+        problem(
+          'out-of-range',
+          spanOf(part),
+          `A body height lies between 50cm and 260cm. Found ${shown(part.image)}.`,
+        ),
+      );
       return null;
     });
   });
@@ -81,7 +100,9 @@ export abstract class ClientRules extends SharedRules {
   readonly trainsAt = this.RULE('trainsAt', (): Line => {
     const kit = this.SUBRULE(this.name);
     const more = this.SUBRULE(this.clauses, { ARGS: [['on', 'from']] });
-    return this.ACTION(() => (this.nameEnds(kit) ? { kind: 'trains-at', kit, on: more.on ?? [], from: more.from ?? null } : null));
+    return this.ACTION(() =>
+      this.nameEnds(kit) ? { kind: 'trains-at', kit, on: more.on ?? [], from: more.from ?? null } : null,
+    );
   });
 
   readonly curve = this.RULE('curve', (): Line => {
@@ -116,7 +137,12 @@ export abstract class ClientRules extends SharedRules {
       const known = this.oneOf(name, 'The pattern', [...ast.PATTERN_NAMES, 'all'] as const);
       if (known === null || date === null) return null;
       const value = stage.image.toLowerCase() as ast.StageName;
-      return { stage: { value, span: spanOf(stage) }, pattern: known, date, span: { start: stage.startOffset, end: date.span.end } };
+      return {
+        stage: { value, span: spanOf(stage) },
+        pattern: known,
+        date,
+        span: { start: stage.startOffset, end: date.span.end },
+      };
     });
   });
 
@@ -137,7 +163,10 @@ export abstract class ClientRules extends SharedRules {
   readonly max = this.RULE('max', (): Line => {
     const movement = this.SUBRULE1(this.name);
     this.CONSUME(token('Comma'));
-    const load = this.OR1([{ ALT: () => this.CONSUME(token('MassWord')) }, { ALT: () => this.CONSUME(token('Bodyweight')) }]);
+    const load = this.OR1([
+      { ALT: () => this.CONSUME(token('MassWord')) },
+      { ALT: () => this.CONSUME(token('Bodyweight')) },
+    ]);
     const times = this.CONSUME(token('Times'));
     const effort = this.OPTION1(() =>
       this.OR2([
@@ -145,7 +174,10 @@ export abstract class ClientRules extends SharedRules {
         {
           ALT: () => {
             const rpe = this.CONSUME(token('Rpe'));
-            const value = this.OR3([{ ALT: () => this.CONSUME(token('Integer')) }, { ALT: () => this.CONSUME(token('Decimal')) }]);
+            const value = this.OR3([
+              { ALT: () => this.CONSUME(token('Integer')) },
+              { ALT: () => this.CONSUME(token('Decimal')) },
+            ]);
             return this.ACTION(() => rpeItem(rpe, value, this.report));
           },
         },
@@ -162,7 +194,10 @@ export abstract class ClientRules extends SharedRules {
   });
 
   /** An action with one word, not run while the rules are being recorded. */
-  private ACTION1(read: (part: IToken, report: values.Report) => ast.CellItem | null, part: IToken): ast.CellItem | null {
+  private ACTION1(
+    read: (part: IToken, report: values.Report) => ast.CellItem | null,
+    part: IToken,
+  ): ast.CellItem | null {
     return this.ACTION(() => read(part, this.report));
   }
 
@@ -174,12 +209,21 @@ export abstract class ClientRules extends SharedRules {
     date: ast.DateNode | null,
     at: ast.Name | null,
   ): Line {
-    const reps = values.countOf(Number(times.image.slice(1)), spanOf(times), times.image, 'Reps', 1, 99, this.report);
+    const reps = values.countOf(
+      Number(times.image.slice(1)),
+      spanOf(times),
+      times.image,
+      'Reps',
+      1,
+      99,
+      this.report,
+    );
     const bodyweight = load.tokenType.name === 'Bodyweight';
     const span = spanOf(load);
     let mass: ast.Mass | null = null;
     if (!bodyweight) mass = values.positiveMass(load, this.report);
-    else if (load.image.length > 2) mass = values.massOf(load.image.slice(2), { start: span.start + 2, end: span.end }, this.report);
+    else if (load.image.length > 2)
+      mass = values.massOf(load.image.slice(2), { start: span.start + 2, end: span.end }, this.report);
     if (reps === null || date === null || effort === null || (!bodyweight && mass === null)) return null;
     // Without a reserve the set counts as all that was there, which can only make the max smaller.
     const reserve = effort?.kind === 'reserve' ? effort.reserve : 0;
@@ -190,7 +234,15 @@ export abstract class ClientRules extends SharedRules {
     const what = this.SUBRULE(this.name);
     const more = this.SUBRULE(this.clauses, { ARGS: [['from', 'until', 'reason']] });
     return this.ACTION(() =>
-      this.nameEnds(what) ? { kind: 'avoid', what, from: more.from ?? null, until: more.until ?? null, reason: more.reason ?? null } : null,
+      this.nameEnds(what)
+        ? {
+            kind: 'avoid',
+            what,
+            from: more.from ?? null,
+            until: more.until ?? null,
+            reason: more.reason ?? null,
+          }
+        : null,
     );
   });
 
@@ -215,8 +267,18 @@ export abstract class ClientRules extends SharedRules {
     const group = { items, span: { start: first.span.start, end: last.span.end } };
     checkGroup(group, 0, this.report);
     for (const item of items) {
-      if (['change-percent', 'change-mass', 'step', 'weekly', 'left-out', 'stop', 'week', 'test'].includes(item.kind)) {
-        this.report(problem('syntax', item.span, 'A swap has sets, reps, effort or a load of its own, such as `3x8 r4`; changes stay in the program.'));
+      if (
+        ['change-percent', 'change-mass', 'step', 'weekly', 'left-out', 'stop', 'week', 'test'].includes(
+          item.kind,
+        )
+      ) {
+        this.report(
+          problem(
+            'syntax',
+            item.span,
+            'A swap has sets, reps, effort or a load of its own, such as `3x8 r4`; changes stay in the program.',
+          ),
+        );
       }
     }
     return group;
@@ -224,20 +286,34 @@ export abstract class ClientRules extends SharedRules {
 
   readonly follows = this.RULE('follows', (): Unplaced<ast.FollowsNode> | null => {
     const program = this.SUBRULE(this.name);
-    const more = this.SUBRULE(this.clauses, { ARGS: [['from', 'on', 'everyDays', 'supervised', 'alongside']] });
+    const more = this.SUBRULE(this.clauses, {
+      ARGS: [['from', 'on', 'everyDays', 'supervised', 'alongside']],
+    });
     return this.ACTION(() => this.followsLine(program, more));
   });
 
   private followsLine(program: ast.Name, more: Clauses): Unplaced<ast.FollowsNode> | null {
     if (!this.nameEnds(program)) return null;
     if (more.from === undefined) {
-      this.report(problem('syntax', program.span, '`follows:` needs the first day. Write `, from 2026-12-07` after the program.'));
+      this.report(
+        problem(
+          'syntax',
+          program.span,
+          '`follows:` needs the first day. Write `, from 2026-12-07` after the program.',
+        ),
+      );
       return null;
     }
     if (more.from === null) return null;
     if (more.on !== undefined && more.everyDays !== undefined) {
       const span = (more.on[0] as ast.Word).span;
-      this.report(problem('item-conflict', span, 'Training days are either weekdays (`on mon thu`) or `every 3 days`, not both.'));
+      this.report(
+        problem(
+          'item-conflict',
+          span,
+          'Training days are either weekdays (`on mon thu`) or `every 3 days`, not both.',
+        ),
+      );
     }
     return {
       kind: 'follows',
@@ -284,7 +360,13 @@ export abstract class ClientRules extends SharedRules {
     return this.ACTION(() => {
       if (from === null || to === null) return null;
       if (to.iso < from.iso) {
-        this.report(problem('no-such-date', to.span, `The last day away lies before the first. Found ${from.iso} to ${to.iso}.`));
+        this.report(
+          problem(
+            'no-such-date',
+            to.span,
+            `The last day away lies before the first. Found ${from.iso} to ${to.iso}.`,
+          ),
+        );
         return null;
       }
       return { kind: 'away', from, to, backPercent, keepDates };
@@ -302,7 +384,11 @@ export abstract class ClientRules extends SharedRules {
         return { kind: 'allow', code: { value: code.image.toLowerCase(), span: spanOf(code) }, reason };
       }
       this.report(
-        problem('reason-missing', reason?.span ?? spanOf(code), `\`allow\` needs its reason. Write it in quotation marks: \`allow: ${code.image.toLowerCase()} "why"\`.`),
+        problem(
+          'reason-missing',
+          reason?.span ?? spanOf(code),
+          `\`allow\` needs its reason. Write it in quotation marks: \`allow: ${code.image.toLowerCase()} "why"\`.`,
+        ),
       );
       return null;
     });

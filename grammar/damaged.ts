@@ -193,7 +193,7 @@ function nearOpener(
   const asked =
     glued !== undefined && near === null
       ? `${glued} ${written.slice(glued.length)}`
-      : candidates.join('\` or \`');
+      : candidates.join('` or `');
   const message = `${shown(first)} opens nothing that is known. Did you mean \`${asked}\`? What follows is left aside until this is mended.`;
   const read: Read = {
     meaning: { form: 'broken-opener', level },

@@ -28,17 +28,25 @@ export function doneGroup(parts: DoneParts, report: Report): DoneGroup | null {
   for (const item of parts.items) {
     spans.push(item.span);
     if (LOADS.includes(item.kind)) {
-      if (load !== null) wrong(item.span, 'One group of sets has one load. Put sets with another load after `;`.');
+      if (load !== null)
+        wrong(item.span, 'One group of sets has one load. Put sets with another load after `;`.');
       load = item;
     } else if (item.kind === 'reserve') {
       if (reserve !== null) wrong(item.span, 'The effort is said twice here. Leave one out.');
       reserve = item.reserve;
     } else if (item.kind === 'dose') {
       const done = doseDone(item);
-      if (done === null) wrong(item.span, 'What was done is exact: write each set, such as `6 6 5`, or `3x6` for three sets alike.');
+      if (done === null)
+        wrong(
+          item.span,
+          'What was done is exact: write each set, such as `6 6 5`, or `3x6` for three sets alike.',
+        );
       else sets.push(...done);
     } else {
-      wrong(item.span, 'A log says what was done: a load, the reps of each set and what was left, such as `45kg 6 6 5 r1`.');
+      wrong(
+        item.span,
+        'A log says what was done: a load, the reps of each set and what was left, such as `45kg 6 6 5 r1`.',
+      );
     }
   }
   for (const part of parts.sets) {
@@ -60,7 +68,11 @@ function doseDone(item: CellItem & { kind: 'dose' }): DoneSet[] | null {
   let one: DoneSet | null = null;
   if (amount?.kind === 'seconds') one = { ...empty, seconds: amount.seconds };
   else if (amount?.kind === 'metres') one = { ...empty, metres: amount.metres };
-  else if (amount?.kind === 'reps' && amount.reps.kind === 'count' && amount.reps.lower === amount.reps.upper) {
+  else if (
+    amount?.kind === 'reps' &&
+    amount.reps.kind === 'count' &&
+    amount.reps.lower === amount.reps.upper
+  ) {
     one = { ...empty, reps: amount.reps.lower };
   }
   return one === null ? null : Array<DoneSet>(item.sets ?? 1).fill(one);
@@ -80,7 +92,13 @@ function setDone(part: IToken, report: Report): DoneSet | null {
     default: {
       const [reps, rightReps] = word.split('/').map(Number) as [number, number?];
       if (reps <= 199 && (rightReps ?? 0) <= 199) return { ...empty, reps, rightReps: rightReps ?? null };
-      report(problem('out-of-range', span, `${shown(part.image)} is more reps than a set can have. Was a space left out?`));
+      report(
+        problem(
+          'out-of-range',
+          span,
+          `${shown(part.image)} is more reps than a set can have. Was a space left out?`,
+        ),
+      );
       return null;
     }
   }

@@ -1,7 +1,7 @@
 import type { CellItem, GroupNode } from './ast.js';
 import { problem, remove } from './messages.js';
-import { KIND_TITLES } from './vocabulary.js';
 import type { Report } from './values.js';
+import { KIND_TITLES } from './vocabulary.js';
 
 /** Items that say the same kind of thing share a family: two of one family in a group contradict each other. */
 function familyOf(item: CellItem): string {
@@ -32,11 +32,21 @@ export function checkGroup(group: GroupNode, index: number, report: Report): voi
   for (const item of group.items) {
     if (item.kind === 'weekly' && !change) {
       report(
-        problem('syntax', item.span, '`weekly` repeats a change, and this group has none. Write for example `+2% weekly`.'),
+        problem(
+          'syntax',
+          item.span,
+          '`weekly` repeats a change, and this group has none. Write for example `+2% weekly`.',
+        ),
       );
     }
     if (item.kind === 'week' && (index > 0 || item !== group.items[0])) {
-      report(problem('week-order', item.span, `\`wk${item.week}\` says which week the cell is, so it stands first in the cell.`));
+      report(
+        problem(
+          'week-order',
+          item.span,
+          `\`wk${item.week}\` says which week the cell is, so it stands first in the cell.`,
+        ),
+      );
     }
   }
   timedWithoutReserve(group, report);
@@ -49,9 +59,12 @@ function once(group: GroupNode, report: Report): void {
     if (seen.has(family)) {
       const what = KIND_TITLES[family] ?? family;
       report(
-        problem('item-twice', item.span, `This group says ${what} twice, so it is open which counts. Leave one out.`, [
-          remove(item.span, 'Leave the second one out'),
-        ]),
+        problem(
+          'item-twice',
+          item.span,
+          `This group says ${what} twice, so it is open which counts. Leave one out.`,
+          [remove(item.span, 'Leave the second one out')],
+        ),
       );
     }
     seen.add(family);
@@ -63,27 +76,36 @@ function oneLoad(group: GroupNode, report: Report): void {
   const second = loads[1];
   if (second !== undefined && second.kind !== loads[0]?.kind) {
     report(
-      problem('item-conflict', second.span, 'This group says its load in two ways. Keep one: a share of the max, a load, or `bw`.', [
-        remove(second.span, 'Leave this one out'),
-      ]),
+      problem(
+        'item-conflict',
+        second.span,
+        'This group says its load in two ways. Keep one: a share of the max, a load, or `bw`.',
+        [remove(second.span, 'Leave this one out')],
+      ),
     );
   }
   const weight = group.items.find((item) => WEIGHTS.has(item.kind));
   const change = group.items.find((item) => familyOf(item) === 'change');
   if (weight !== undefined && change !== undefined) {
     report(
-      problem('item-conflict', change.span, 'This group says a load and a change of load. Write the load, or the change.', [
-        remove(change.span, 'Leave the change out'),
-      ]),
+      problem(
+        'item-conflict',
+        change.span,
+        'This group says a load and a change of load. Write the load, or the change.',
+        [remove(change.span, 'Leave the change out')],
+      ),
     );
   }
   const test = group.items.find((item) => item.kind === 'test');
   const dose = group.items.find((item) => item.kind === 'dose');
   if (test !== undefined && dose !== undefined) {
     report(
-      problem('item-conflict', dose.span, 'A test sets its own sets and reps. Put other work into its own group after `;`.', [
-        remove(dose.span, 'Leave the sets and reps out'),
-      ]),
+      problem(
+        'item-conflict',
+        dose.span,
+        'A test sets its own sets and reps. Put other work into its own group after `;`.',
+        [remove(dose.span, 'Leave the sets and reps out')],
+      ),
     );
   }
 }
@@ -100,9 +122,12 @@ function standsAlone(group: GroupNode, index: number, report: Report): void {
   const other = group.items.find((item) => item !== out && item.kind !== 'text' && item.kind !== 'week');
   if (other !== undefined) {
     report(
-      problem('item-conflict', other.span, `\`${word}\` leaves this out, so nothing else can be asked for beside it.`, [
-        remove(out.span, `Leave the \`${word}\` out`),
-      ]),
+      problem(
+        'item-conflict',
+        other.span,
+        `\`${word}\` leaves this out, so nothing else can be asked for beside it.`,
+        [remove(out.span, `Leave the \`${word}\` out`)],
+      ),
     );
   }
 }
@@ -110,14 +135,18 @@ function standsAlone(group: GroupNode, index: number, report: Report): void {
 function timedWithoutReserve(group: GroupNode, report: Report): void {
   const dose = group.items.find((item) => item.kind === 'dose');
   const reserve = group.items.find((item) => item.kind === 'reserve');
-  if (reserve === undefined || dose?.kind !== 'dose' || dose.amount === null || dose.amount.kind === 'reps') return;
+  if (reserve === undefined || dose?.kind !== 'dose' || dose.amount === null || dose.amount.kind === 'reps')
+    return;
   report(reserveProblem(reserve, dose.amount.kind));
 }
 
 /** `3x30s r2`. */
 export function reserveProblem(reserve: CellItem, amount: 'seconds' | 'metres') {
   const work = amount === 'seconds' ? 'for time' : 'over a distance';
-  return problem('reserve-without-reps', reserve.span, `Reps in reserve count reps, and this work is ${work}. Leave it out.`, [
-    remove(reserve.span, 'Leave the reserve out'),
-  ]);
+  return problem(
+    'reserve-without-reps',
+    reserve.span,
+    `Reps in reserve count reps, and this work is ${work}. Leave it out.`,
+    [remove(reserve.span, 'Leave the reserve out')],
+  );
 }

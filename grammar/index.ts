@@ -1,16 +1,16 @@
-import type { CommentNode, FileTree, LineNode } from './ast.js';
 import { type Around, lookAround } from './around.js';
-import { LineCache } from './lineCache.js';
+import type { CommentNode, FileTree, LineNode } from './ast.js';
+import type { LineCache } from './lineCache.js';
 import { type LogicalLine, logicalLines, physicalLines, withoutComments } from './lines.js';
 import type { Outcome } from './problem.js';
-import { OPENERS } from './readOpener.js';
 import { readLine } from './readLine.js';
+import { OPENERS } from './readOpener.js';
 import { Assembly, lineNodes } from './toAst.js';
 
 export * from './ast.js';
-export * from './problem.js';
 export { LineCache } from './lineCache.js';
 export { PROBLEM_CODES, type ProblemCode } from './messages.js';
+export * from './problem.js';
 export { KG_PER_LB, normaliseName } from './values.js';
 export { type SectionKind, type StatementEntry, VOCABULARY, type VocabularyEntry } from './vocabulary.js';
 
@@ -29,7 +29,10 @@ export function parse(text: string, cache?: LineCache): Outcome<FileTree> {
   for (const [index, line] of logical.entries()) {
     const place = assembly.place(ends[index] ?? false);
     const around = (): Around => lookAround(source, logical, index);
-    const read = cache === undefined ? readLine(source, line, place, around) : cache.read(text, source, line, place, around);
+    const read =
+      cache === undefined
+        ? readLine(source, line, place, around)
+        : cache.read(text, source, line, place, around);
     const depth = assembly.add(read, read.content.start - line.span.start);
     lineNodes(lines, line, physical, read.meaning, depth);
   }

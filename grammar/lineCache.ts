@@ -29,7 +29,8 @@ export class LineCache {
     const { start, end } = line.span;
     const key = `${place.section} ${place.like} ${place.indent} ${place.endAhead} ${text.slice(start, end)}`;
     const kept = this.next.get(key) ?? this.last.get(key);
-    const read = kept === undefined ? readLine(source, line, place, around) : moved(kept.read, start - kept.start);
+    const read =
+      kept === undefined ? readLine(source, line, place, around) : moved(kept.read, start - kept.start);
     // What a damaged line was is judged by the lines beside it, so it is read anew every time.
     if (line.kind === 'bare' && read.meaning.form.startsWith('broken')) return read;
     // The first of equal lines is the one remembered, so that it keeps its nodes.

@@ -116,7 +116,12 @@ function lastOfRow(text: string, physical: readonly PhysicalLine[], first: numbe
   return last;
 }
 
-function logicalLine(text: string, physical: readonly PhysicalLine[], first: number, last: number): LogicalLine {
+function logicalLine(
+  text: string,
+  physical: readonly PhysicalLine[],
+  first: number,
+  last: number,
+): LogicalLine {
   const head = physical[first] as PhysicalLine;
   const tail = physical[last] as PhysicalLine;
   const span = { start: head.span.start, end: tail.span.end };

@@ -222,7 +222,12 @@ export const PROBLEM_CODES: readonly ProblemCode[] = [
 export const NO_FIXES: readonly Fix[] = [];
 
 /** A problem of the notation. All of them are errors: the line or cell means nothing until it is mended. */
-export function problem(code: string, span: Span, message: string, fixes: readonly Fix[] = NO_FIXES): Problem {
+export function problem(
+  code: string,
+  span: Span,
+  message: string,
+  fixes: readonly Fix[] = NO_FIXES,
+): Problem {
   return { code, severity: 'error', message, span, fixes };
 }
 

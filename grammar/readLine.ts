@@ -1,10 +1,10 @@
-import type { LogicalLine } from './lines.js';
-import { remove, problem, shown } from './messages.js';
-import type { Problem, Span } from './problem.js';
 import type { Around } from './around.js';
 import { nearEnd, unknownBare } from './damaged.js';
-import { hiddenOpener, readOpener, type Header } from './readOpener.js';
-import { readStatement, type Placed } from './readStatement.js';
+import type { LogicalLine } from './lines.js';
+import { problem, remove, shown } from './messages.js';
+import type { Problem, Span } from './problem.js';
+import { type Header, hiddenOpener, readOpener } from './readOpener.js';
+import { type Placed, readStatement } from './readStatement.js';
 import type { SectionKind } from './vocabulary.js';
 
 /** Where a line stands, as far as its reading depends on it. */
@@ -55,23 +55,40 @@ export function trimmedSpan(source: string, start: number, end: number): Span {
  */
 export function readLine(source: string, line: LogicalLine, place: Place, around: () => Around): ReadLine {
   if (line.kind === 'blank' || line.kind === 'comment') {
-    return { meaning: { form: line.kind }, problems: [], content: { start: line.span.start, end: line.span.start } };
+    return {
+      meaning: { form: line.kind },
+      problems: [],
+      content: { start: line.span.start, end: line.span.start },
+    };
   }
   const content = trimmedSpan(source, line.span.start, line.span.end);
   return { ...meaningOf(source, line, content, place, around), content };
 }
 
-function meaningOf(source: string, line: LogicalLine, content: Span, place: Place, around: () => Around): Omit<ReadLine, 'content'> {
+function meaningOf(
+  source: string,
+  line: LogicalLine,
+  content: Span,
+  place: Place,
+  around: () => Around,
+): Omit<ReadLine, 'content'> {
   switch (line.kind) {
     case 'text':
       return readText(source, content, place);
     case 'stray-cells':
-      return hiddenOpener(source, content, place) ?? nearEnd(source, content, place) ?? {
-        meaning: { form: 'broken' },
-        problems: [
-          problem('out-of-place', { start: content.start, end: content.start + 1 }, 'A line that starts with `|` continues the row above, and there is no row above. Put it directly under its row.'),
-        ],
-      };
+      return (
+        hiddenOpener(source, content, place) ??
+        nearEnd(source, content, place) ?? {
+          meaning: { form: 'broken' },
+          problems: [
+            problem(
+              'out-of-place',
+              { start: content.start, end: content.start + 1 },
+              'A line that starts with `|` continues the row above, and there is no row above. Put it directly under its row.',
+            ),
+          ],
+        }
+      );
     case 'labelled':
       return readStatement(source, content, line.colon, place);
     default:
@@ -85,19 +102,34 @@ function readText(source: string, content: Span, place: Place): Omit<ReadLine, '
     const hidden = hiddenOpener(source, content, place, true) ?? nearEnd(source, content, place);
     if (hidden !== null) return hidden;
     const message = 'This text has no closing quotation mark. Put a " where the text ends.';
-    const fix = { title: 'Close the text at the end of the line', safe: false, edits: [{ span: { start: content.end, end: content.end }, newText: '"' }] };
+    const fix = {
+      title: 'Close the text at the end of the line',
+      safe: false,
+      edits: [{ span: { start: content.end, end: content.end }, newText: '"' }],
+    };
     return { meaning: { form: 'broken' }, problems: [problem('quote-open', content, message, [fix])] };
   }
   const rest = trimmedSpan(source, close + 1, content.end);
   if (rest.end > rest.start) {
     const message = `A line of text ends with its quotation mark. Found ${shown(source.slice(rest.start, rest.end))} behind it.`;
-    return { meaning: { form: 'broken' }, problems: [problem('syntax', rest, message, [remove(rest, 'Leave it out')])] };
+    return {
+      meaning: { form: 'broken' },
+      problems: [problem('syntax', rest, message, [remove(rest, 'Leave it out')])],
+    };
   }
   const text = { text: source.slice(content.start + 1, close), span: content };
-  return { meaning: { form: 'statement', node: { kind: 'printed-text', text, span: content } }, problems: [] };
+  return {
+    meaning: { form: 'statement', node: { kind: 'printed-text', text, span: content } },
+    problems: [],
+  };
 }
 
-function readBare(source: string, content: Span, place: Place, around: () => Around): Omit<ReadLine, 'content'> {
+function readBare(
+  source: string,
+  content: Span,
+  place: Place,
+  around: () => Around,
+): Omit<ReadLine, 'content'> {
   const written = source.slice(content.start, content.end);
   if (/^end$/i.test(written)) return { meaning: { form: 'end' }, problems: [] };
   if (place.section === 'log' && /^as\s+planned$/i.test(written)) {

@@ -1,8 +1,10 @@
 import { distance } from 'fastest-levenshtein';
 import type { Name } from './ast.js';
+import type { LogHeader } from './logRules.js';
 import { problem, replace, shown } from './messages.js';
-import { lineParser, type BlockHeader, type CircuitHeader, type LogHeader, type Reading } from './parser.js';
+import { lineParser, type Reading } from './parser.js';
 import type { Problem, Span } from './problem.js';
+import type { BlockHeader, CircuitHeader } from './programRules.js';
 import type { LineMeaning, OpenerLevel, Place } from './readLine.js';
 import { nameEndSlip } from './slips.js';
 import { stoppedProblem } from './stopped.js';
@@ -44,7 +46,15 @@ export function readOpener(source: string, content: Span): Read | null {
   }
   const reading = readHeader(opener, source, value);
   if (reading.stopped !== null) {
-    const found = stoppedProblem(source, value, reading.stopped.at, `\`${opener}\``, example, 'opener-incomplete', true);
+    const found = stoppedProblem(
+      source,
+      value,
+      reading.stopped.at,
+      `\`${opener}\``,
+      example,
+      'opener-incomplete',
+      true,
+    );
     return broken([...reading.problems, found]);
   }
   const header = reading.value ?? null;
@@ -82,17 +92,38 @@ function headerProblems(source: string, header: Header, content: Span): Problem[
   const { weeks, like, deloadWeeks, likeChangePercent } = header.block;
   const problems: Problem[] = [];
   if (!weeks && !like) {
-    problems.push(nameEndSlip(source, header.block.name.span) ?? problem('opener-incomplete', content, 'A block says how many weeks it has. Write for example `block Keel, 5 weeks, load`.'));
+    problems.push(
+      nameEndSlip(source, header.block.name.span) ??
+        problem(
+          'opener-incomplete',
+          content,
+          'A block says how many weeks it has. Write for example `block Keel, 5 weeks, load`.',
+        ),
+    );
   }
   if (likeChangePercent && !like) {
-    problems.push(problem('syntax', likeChangePercent.span, 'A change of all targets belongs to a block made `like` another. Write `like BLOCK` before it.'));
+    problems.push(
+      problem(
+        'syntax',
+        likeChangePercent.span,
+        'A change of all targets belongs to a block made `like` another. Write `like BLOCK` before it.',
+      ),
+    );
   }
   if (likeChangePercent && (likeChangePercent.value === 0 || Math.abs(likeChangePercent.value) >= 100)) {
-    problems.push(problem('out-of-range', likeChangePercent.span, 'A change is more than 0% and less than 100%.'));
+    problems.push(
+      problem('out-of-range', likeChangePercent.span, 'A change is more than 0% and less than 100%.'),
+    );
   }
   for (const deload of deloadWeeks ?? []) {
     if (!weeks || deload.value <= weeks.value) continue;
-    problems.push(problem('out-of-range', deload.span, `The block has ${weeks.value} weeks, so week ${deload.value} cannot be a deload.`));
+    problems.push(
+      problem(
+        'out-of-range',
+        deload.span,
+        `The block has ${weeks.value} weeks, so week ${deload.value} cannot be a deload.`,
+      ),
+    );
   }
   return problems;
 }
@@ -119,10 +150,19 @@ export function hiddenOpener(source: string, content: Span, place: Place, loose 
   const first = /^[":|]?[^\s":|]*[":|]?[^\s":|]*/.exec(written)?.[0] ?? '';
   const bare = first.replace(/[":|]/g, '').toLowerCase();
   const second = /^\w*/.exec(written.replace(/["|:]\s*/, ''))?.[0].toLowerCase();
-  const partly = loose && bare.length > 1 ? OPENERS.find((each) => each.startsWith(bare) || each.endsWith(bare) || (each.length > 3 && distance(each, bare) <= 2)) : undefined;
+  const partly =
+    loose && bare.length > 1
+      ? OPENERS.find(
+          (each) =>
+            each.startsWith(bare) || each.endsWith(bare) || (each.length > 3 && distance(each, bare) <= 2),
+        )
+      : undefined;
   const opener = OPENERS.find((each) => each === bare) ?? OPENERS.find((each) => each === second) ?? partly;
   if (opener === undefined) return null;
   const span = { start: content.start, end: content.start + Math.max(1, first.length) };
   const message = `${shown(first)} opens nothing that is known. Did you mean \`${opener}\`? What follows is left aside until this is mended.`;
-  return { meaning: { form: 'broken-opener', level: levelOf(opener) }, problems: [problem('opener-incomplete', span, message, [replace(span, opener)])] };
+  return {
+    meaning: { form: 'broken-opener', level: levelOf(opener) },
+    problems: [problem('opener-incomplete', span, message, [replace(span, opener)])],
+  };
 }

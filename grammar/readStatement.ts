@@ -1,12 +1,12 @@
 import * as ast from './ast.js';
-import { insert, nearest, orList, problem, replace, shown } from './messages.js';
-import { lineParser, type LineParser, type Reading } from './parser.js';
-import type { Problem, Span } from './problem.js';
 import { nearEnd } from './damaged.js';
-import { hiddenOpener, isInside, levelOf, OPENERS } from './readOpener.js';
+import { insert, nearest, orList, problem, replace, shown } from './messages.js';
+import { type LineParser, lineParser, type Reading } from './parser.js';
+import type { Problem, Span } from './problem.js';
 import { type LineMeaning, type Place, trimmedSpan } from './readLine.js';
-import { stoppedProblem } from './stopped.js';
+import { hiddenOpener, isInside, levelOf, OPENERS } from './readOpener.js';
 import type { Unplaced } from './statementRules.js';
+import { stoppedProblem } from './stopped.js';
 import { nameAt, normaliseName } from './values.js';
 import { type SectionKind, type StatementEntry, VOCABULARY } from './vocabulary.js';
 
@@ -52,14 +52,22 @@ export function readStatement(source: string, content: Span, colon: number, plac
   if (label === '') {
     const loose = hiddenOpener(source, content, place, true);
     if (loose !== null) return loose;
-    return broken([problem('syntax', { start: colon, end: colon + 1 }, 'Nothing stands before the colon. Write the name of the movement or of the statement there.')]);
+    return broken([
+      problem(
+        'syntax',
+        { start: colon, end: colon + 1 },
+        'Nothing stands before the colon. Write the name of the movement or of the statement there.',
+      ),
+    ]);
   }
   if (place.section === 'none') return openerOf(parts, place) ?? outside(parts, place);
   const { section } = place;
   const known = VOCABULARY.statements[section].find((each) => matches(each, label, section));
   if (known !== undefined) {
     const byWeek = known.word === 'effort' || known.word === 'rounds';
-    return byWeek ? finish(parts, known, section) : firstLineOnly(parts, (first) => finish(first, known, section));
+    return byWeek
+      ? finish(parts, known, section)
+      : firstLineOnly(parts, (first) => finish(first, known, section));
   }
   if (section === 'day' || section === 'circuit') return readRow(parts, place);
   if (section === 'log') return firstLineOnly(parts, (first) => readDone(first, place));
@@ -68,7 +76,11 @@ export function readStatement(source: string, content: Span, colon: number, plac
 
 function matches(entry: StatementEntry, label: string, section: SectionKind): boolean {
   if (entry.word === label) return true;
-  return section === 'kit' && ((entry.word === 'bar' && label.startsWith('bar ')) || (entry.word === 'machine' && label.startsWith('machine ')));
+  return (
+    section === 'kit' &&
+    ((entry.word === 'bar' && label.startsWith('bar ')) ||
+      (entry.word === 'machine' && label.startsWith('machine ')))
+  );
 }
 
 /** `day: Lower`, `block Keel: 5 weeks`: an opener written like a statement. */
@@ -79,10 +91,17 @@ function openerOf(parts: Parts, place: Place): Read | null {
   const at = parts.labelSpan.end;
   const span = { start: parts.labelSpan.start, end: parts.value.start };
   const whole = parts.label === first;
-  const better = whole ? `${first} ${parts.source.slice(parts.value.start, parts.value.end).trim()}` : `${parts.source.slice(parts.labelSpan.start, at)}, …`;
+  const better = whole
+    ? `${first} ${parts.source.slice(parts.value.start, parts.value.end).trim()}`
+    : `${parts.source.slice(parts.labelSpan.start, at)}, …`;
   const message = `\`${first}\` opens something, and a line that opens has no colon. Write \`${better}\`. What follows is left aside until this is mended.`;
-  const fixes = whole ? [replace({ start: at, end: parts.value.start }, '', false, 'Take the colon out')] : [];
-  return { meaning: { form: 'broken-opener', level: levelOf(first) }, problems: [problem('opener-incomplete', span, message, fixes)] };
+  const fixes = whole
+    ? [replace({ start: at, end: parts.value.start }, '', false, 'Take the colon out')]
+    : [];
+  return {
+    meaning: { form: 'broken-opener', level: levelOf(first) },
+    problems: [problem('opener-incomplete', span, message, fixes)],
+  };
 }
 
 function sectionsOf(label: string): SectionKind[] {
@@ -90,16 +109,33 @@ function sectionsOf(label: string): SectionKind[] {
 }
 
 const A: Readonly<Record<SectionKind, string>> = {
-  kit: 'a kit', movement: 'a movement', client: 'a client', group: 'a group', program: 'a program',
-  block: 'a block', day: 'a day', circuit: 'a circuit', log: 'a log',
+  kit: 'a kit',
+  movement: 'a movement',
+  client: 'a client',
+  group: 'a group',
+  program: 'a program',
+  block: 'a block',
+  day: 'a day',
+  circuit: 'a circuit',
+  log: 'a log',
 };
 
 function outside(parts: Parts, place: Place): Read {
   const owners = sectionsOf(parts.label);
   const shownLabel = shown(`${parts.source.slice(parts.labelSpan.start, parts.labelSpan.end)}:`);
-  const where = place.section === 'none' ? 'before anything is opened' : `in ${A[place.section as SectionKind]}`;
-  const belongs = owners.length > 0 ? `It belongs in ${orList(owners.map((each) => A[each]))}.` : 'A row belongs in a day; open one with `day NAME` first.';
-  return broken([problem('out-of-place', parts.labelSpan, `${shownLabel} stands ${where}, where it means nothing. ${belongs}`)]);
+  const where =
+    place.section === 'none' ? 'before anything is opened' : `in ${A[place.section as SectionKind]}`;
+  const belongs =
+    owners.length > 0
+      ? `It belongs in ${orList(owners.map((each) => A[each]))}.`
+      : 'A row belongs in a day; open one with `day NAME` first.';
+  return broken([
+    problem(
+      'out-of-place',
+      parts.labelSpan,
+      `${shownLabel} stands ${where}, where it means nothing. ${belongs}`,
+    ),
+  ]);
 }
 
 /** A label that this section does not have. */
@@ -111,11 +147,18 @@ function misplaced(parts: Parts, place: Place): Read {
   const maybe = near === null && !elsewhere && section !== 'program' && section !== 'block';
   const hidden = maybe ? hiddenOpener(parts.source, parts.content, place, true) : null;
   if (hidden !== null) return hidden;
-  if (elsewhere || ((section === 'program' || section === 'block') && near === null)) return outside(parts, place);
-  const ask = near === null ? `It takes ${orList(known.map((each) => `\`${each}:\``))}.` : `Did you mean \`${near}:\`?`;
+  if (elsewhere || ((section === 'program' || section === 'block') && near === null))
+    return outside(parts, place);
+  const ask =
+    near === null ? `It takes ${orList(known.map((each) => `\`${each}:\``))}.` : `Did you mean \`${near}:\`?`;
   const fixes = near === null ? [] : [replace(parts.labelSpan, near)];
   return broken([
-    problem('unknown-label', parts.labelSpan, `${shown(`${parts.label}:`)} is no statement of ${A[section]}. ${ask}`, fixes),
+    problem(
+      'unknown-label',
+      parts.labelSpan,
+      `${shown(`${parts.label}:`)} is no statement of ${A[section]}. ${ask}`,
+      fixes,
+    ),
   ]);
 }
 
@@ -126,12 +169,20 @@ function movementOf(parts: Parts): { movement: ast.Name; label: ast.Name | null 
   const illegal = /[,;|"]/.exec(text);
   if (illegal !== null) {
     const at = labelSpan.start + illegal.index;
-    return problem('syntax', { start: at, end: at + 1 }, `A name has no ${shown(illegal[0])} in it. Take it out, or look for a colon that is too far right.`);
+    return problem(
+      'syntax',
+      { start: at, end: at + 1 },
+      `A name has no ${shown(illegal[0])} in it. Take it out, or look for a colon that is too far right.`,
+    );
   }
   if (!/[()]/.test(text)) return { movement: nameAt(source, labelSpan.start, labelSpan.end), label: null };
   const found = /^([^()]*[^()\s])\s*\(([^()]*[^()\s][^()]*)\)$/.exec(text);
   if (found === null) {
-    return problem('syntax', labelSpan, `The label of a movement stands in one pair of brackets behind its name, such as \`back squat (pause)\`. Found ${shown(text)}.`);
+    return problem(
+      'syntax',
+      labelSpan,
+      `The label of a movement stands in one pair of brackets behind its name, such as \`back squat (pause)\`. Found ${shown(text)}.`,
+    );
   }
   const open = labelSpan.start + text.indexOf('(');
   const label = trimmedSpan(source, open + 1, labelSpan.end - 1);
@@ -145,9 +196,20 @@ function readRow(parts: Parts, place: Place): Read {
   const named = movementOf(parts);
   if ('code' in named) return openerOf(parts, place) ?? broken([named]);
   const inCircuit = place.section === 'circuit';
-  const reading = lineParser().row(parts.source, parts.value, { circuit: inCircuit, like: place.like }, parts.labelSpan);
+  const reading = lineParser().row(
+    parts.source,
+    parts.value,
+    { circuit: inCircuit, like: place.like },
+    parts.labelSpan,
+  );
   if (reading.value === undefined) {
-    const stopped = stoppedProblem(parts.source, parts.value, reading.stopped?.at ?? null, 'The row', 'back squat: 3x6 r2 | 4x');
+    const stopped = stoppedProblem(
+      parts.source,
+      parts.value,
+      reading.stopped?.at ?? null,
+      'The row',
+      'back squat: 3x6 r2 | 4x',
+    );
     return broken([...reading.problems, stopped]);
   }
   if (reading.problems.length > 0) {
@@ -155,8 +217,13 @@ function readRow(parts: Parts, place: Place): Read {
     if (slip !== null) return slip;
   }
   const node: ast.RowNode = {
-    kind: 'row', movement: named.movement, label: named.label, nameSpan: parts.labelSpan,
-    cells: reading.value, allows: [], span: parts.content,
+    kind: 'row',
+    movement: named.movement,
+    label: named.label,
+    nameSpan: parts.labelSpan,
+    cells: reading.value,
+    allows: [],
+    span: parts.content,
   };
   return { meaning: { form: 'statement', node }, problems: reading.problems };
 }
@@ -167,9 +234,17 @@ function notARow(parts: Parts, place: Place): Read | null {
   const opener = openerOf(parts, place) ?? hiddenOpener(parts.source, parts.content, place, true);
   if (opener !== null) return opener;
   // An `end` is still to come and no circuit is open: a line that resembles its opener is what is left of it.
-  if (place.section === 'day' && place.endAhead && /^[^:]*c[:i]|rounds?\b|every/i.test(parts.source.slice(parts.content.start, parts.content.end))) {
-    const message = 'A circuit is opened without a colon, such as `circuit Finisher, 3 rounds`. What follows up to `end` is left aside until this is mended.';
-    return { meaning: { form: 'broken-opener', level: 'circuit' }, problems: [problem('opener-incomplete', parts.content, message)] };
+  if (
+    place.section === 'day' &&
+    place.endAhead &&
+    /^[^:]*c[:i]|rounds?\b|every/i.test(parts.source.slice(parts.content.start, parts.content.end))
+  ) {
+    const message =
+      'A circuit is opened without a colon, such as `circuit Finisher, 3 rounds`. What follows up to `end` is left aside until this is mended.';
+    return {
+      meaning: { form: 'broken-opener', level: 'circuit' },
+      problems: [problem('opener-incomplete', parts.content, message)],
+    };
   }
   const known = VOCABULARY.statements[place.section as SectionKind].map((each) => each.word);
   const near = nearest(parts.label, known);
@@ -185,7 +260,11 @@ function firstLineOnly(parts: Parts, read: (first: Parts) => Read): Read {
   if (lineEnd < 0) return read(parts);
   const first = trimmedSpan(source, content.start, content.start + lineEnd);
   const rest = trimmedSpan(source, first.end, content.end);
-  const stray = problem('out-of-place', { start: rest.start, end: rest.start + 1 }, 'A line that starts with `|` goes on with a row, and the line above is none. Put it directly under its row.');
+  const stray = problem(
+    'out-of-place',
+    { start: rest.start, end: rest.start + 1 },
+    'A line that starts with `|` goes on with a row, and the line above is none. Put it directly under its row.',
+  );
   const done = read({ ...parts, content: first, value: { start: value.start, end: first.end } });
   return { ...done, problems: [...done.problems, stray] };
 }
@@ -199,18 +278,36 @@ function readDone(parts: Parts, place: Place): Read {
     const opener = openerOf(parts, place);
     if (opener !== null) return opener;
     const at = reading.stopped?.at ?? null;
-    return broken([...reading.problems, stoppedProblem(parts.source, parts.value, at, 'What was done', 'back squat: 45kg 6 6 6 5 r1')]);
+    return broken([
+      ...reading.problems,
+      stoppedProblem(parts.source, parts.value, at, 'What was done', 'back squat: 45kg 6 6 6 5 r1'),
+    ]);
   }
   if (reading.problems.length > 0) return broken(reading.problems);
-  const node: ast.LogLine = { kind: 'done', movement: named.movement, label: named.label, nameSpan: parts.labelSpan, ...reading.value, span: parts.content };
+  const node: ast.LogLine = {
+    kind: 'done',
+    movement: named.movement,
+    label: named.label,
+    nameSpan: parts.labelSpan,
+    ...reading.value,
+    span: parts.content,
+  };
   return { meaning: { form: 'statement', node }, problems: [] };
 }
 
 /** Reads the value of a known statement; anything reported in it leaves no node. */
 function finish(parts: Parts, entry: StatementEntry, section: SectionKind): Read {
-  const reading = valueOf(parts, entry.word, section);
+  const reading = statementValue(parts, entry.word, section);
   if (reading.stopped !== null) {
-    const stopped = stoppedProblem(parts.source, parts.value, reading.stopped.at, `\`${entry.word}:\``, entry.example, 'syntax', NAME_FIRST.has(entry.word));
+    const stopped = stoppedProblem(
+      parts.source,
+      parts.value,
+      reading.stopped.at,
+      `\`${entry.word}:\``,
+      entry.example,
+      'syntax',
+      NAME_FIRST.has(entry.word),
+    );
     return broken([...reading.problems, stopped]);
   }
   const node = reading.value ?? null;
@@ -223,7 +320,7 @@ const NAME_FIRST: ReadonlySet<string> = new Set(['max', 'swap', 'avoid', 'follow
 
 type Value = Unplaced<Placed> | null;
 
-function valueOf(parts: Parts, word: string, section: SectionKind): Reading<Value> {
+function statementValue(parts: Parts, word: string, section: SectionKind): Reading<Value> {
   const parser = lineParser();
   const read = <From>(rule: () => From): Reading<From> => parser.read(rule, parts.source, parts.value);
   switch (word) {
@@ -238,7 +335,10 @@ function valueOf(parts: Parts, word: string, section: SectionKind): Reading<Valu
     case 'rounds':
       return map(read(parser.roundsByWeek), (cells) => ({ kind: 'rounds', cells }));
     case 'aim':
-      return oneWord(parser, read(parser.onlyName), 'The aim', ast.AIM_NAMES, (aim) => ({ kind: 'aim', aim }));
+      return oneWord(parser, read(parser.onlyName), 'The aim', ast.AIM_NAMES, (aim) => ({
+        kind: 'aim',
+        aim,
+      }));
     default:
       break;
   }
@@ -277,9 +377,12 @@ function kitValue(parts: Parts, word: string, parser: LineParser, read: ReadRule
     case 'machine': {
       const name = labelRest(parts, 'machine');
       if (name === null) {
-        const found = problem('syntax', parts.labelSpan, 'A machine has a name before the colon, such as `machine leg press: 20kg to 120kg by 5kg`.', [
-          insert(parts.labelSpan.end, ' NAME', 'Put a name there'),
-        ]);
+        const found = problem(
+          'syntax',
+          parts.labelSpan,
+          'A machine has a name before the colon, such as `machine leg press: 20kg to 120kg by 5kg`.',
+          [insert(parts.labelSpan.end, ' NAME', 'Put a name there')],
+        );
         return { value: null, problems: [found], stopped: null };
       }
       return map(read(parser.machine), (machine) => ({ kind: 'machine', name, ...machine }));
@@ -304,13 +407,19 @@ function labelRest(parts: Parts, word: string): ast.Name | null {
 function movementValue(word: string, parser: LineParser, read: ReadRule): Reading<Value> {
   switch (word) {
     case 'pattern':
-      return oneWord(parser, read(parser.onlyName), 'The pattern', ast.PATTERN_NAMES, (pattern) => ({ kind: 'pattern', pattern }));
+      return oneWord(parser, read(parser.onlyName), 'The pattern', ast.PATTERN_NAMES, (pattern) => ({
+        kind: 'pattern',
+        pattern,
+      }));
     case 'with':
       return read(parser.withWhat) as Reading<Value>;
     case 'bar':
       return map(read(parser.onlyName), (bar) => ({ kind: 'bar', bar }));
     case 'stage':
-      return oneWord(parser, read(parser.onlyName), 'The stage', ast.STAGE_NAMES, (stage) => ({ kind: 'stage', stage }));
+      return oneWord(parser, read(parser.onlyName), 'The stage', ast.STAGE_NAMES, (stage) => ({
+        kind: 'stage',
+        stage,
+      }));
     case 'easier':
     case 'harder':
       return map(read(parser.onlyName), (movement) => ({ kind: word, movement }));
@@ -331,10 +440,22 @@ function logValue(word: string, parser: LineParser, read: ReadRule): Reading<Val
 
 function clientValue(word: string, parser: LineParser, read: ReadRule): Reading<Value> {
   const rules: Readonly<Record<string, () => Unplaced<ast.ClientLine> | null>> = {
-    born: parser.born, height: parser.height, mass: parser.mass, units: parser.units, 'lifting since': parser.liftingSince,
-    screened: parser.screened, condition: parser.condition, 'trains at': parser.trainsAt, curve: parser.curve,
-    rounding: parser.rounding, care: parser.care, ready: parser.ready, max: parser.max, avoid: parser.avoid,
-    swap: parser.swap, away: parser.away,
+    born: parser.born,
+    height: parser.height,
+    mass: parser.mass,
+    units: parser.units,
+    'lifting since': parser.liftingSince,
+    screened: parser.screened,
+    condition: parser.condition,
+    'trains at': parser.trainsAt,
+    curve: parser.curve,
+    rounding: parser.rounding,
+    care: parser.care,
+    ready: parser.ready,
+    max: parser.max,
+    avoid: parser.avoid,
+    swap: parser.swap,
+    away: parser.away,
   };
   const rule = rules[word];
   return rule === undefined ? { value: null, problems: [], stopped: null } : (read(rule) as Reading<Value>);
@@ -349,14 +470,27 @@ function effort(parts: Parts, parser: LineParser): Reading<Value> {
     const items = cell.groups.flatMap((group) => group.items);
     const first = items[0];
     if (cell.groups.length === 0) return null;
-    if (cell.groups.length === 1 && items.length === 1 && first?.kind === 'reserve') return { reserve: first.reserve, span: first.span };
+    if (cell.groups.length === 1 && items.length === 1 && first?.kind === 'reserve')
+      return { reserve: first.reserve, span: first.span };
     if (!cell.broken) {
-      problems.push(problem('syntax', cell.span, `\`effort:\` has one effort a week, such as \`r3 | r2 | r1\`. Found ${shown(parts.source.slice(cell.span.start, cell.span.end))}.`));
+      problems.push(
+        problem(
+          'syntax',
+          cell.span,
+          `\`effort:\` has one effort a week, such as \`r3 | r2 | r1\`. Found ${shown(parts.source.slice(cell.span.start, cell.span.end))}.`,
+        ),
+      );
     }
     return null;
   });
   if (problems.length === 0 && cells[0] === null) {
-    problems.push(problem('first-cell', parts.labelSpan, '`effort:` begins with the effort of week 1, such as `effort: r3 | r2 | r1`.'));
+    problems.push(
+      problem(
+        'first-cell',
+        parts.labelSpan,
+        '`effort:` begins with the effort of week 1, such as `effort: r3 | r2 | r1`.',
+      ),
+    );
   }
   return { value: { kind: 'effort', cells }, problems, stopped: null };
 }

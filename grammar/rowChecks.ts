@@ -54,7 +54,8 @@ class RowCheck {
     for (const cell of this.cells) {
       this.checkWeek(cell);
       const report = this.into(cell);
-      for (const [index, group] of cell.groups.entries()) if (group.items.length > 0) checkGroup(group, index, report);
+      for (const [index, group] of cell.groups.entries())
+        if (group.items.length > 0) checkGroup(group, index, report);
       if (this.place.circuit) this.circuitCell(cell);
       // After a damaged cell the state is unknown, so nothing is said about what the later ones lack.
       if (damaged >= 0 && cell.index >= damaged) continue;
@@ -80,7 +81,11 @@ class RowCheck {
     }
     if (named.week <= this.week) {
       this.into(cell)(
-        problem('week-order', named.span, `\`wk${named.week}\` comes after week ${this.week}. Weeks only go forward.`),
+        problem(
+          'week-order',
+          named.span,
+          `\`wk${named.week}\` comes after week ${this.week}. Weeks only go forward.`,
+        ),
       );
       this.week += 1;
       return;
@@ -104,7 +109,11 @@ class RowCheck {
     if (has(first, 'left-out')) {
       if (this.cells.length === 1 && !this.place.like) {
         report(
-          problem('first-cell', cell.span, 'A row that is only `-` asks for nothing. Write sets and reps, or leave the row out. (In a block made `like` another, `-` removes the row.)'),
+          problem(
+            'first-cell',
+            cell.span,
+            'A row that is only `-` asks for nothing. Write sets and reps, or leave the row out. (In a block made `like` another, `-` removes the row.)',
+          ),
         );
       }
       return;
@@ -117,29 +126,43 @@ class RowCheck {
     }
     this.noChange(first, report);
     if (has(first, 'stop')) {
-      report(problem('first-cell', cell.span, '`stop` ends a row that has begun; the first cell needs sets and reps.'));
+      report(
+        problem(
+          'first-cell',
+          cell.span,
+          '`stop` ends a row that has begun; the first cell needs sets and reps.',
+        ),
+      );
       return;
     }
     const found = dose(first);
     if (found === undefined) report(this.incomplete(cell, first.span, 'no sets and reps'));
     else if (found.amount === null) report(this.incomplete(cell, found.span, 'sets without reps'));
-    else if (found.sets === null && !this.place.circuit) report(this.incomplete(cell, found.span, 'reps without sets'));
+    else if (found.sets === null && !this.place.circuit)
+      report(this.incomplete(cell, found.span, 'reps without sets'));
     for (const group of cell.groups.slice(1)) this.newGroup(group, report);
   }
 
   private incomplete(cell: CellNode, span: Span, found: string): Problem {
-    const needs = this.place.circuit ? 'reps, time or distance, such as `x10` or `x30s`' : 'sets and reps (or time, or distance), such as `3x6` or `3x30s`';
+    const needs = this.place.circuit
+      ? 'reps, time or distance, such as `x10` or `x30s`'
+      : 'sets and reps (or time, or distance), such as `3x6` or `3x30s`';
     const which = cell.index === 0 ? 'The first cell of a row' : 'The first cell with work';
     return problem('first-cell', span, `${which} needs ${needs}. Found ${found}.`);
   }
 
   private noChange(group: GroupNode, report: Report): void {
-    const change = group.items.find((item) => ['change-percent', 'change-mass', 'step', 'weekly'].includes(item.kind));
+    const change = group.items.find((item) =>
+      ['change-percent', 'change-mass', 'step', 'weekly'].includes(item.kind),
+    );
     if (change === undefined) return;
     report(
-      problem('first-cell', change.span, 'There is no week before the first cell that could be changed. Write the effort or the load itself.', [
-        remove(change.span, 'Leave the change out'),
-      ]),
+      problem(
+        'first-cell',
+        change.span,
+        'There is no week before the first cell that could be changed. Write the effort or the load itself.',
+        [remove(change.span, 'Leave the change out')],
+      ),
     );
   }
 
@@ -150,11 +173,25 @@ class RowCheck {
     const own = has(group, 'reserve', 'percent', 'load', 'bodyweight', 'pack', 'band');
     const sets = this.place.circuit ? true : found !== undefined && found.sets !== null;
     if (group.items.length === 0) {
-      report(problem('syntax', { start: Math.max(0, group.span.start - 1), end: group.span.start }, 'Nothing stands after `;`. Write the next set group, or leave the `;` out.'));
+      report(
+        problem(
+          'syntax',
+          { start: Math.max(0, group.span.start - 1), end: group.span.start },
+          'Nothing stands after `;`. Write the next set group, or leave the `;` out.',
+        ),
+      );
     } else if (!sets) {
-      report(problem('first-cell', group.span, 'A new set group says how many sets it has, such as `; 3x5 -10%`.'));
+      report(
+        problem('first-cell', group.span, 'A new set group says how many sets it has, such as `; 3x5 -10%`.'),
+      );
     } else if (own && (found?.amount ?? null) === null) {
-      report(problem('first-cell', group.span, 'A set group with its own effort or load says its reps too, such as `; 2x8 r3`.'));
+      report(
+        problem(
+          'first-cell',
+          group.span,
+          'A set group with its own effort or load says its reps too, such as `; 2x8 r3`.',
+        ),
+      );
     }
   }
 
@@ -171,7 +208,13 @@ class RowCheck {
     });
     const last = cell.groups[cell.groups.length - 1];
     if (cell.groups.length > 1 && last?.items.length === 0 && cell.groups.length <= this.amounts.length) {
-      report(problem('syntax', { start: last.span.start - 1, end: last.span.start }, 'Nothing stands after `;`. Write the change, or leave the `;` out.'));
+      report(
+        problem(
+          'syntax',
+          { start: last.span.start - 1, end: last.span.start },
+          'Nothing stands after `;`. Write the change, or leave the `;` out.',
+        ),
+      );
     }
   }
 
@@ -187,9 +230,20 @@ class RowCheck {
     for (const group of cell.groups) {
       const found = dose(group);
       if (found === undefined || found.sets === null) continue;
-      const fix = found.amount === null ? remove(found.span, 'Leave the sets out') : remove({ start: found.span.start, end: found.span.start + String(found.sets).length }, 'Leave the sets out');
+      const fix =
+        found.amount === null
+          ? remove(found.span, 'Leave the sets out')
+          : remove(
+              { start: found.span.start, end: found.span.start + String(found.sets).length },
+              'Leave the sets out',
+            );
       this.into(cell)(
-        problem('circuit-cell', found.span, 'The rounds of the circuit are the sets, so a row inside has reps alone, such as `x10`.', [fix]),
+        problem(
+          'circuit-cell',
+          found.span,
+          'The rounds of the circuit are the sets, so a row inside has reps alone, such as `x10`.',
+          [fix],
+        ),
       );
     }
   }
@@ -203,9 +257,12 @@ class RowCheck {
         const item = group.items.find((each) => each.kind === 'weekly');
         if (item === undefined) continue;
         this.into(cell)(
-          problem('weekly-not-last', item.span, '`weekly` goes on to the end of the block, so nothing may be written after it. Move it to the last written cell, or take it out.', [
-            remove(item.span, 'Leave `weekly` out'),
-          ]),
+          problem(
+            'weekly-not-last',
+            item.span,
+            '`weekly` goes on to the end of the block, so nothing may be written after it. Move it to the last written cell, or take it out.',
+            [remove(item.span, 'Leave `weekly` out')],
+          ),
         );
       }
     }
@@ -220,7 +277,11 @@ export function cellsBeyond(cells: readonly CellNode[], weeks: number): Problem 
     week = named?.kind === 'week' && named.week > week ? named.week : week + 1;
     if (week <= weeks) continue;
     if (named?.kind === 'week') {
-      return problem('week-order', named.span, `The block has ${weeks} weeks, so there is no week ${named.week}.`);
+      return problem(
+        'week-order',
+        named.span,
+        `The block has ${weeks} weeks, so there is no week ${named.week}.`,
+      );
     }
     const last = cells[cells.length - 1] as CellNode;
     return problem(
@@ -231,4 +292,3 @@ export function cellsBeyond(cells: readonly CellNode[], weeks: number): Problem 
   }
   return null;
 }
-

@@ -5,19 +5,54 @@ import type { Problem, Span } from './problem.js';
 export type SlipPlace = 'cell' | 'statement';
 
 const CELL_WORDS = [
-  'rest', 'tempo', 'height', 'warm', 'test', 'off', 'weekly', 'stop', 'pack', 'band', 'rpe', '/side', 'down',
+  'rest',
+  'tempo',
+  'height',
+  'warm',
+  'test',
+  'off',
+  'weekly',
+  'stop',
+  'pack',
+  'band',
+  'rpe',
+  '/side',
+  'down',
 ] as const;
 
 const UNIT_WORDS: Readonly<Record<string, string>> = {
-  kgs: 'kg', kilo: 'kg', kilos: 'kg', kilogram: 'kg', kilograms: 'kg', k: 'kg', lbs: 'lb', pound: 'lb', pounds: 'lb', '#': 'lb',
-  sec: 's', secs: 's', second: 's', seconds: 's', mins: 'min', minute: 'min', minutes: 'min',
-  metre: 'm', metres: 'm', meter: 'm', meters: 'm', inch: 'in', inches: 'in',
+  kgs: 'kg',
+  kilo: 'kg',
+  kilos: 'kg',
+  kilogram: 'kg',
+  kilograms: 'kg',
+  k: 'kg',
+  lbs: 'lb',
+  pound: 'lb',
+  pounds: 'lb',
+  '#': 'lb',
+  sec: 's',
+  secs: 's',
+  second: 's',
+  seconds: 's',
+  mins: 'min',
+  minute: 'min',
+  minutes: 'min',
+  metre: 'm',
+  metres: 'm',
+  meter: 'm',
+  meters: 'm',
+  inch: 'in',
+  inches: 'in',
 };
 
 /** The word in plain signs: `×` as x, `–` and `−` as -, small letters. */
 export function plain(image: string): string {
   if (!/[^ -@[-~]/.test(image)) return image;
-  return image.replace(/\u00d7/g, 'x').replace(/[\u2013\u2212]/g, '-').toLowerCase();
+  return image
+    .replace(/\u00d7/g, 'x')
+    .replace(/[\u2013\u2212]/g, '-')
+    .toLowerCase();
 }
 
 /** `2,5kg` where `2.5kg` is meant. */
@@ -70,13 +105,20 @@ function punctuation(image: string, word: string, span: Span): Problem | null {
   }
   if (image.includes(',')) return decimalComma(image, span);
   if (/[\u201c\u201d\u201e]/.test(image)) {
-    return problem('syntax', span, `Text stands in straight quotation marks: "like this". Found ${shown(image)}.`);
+    return problem(
+      'syntax',
+      span,
+      `Text stands in straight quotation marks: "like this". Found ${shown(image)}.`,
+    );
   }
   if (/^\d+[*\u0445]\d+/.test(word)) {
     const better = word.replace(/[*\u0445]/, 'x');
-    return problem('syntax', span, `${shown(image)} is not sets and reps. Write \`${better}\` with the letter x.`, [
-      replace(span, better),
-    ]);
+    return problem(
+      'syntax',
+      span,
+      `${shown(image)} is not sets and reps. Write \`${better}\` with the letter x.`,
+      [replace(span, better)],
+    );
   }
   if (/^[+-]?\.\d/.test(word)) {
     const better = word.replace('.', '0.');
@@ -85,7 +127,11 @@ function punctuation(image: string, word: string, span: Span): Problem | null {
     ]);
   }
   if (image === ':') {
-    return problem('syntax', span, 'A second colon has no place here. Only the one after the name is needed.');
+    return problem(
+      'syntax',
+      span,
+      'A second colon has no place here. Only the one after the name is needed.',
+    );
   }
   return null;
 }
@@ -170,7 +216,12 @@ function bareNumber(image: string, word: string, span: Span, place: SlipPlace): 
     'unit-missing',
     span,
     `It is open what ${shown(image)} counts. Write \`x${word}\` for reps, \`${word}x\` for sets, \`${word}kg\` for a load, \`r${word}\` for reps in reserve.`,
-    [replace(span, `x${word}`), replace(span, `${word}x`), replace(span, `${word}kg`), replace(span, `r${word}`)],
+    [
+      replace(span, `x${word}`),
+      replace(span, `${word}x`),
+      replace(span, `${word}kg`),
+      replace(span, `r${word}`),
+    ],
   );
 }
 
@@ -182,7 +233,11 @@ function unknown(image: string, word: string, span: Span, place: SlipPlace): Pro
     ]);
   }
   if (place === 'cell') return unknownWords(image, span);
-  return problem('unknown-word', span, `${shown(image)} cannot be read here. Look at the example, or put text in quotation marks.`);
+  return problem(
+    'unknown-word',
+    span,
+    `${shown(image)} cannot be read here. Look at the example, or put text in quotation marks.`,
+  );
 }
 
 /** One or more words that mean nothing in a cell; most often text that lacks its quotation marks. */
@@ -204,7 +259,10 @@ export function joinSlips(source: string, found: readonly Problem[]): readonly P
   const joined: Problem[] = [];
   for (const next of found) {
     const last = joined[joined.length - 1];
-    const beside = last !== undefined && last.code === 'unknown-word' && source.slice(last.span.end, next.span.start).trim() === '';
+    const beside =
+      last !== undefined &&
+      last.code === 'unknown-word' &&
+      source.slice(last.span.end, next.span.start).trim() === '';
     if (!beside || last.span.end >= next.span.start) {
       joined.push(next);
       continue;

@@ -1,5 +1,5 @@
 import type { IToken } from 'chevrotain';
-import * as ast from './ast.js';
+import type * as ast from './ast.js';
 import { CellRules } from './cellRules.js';
 import { nearest, orList, problem, replace, shown } from './messages.js';
 import type { Span } from './problem.js';
@@ -74,9 +74,16 @@ export abstract class SharedRules extends CellRules {
     return read;
   });
 
-  private set<Key extends keyof Clauses>(clauses: Clauses, key: Key, value: Clauses[Key], part: IToken): void {
+  private set<Key extends keyof Clauses>(
+    clauses: Clauses,
+    key: Key,
+    value: Clauses[Key],
+    part: IToken,
+  ): void {
     if (clauses[key] !== undefined) {
-      this.report(problem('item-twice', spanOf(part), `${shown(part.image)} stands twice in this line. Leave one out.`));
+      this.report(
+        problem('item-twice', spanOf(part), `${shown(part.image)} stands twice in this line. Leave one out.`),
+      );
     }
     clauses[key] = value;
   }
@@ -117,7 +124,9 @@ export abstract class SharedRules extends CellRules {
             const part = this.CONSUME(token('Every'));
             const count = this.CONSUME(token('Integer'));
             this.CONSUME(token('Days'));
-            this.ACTION(() => this.set(read, 'everyDays', this.count(count, 'Days between sessions', 1, 28), part));
+            this.ACTION(() =>
+              this.set(read, 'everyDays', this.count(count, 'Days between sessions', 1, 28), part),
+            );
           },
         },
         {
@@ -138,7 +147,9 @@ export abstract class SharedRules extends CellRules {
           GATE: () => allowed.includes('reason'),
           ALT: () => {
             const part = this.CONSUME(token('Text'));
-            this.ACTION(() => this.set(read, 'reason', { text: part.image.slice(1, -1), span: spanOf(part) }, part));
+            this.ACTION(() =>
+              this.set(read, 'reason', { text: part.image.slice(1, -1), span: spanOf(part) }, part),
+            );
           },
         },
         {
@@ -154,14 +165,28 @@ export abstract class SharedRules extends CellRules {
     });
     this.ACTION(() => {
       if (read.from && read.until && read.until.iso < read.from.iso) {
-        this.report(problem('no-such-date', read.until.span, `\`until\` lies before \`from\`. Found ${read.from.iso} until ${read.until.iso}.`));
+        this.report(
+          problem(
+            'no-such-date',
+            read.until.span,
+            `\`until\` lies before \`from\`. Found ${read.from.iso} until ${read.until.iso}.`,
+          ),
+        );
       }
     });
     return read;
   });
 
   protected count(part: IToken, what: string, least: number, most: number): ast.Num | null {
-    return values.countOf(values.leadingNumber(part.image), spanOf(part), part.image, what, least, most, this.report);
+    return values.countOf(
+      values.leadingNumber(part.image),
+      spanOf(part),
+      part.image,
+      what,
+      least,
+      most,
+      this.report,
+    );
   }
 
   /**
@@ -176,13 +201,23 @@ export abstract class SharedRules extends CellRules {
   }
 
   /** One word out of a closed list; null after a report that names the nearest. */
-  protected oneOf<Value extends string>(name: ast.Name, what: string, list: readonly Value[]): ast.Word<Value> | null {
+  protected oneOf<Value extends string>(
+    name: ast.Name,
+    what: string,
+    list: readonly Value[],
+  ): ast.Word<Value> | null {
     const value = list.find((each) => each === name.key);
     if (value !== undefined) return { value, span: name.span };
     const near = nearest(name.key, list);
-    const ask = near === null ? `Write ${orList(list.map((each) => `\`${each}\``))}.` : `Did you mean \`${near}\`?`;
+    const ask =
+      near === null ? `Write ${orList(list.map((each) => `\`${each}\``))}.` : `Did you mean \`${near}\`?`;
     this.report(
-      problem('syntax', name.span, `${what} ${shown(name.text)} is not known. ${ask}`, near === null ? [] : [replace(name.span, near)]),
+      problem(
+        'syntax',
+        name.span,
+        `${what} ${shown(name.text)} is not known. ${ask}`,
+        near === null ? [] : [replace(name.span, near)],
+      ),
     );
     return null;
   }

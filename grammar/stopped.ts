@@ -19,25 +19,38 @@ export function stoppedProblem(
   nameFirst = false,
 ): Problem {
   const comma = source.indexOf(',', value.start);
-  const name = { start: value.start + (/^\s*/.exec(source.slice(value.start, value.end))?.[0].length ?? 0), end: comma < 0 || comma > value.end ? value.end : comma };
+  const name = {
+    start: value.start + (/^\s*/.exec(source.slice(value.start, value.end))?.[0].length ?? 0),
+    end: comma < 0 || comma > value.end ? value.end : comma,
+  };
   const unended = nameFirst ? nameEndSlip(source, name) : null;
   if (unended !== null) return unended;
   const like = `Write it like \`${example}\`.`;
   if (at === null) {
     const written = source.slice(value.start, value.end).trim();
     const span = lastWord(source, value);
-    const found = written === '' ? 'Found nothing behind it.' : `Found nothing after ${shown(source.slice(span.start, span.end))}.`;
+    const found =
+      written === ''
+        ? 'Found nothing behind it.'
+        : `Found nothing after ${shown(source.slice(span.start, span.end))}.`;
     return problem(code, span, `${what} is not finished. ${found} ${like}`);
   }
   const span = spanOf(at);
-  return known(at, span) ?? number(source, at, span, like) ?? problem(code, span, `${what} cannot be read from ${shown(at.image)} on. ${like}`);
+  return (
+    known(at, span) ??
+    number(source, at, span, like) ??
+    problem(code, span, `${what} cannot be read from ${shown(at.image)} on. ${like}`)
+  );
 }
 
 function weekday(image: string, span: Span): Problem | null {
-  const found = /^(mon|tue|wed|thu|fri|sat|sun)(?:s|day|days|sday|nesday|rsday|urday|r|rs|nes|sdays)?[.]?$/i.exec(image);
+  const found =
+    /^(mon|tue|wed|thu|fri|sat|sun)(?:s|day|days|sday|nesday|rsday|urday|r|rs|nes|sdays)?[.]?$/i.exec(image);
   if (found === null || found[1] === undefined) return null;
   const better = found[1].toLowerCase();
-  return problem('syntax', span, `Weekdays have three letters. Write \`${better}\` for ${shown(image)}.`, [replace(span, better)]);
+  return problem('syntax', span, `Weekdays have three letters. Write \`${better}\` for ${shown(image)}.`, [
+    replace(span, better),
+  ]);
 }
 
 /** Slips that have an answer of their own. */
@@ -51,9 +64,12 @@ function known(at: IToken, span: Span): Problem | null {
       return slip(at.image, span, 'statement');
     case 'Metres': {
       const better = `${plain(at.image)}in`;
-      return problem('metres-for-minutes', span, `${shown(at.image)} is a distance: \`m\` is metres. If minutes are meant, write \`${better}\`.`, [
-        replace(span, better),
-      ]);
+      return problem(
+        'metres-for-minutes',
+        span,
+        `${shown(at.image)} is a distance: \`m\` is metres. If minutes are meant, write \`${better}\`.`,
+        [replace(span, better)],
+      );
     }
     default:
       return dateSlip(at.image, span) ?? weekday(at.image, span) ?? units(at.image, plain(at.image), span);
@@ -68,15 +84,18 @@ function number(source: string, at: IToken, span: Span, like: string): Problem |
   if ((type !== 'Integer' && type !== 'Decimal') || unit === undefined) return null;
   const behindMass = /\d(?:kg|lb)\s+$/i.test(source.slice(0, span.start).slice(-12));
   const better = behindMass && /x\d/.test(like) ? `x${at.image}` : `${at.image}${unit}`;
-  return problem('unit-missing', span, `It is open what the number ${shown(at.image)} counts. Write \`${better}\` if that is meant. ${like}`, [
-    replace(span, better),
-  ]);
+  return problem(
+    'unit-missing',
+    span,
+    `It is open what the number ${shown(at.image)} counts. Write \`${better}\` if that is meant. ${like}`,
+    [replace(span, better)],
+  );
 }
 
 /** Where something is missing: at the last word there is, or before the value when there is none. */
 function lastWord(source: string, value: Span): Span {
   const raw = source.slice(value.start, value.end);
   const end = value.start + raw.trimEnd().length;
-  const start = value.start + (raw.trimEnd().search(/\S+$/) < 0 ? 0 : raw.trimEnd().search(/\S+$/));
+  const start = value.start + Math.max(0, raw.trimEnd().search(/\S+$/));
   return end > start ? { start, end } : { start: Math.max(0, value.start - 1), end: value.start };
 }

@@ -8,12 +8,20 @@ import type { Placed } from './readStatement.js';
 import { cellsBeyond } from './rowChecks.js';
 import { type SectionKind, VOCABULARY } from './vocabulary.js';
 
-type Mutable<Node> = { -readonly [Key in keyof Node]: Node[Key] extends readonly (infer Item)[] ? Item[] : Node[Key] };
+type Mutable<Node> = {
+  -readonly [Key in keyof Node]: Node[Key] extends readonly (infer Item)[] ? Item[] : Node[Key];
+};
 type OpenProgram = Mutable<ast.ProgramNode>;
 type OpenBlock = Mutable<ast.BlockNode>;
 type OpenDay = Mutable<ast.DayNode>;
 type OpenCircuit = Mutable<ast.CircuitNode>;
-type OpenSection = Mutable<ast.KitNode> | Mutable<ast.MovementNode> | Mutable<ast.ClientNode> | Mutable<ast.GroupSectionNode> | Mutable<ast.LogNode> | OpenProgram;
+type OpenSection =
+  | Mutable<ast.KitNode>
+  | Mutable<ast.MovementNode>
+  | Mutable<ast.ClientNode>
+  | Mutable<ast.GroupSectionNode>
+  | Mutable<ast.LogNode>
+  | OpenProgram;
 type Allowing = { allows: ast.AllowNode[] };
 
 /** How deep below the open section lines are lost; null: nothing is lost. */
@@ -85,11 +93,20 @@ export class Assembly {
   // ------------------------------------------------------------ opening and closing
 
   private open(opener: SectionKind, header: Header, content: Span): number {
-    if (opener === 'block' || opener === 'day' || opener === 'circuit') return this.openInner(header, content);
+    if (opener === 'block' || opener === 'day' || opener === 'circuit')
+      return this.openInner(header, content);
     this.closeSection();
     this.lost = null;
     const base = { headerSpan: content, span: content, damaged: [] };
-    if (header.opener === 'log') this.section = { ...base, kind: 'log', clients: [...header.log.clients], date: header.log.date, day: header.log.day, lines: [] };
+    if (header.opener === 'log')
+      this.section = {
+        ...base,
+        kind: 'log',
+        clients: [...header.log.clients],
+        date: header.log.date,
+        day: header.log.day,
+        lines: [],
+      };
     else if ('name' in header) this.section = emptySection(header.opener, header.name, base);
     this.above = this.section !== null && 'allows' in this.section ? this.section : null;
     return 0;
@@ -101,11 +118,21 @@ export class Assembly {
     if (header.opener === 'block') {
       this.closeBlock();
       this.lost = null;
-      if (this.section?.kind !== 'program') return this.misplacedOpener('block', 'a program', 'program Harbour winter', content);
+      if (this.section?.kind !== 'program')
+        return this.misplacedOpener('block', 'a program', 'program Harbour winter', content);
       const { name, weeks, stage, deloadWeeks, like, likeChangePercent } = header.block;
       this.block = {
-        ...base, kind: 'block', name, weeks: weeks ?? null, stage: stage ?? null, deloadWeeks: [...(deloadWeeks ?? [])], like: like ?? null,
-        likeChangePercent: likeChangePercent ?? null, effort: null, days: [], texts: [],
+        ...base,
+        kind: 'block',
+        name,
+        weeks: weeks ?? null,
+        stage: stage ?? null,
+        deloadWeeks: [...(deloadWeeks ?? [])],
+        like: like ?? null,
+        likeChangePercent: likeChangePercent ?? null,
+        effort: null,
+        days: [],
+        texts: [],
       };
       this.above = this.block;
       return 0;
@@ -114,7 +141,8 @@ export class Assembly {
     if (header.opener === 'day') {
       this.closeDay();
       this.lost = null;
-      if (this.block === null) return this.misplacedOpener('day', 'a block', 'block Keel, 5 weeks, load', content);
+      if (this.block === null)
+        return this.misplacedOpener('day', 'a block', 'block Keel, 5 weeks, load', content);
       this.day = { ...base, kind: 'day', name: header.name, effort: null, entries: [] };
       this.above = this.day;
       return 0;
@@ -125,8 +153,15 @@ export class Assembly {
     if (this.day === null) return this.misplacedOpener('circuit', 'a day', 'day Lower', content);
     const { name, rounds, seconds, everySeconds, restSeconds } = header.circuit;
     this.circuit = {
-      ...base, kind: 'circuit', name, rounds: rounds ?? null, seconds: seconds ?? null, everySeconds: everySeconds ?? null,
-      restSeconds: restSeconds ?? null, roundsByWeek: null, entries: [],
+      ...base,
+      kind: 'circuit',
+      name,
+      rounds: rounds ?? null,
+      seconds: seconds ?? null,
+      everySeconds: everySeconds ?? null,
+      restSeconds: restSeconds ?? null,
+      roundsByWeek: null,
+      entries: [],
     };
     this.above = this.circuit;
     return 1;
@@ -134,7 +169,11 @@ export class Assembly {
 
   private misplacedOpener(opener: OpenerLevel, inside: string, example: string, content: Span): number {
     this.problems.push(
-      problem('out-of-place', content, `A ${opener} stands in ${inside}, and none is open here. Open one above it, such as \`${example}\`.`),
+      problem(
+        'out-of-place',
+        content,
+        `A ${opener} stands in ${inside}, and none is open here. Open one above it, such as \`${example}\`.`,
+      ),
     );
     this.lost = opener;
     this.indents.lost = this.indents[opener];
@@ -145,7 +184,8 @@ export class Assembly {
   /** What follows a broken opener must not be added to what stands before it. */
   private openBroken(level: OpenerLevel, content: Span): number {
     const order = ['section', 'block', 'day', 'circuit'];
-    if (this.lost !== null && order.indexOf(this.lost) < order.indexOf(level)) return level === 'circuit' ? 1 : 0;
+    if (this.lost !== null && order.indexOf(this.lost) < order.indexOf(level))
+      return level === 'circuit' ? 1 : 0;
     if (level === 'section') this.closeSection();
     else if (level === 'block') this.closeBlock();
     else if (level === 'day') this.closeDay();
@@ -165,9 +205,12 @@ export class Assembly {
     if (this.circuit === null) {
       if (!guessed) {
         this.problems.push(
-          problem('end-alone', content, '`end` closes a circuit, and none is open here. Days, blocks and programs end where the next one begins, so leave it out.', [
-            { title: 'Leave it out', safe: true, edits: [{ span: content, newText: '' }] },
-          ]),
+          problem(
+            'end-alone',
+            content,
+            '`end` closes a circuit, and none is open here. Days, blocks and programs end where the next one begins, so leave it out.',
+            [{ title: 'Leave it out', safe: true, edits: [{ span: content, newText: '' }] }],
+          ),
         );
       }
       return this.depth();
@@ -184,15 +227,28 @@ export class Assembly {
     if (circuit === null) return;
     if (!ended) {
       this.problems.push(
-        problem('circuit-open', circuit.headerSpan, `The circuit ${shown(circuit.name.text)} has no \`end\`, so it is open where it stops. Put \`end\` on a line of its own after its last row.`, [
-          { title: 'Put `end` after its last row', safe: false, edits: [{ span: { start: circuit.span.end, end: circuit.span.end }, newText: '\nend' }] },
-        ]),
+        problem(
+          'circuit-open',
+          circuit.headerSpan,
+          `The circuit ${shown(circuit.name.text)} has no \`end\`, so it is open where it stops. Put \`end\` on a line of its own after its last row.`,
+          [
+            {
+              title: 'Put `end` after its last row',
+              safe: false,
+              edits: [{ span: { start: circuit.span.end, end: circuit.span.end }, newText: '\nend' }],
+            },
+          ],
+        ),
       );
       circuit.damaged.push(circuit.headerSpan);
     }
     if (circuit.rounds === null && circuit.seconds === null && circuit.roundsByWeek === null) {
       this.problems.push(
-        problem('opener-incomplete', circuit.headerSpan, `The circuit ${shown(circuit.name.text)} says neither rounds nor time. Write for example \`circuit ${circuit.name.text}, 3 rounds\`.`),
+        problem(
+          'opener-incomplete',
+          circuit.headerSpan,
+          `The circuit ${shown(circuit.name.text)} says neither rounds nor time. Write for example \`circuit ${circuit.name.text}, 3 rounds\`.`,
+        ),
       );
       circuit.damaged.push(circuit.headerSpan);
     }
@@ -245,7 +301,13 @@ export class Assembly {
     if (this.lost !== null) return;
     const owner = this.innermost();
     if (owner === null) {
-      this.problems.push(problem('out-of-place', node.span, 'Text to be printed stands in a program, a block or a day. Nothing is open here.'));
+      this.problems.push(
+        problem(
+          'out-of-place',
+          node.span,
+          'Text to be printed stands in a program, a block or a day. Nothing is open here.',
+        ),
+      );
       return;
     }
     if (node.kind === 'allow') {
@@ -273,9 +335,14 @@ export class Assembly {
       seen.add(label);
       return false;
     }
-    this.problems.push(problem('line-twice', node.span, `\`${label}:\` stands twice here, so it is open which holds. Leave one out.`, [
-      { title: 'Leave this one out', safe: false, edits: [{ span: node.span, newText: '' }] },
-    ]));
+    this.problems.push(
+      problem(
+        'line-twice',
+        node.span,
+        `\`${label}:\` stands twice here, so it is open which holds. Leave one out.`,
+        [{ title: 'Leave this one out', safe: false, edits: [{ span: node.span, newText: '' }] }],
+      ),
+    );
     return true;
   }
 
@@ -313,7 +380,11 @@ export class Assembly {
 
   private textOutOfPlace(node: Placed): void {
     this.problems.push(
-      problem('out-of-place', node.span, 'A line of text is printed where it stands in a program, and this is none. Write `care: "…"`, `cue: "…"` or `note: "…"`, or a note for the coach after ` -- `.'),
+      problem(
+        'out-of-place',
+        node.span,
+        'A line of text is printed where it stands in a program, and this is none. Write `care: "…"`, `cue: "…"` or `note: "…"`, or a note for the coach after ` -- `.',
+      ),
     );
   }
 
@@ -334,13 +405,23 @@ export class Assembly {
     const beyond = weeks === undefined ? null : cellsBeyond(cells, weeks);
     if (beyond === null) return cells as ast.CellNode[];
     this.problems.push(beyond);
-    return cells.map((cell) => (cell.span.end >= beyond.span.start ? { ...cell, broken: cell.broken || cell.span.start >= beyond.span.start } : cell));
+    return cells.map((cell) =>
+      cell.span.end >= beyond.span.start
+        ? { ...cell, broken: cell.broken || cell.span.start >= beyond.span.start }
+        : cell,
+    );
   }
 
   private tooMany(cells: readonly unknown[], span: Span, what: string): void {
     const weeks = this.block?.weeks?.value;
     if (weeks === undefined || cells.length <= weeks) return;
-    this.problems.push(problem('cells-too-many', span, `The block has ${weeks} weeks, and \`${what}:\` has ${cells.length} cells. Take cells out, or make the block longer.`));
+    this.problems.push(
+      problem(
+        'cells-too-many',
+        span,
+        `The block has ${weeks} weeks, and \`${what}:\` has ${cells.length} cells. Take cells out, or make the block longer.`,
+      ),
+    );
     this.damage(span);
   }
 
@@ -359,7 +440,11 @@ function grow(node: { span: Span }, span: Span): void {
   if (span.end > node.span.end) node.span = { start: node.span.start, end: span.end };
 }
 
-function emptySection(kind: 'kit' | 'movement' | 'client' | 'group' | 'program' | 'day', name: ast.Name, base: { headerSpan: Span; span: Span; damaged: Span[] }): OpenSection {
+function emptySection(
+  kind: 'kit' | 'movement' | 'client' | 'group' | 'program' | 'day',
+  name: ast.Name,
+  base: { headerSpan: Span; span: Span; damaged: Span[] },
+): OpenSection {
   switch (kind) {
     case 'group':
       return { ...base, kind, name, members: [], follows: [], allows: [] };
@@ -387,7 +472,13 @@ function labelOf(node: Placed): string {
 }
 
 /** Adds how each physical line of a logical one is to be shown. */
-export function lineNodes(nodes: ast.LineNode[], line: LogicalLine, physical: readonly PhysicalLine[], meaning: LineMeaning, depth: number): void {
+export function lineNodes(
+  nodes: ast.LineNode[],
+  line: LogicalLine,
+  physical: readonly PhysicalLine[],
+  meaning: LineMeaning,
+  depth: number,
+): void {
   for (let index = line.first; index <= line.last; index++) {
     const { span, content, comment } = physical[index] as PhysicalLine;
     let kind = kindOf(meaning);

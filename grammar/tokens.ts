@@ -1,4 +1,4 @@
-import { createToken, Lexer, type IToken, type TokenType } from 'chevrotain';
+import { createToken, type IToken, Lexer, type TokenType } from 'chevrotain';
 import type { Span } from './problem.js';
 
 /**
@@ -55,7 +55,12 @@ export const TOKEN_SPECS: readonly TokenSpec[] = [
   mark('Colon', ':', 'punctuation.separator.label'),
   value('DateWord', `\\d{4}${MINUS}\\d{2}${MINUS}\\d{2}`, 'constant.numeric.date', false),
   value('MonthWord', `\\d{4}${MINUS}\\d{2}`, 'constant.numeric.date', false),
-  value('SpacedDose', `\\d+[ \\t]+${TIMES}[ \\t]*${AMOUNT}|\\d+${TIMES}[ \\t]+${AMOUNT}`, 'invalid.illegal', false),
+  value(
+    'SpacedDose',
+    `\\d+[ \\t]+${TIMES}[ \\t]*${AMOUNT}|\\d+${TIMES}[ \\t]+${AMOUNT}`,
+    'invalid.illegal',
+    false,
+  ),
   value('SpacedUnit', `${SIGN}?${NUMBER}[ \\t]+(?:kg|lb|%|cm|min|s|m)`, 'invalid.illegal', false),
   value('Times', `${TIMES}\\d+`, 'constant.numeric.dose', true),
   value('Dose', `\\d+${TIMES}${AMOUNT}?|${TIMES}${AMOUNT}`, 'constant.numeric.dose', true),
@@ -130,7 +135,17 @@ export const OneWord = createToken({ name: 'OneWord', pattern: Lexer.NA });
 /** Words of a cell that need another word behind them. */
 export const Leading = createToken({ name: 'Leading', pattern: Lexer.NA });
 
-const LEADING: ReadonlySet<string> = new Set(['Rest', 'Tempo', 'Height', 'No', 'Test', 'Off', 'Rpe', 'Pack', 'Band']);
+const LEADING: ReadonlySet<string> = new Set([
+  'Rest',
+  'Tempo',
+  'Height',
+  'No',
+  'Test',
+  'Off',
+  'Rpe',
+  'Pack',
+  'Band',
+]);
 
 function categoriesOf(spec: TokenSpec): TokenType[] {
   const categories: TokenType[] = [];
@@ -177,7 +192,15 @@ export function token(name: string): TokenType {
 
 const Space = createToken({ name: 'Space', pattern: /\s+/, group: Lexer.SKIPPED });
 
-export const ALL_TOKENS: readonly TokenType[] = [NamePart, Argument, Misfit, OneWord, Leading, Space, ...made.values()];
+export const ALL_TOKENS: readonly TokenType[] = [
+  NamePart,
+  Argument,
+  Misfit,
+  OneWord,
+  Leading,
+  Space,
+  ...made.values(),
+];
 
 let lexer: Lexer | null = null;
 

@@ -52,7 +52,9 @@ export function massOf(image: string, span: Span, report: Report): Mass | null {
 export function positiveMass(part: IToken, report: Report): Mass | null {
   const mass = massOf(part.image, spanOf(part), report);
   if (mass !== null && mass.kg <= 0) {
-    report(problem('out-of-range', spanOf(part), `${shown(part.image)} is no load. Write a mass above zero.`));
+    report(
+      problem('out-of-range', spanOf(part), `${shown(part.image)} is no load. Write a mass above zero.`),
+    );
     return null;
   }
   return mass;
@@ -64,7 +66,13 @@ export function secondsOf(image: string, span: Span, report: Report, most = 1440
   const value = Number.parseFloat(word);
   const seconds = word.endsWith('min') ? value * 60 : value;
   if (seconds > 0 && seconds <= most) return seconds;
-  report(problem('out-of-range', span, `${shown(image)} is no time that can be meant. Write between 1s and ${most / 60}min.`));
+  report(
+    problem(
+      'out-of-range',
+      span,
+      `${shown(image)} is no time that can be meant. Write between 1s and ${most / 60}min.`,
+    ),
+  );
   return null;
 }
 
@@ -95,7 +103,13 @@ export function countOf(
 export function percentOf(part: IToken, most: number, report: Report): Num | null {
   const value = leadingNumber(part.image);
   if (value > 0 && value <= most) return { value, span: spanOf(part) };
-  report(problem('out-of-range', spanOf(part), `A share lies above 0% and up to ${most}%. Found ${shown(part.image)}.`));
+  report(
+    problem(
+      'out-of-range',
+      spanOf(part),
+      `A share lies above 0% and up to ${most}%. Found ${shown(part.image)}.`,
+    ),
+  );
   return null;
 }
 
@@ -118,7 +132,9 @@ export function dateOf(part: IToken, report: Report): DateNode | null {
   if (dateExists(year, month, day)) return { iso, span: spanOf(part) };
   const last = month >= 1 && month <= 12 ? daysIn(year, month) : 0;
   const hint =
-    last > 0 && day > last ? `That month has ${last} days.` : 'Dates are year-month-day, such as `2026-11-23`.';
+    last > 0 && day > last
+      ? `That month has ${last} days.`
+      : 'Dates are year-month-day, such as `2026-11-23`.';
   report(problem('no-such-date', spanOf(part), `The calendar has no ${shown(part.image)}. ${hint}`));
   return null;
 }

@@ -11,7 +11,16 @@ export interface StatementEntry extends VocabularyEntry {
   readonly many: boolean;
 }
 
-export type SectionKind = 'kit' | 'movement' | 'client' | 'group' | 'program' | 'block' | 'day' | 'circuit' | 'log';
+export type SectionKind =
+  | 'kit'
+  | 'movement'
+  | 'client'
+  | 'group'
+  | 'program'
+  | 'block'
+  | 'day'
+  | 'circuit'
+  | 'log';
 
 function word(name: string, help: string, example: string): VocabularyEntry {
   return { word: name, help, example };
@@ -25,13 +34,21 @@ function many(name: string, help: string, example: string): StatementEntry {
   return { word: name, help, example, many: true };
 }
 
-const ALLOW = many('allow', 'Silence a finding here, with the reason.', 'allow: heavy-early "lifted for ten years elsewhere"');
+const ALLOW = many(
+  'allow',
+  'Silence a finding here, with the reason.',
+  'allow: heavy-early "lifted for ten years elsewhere"',
+);
 const FOLLOWS = many(
   'follows',
   'The program that is trained, from when, on which days.',
   'follows: Harbour winter, from 2026-12-07, on mon thu',
 );
-const EFFORT = once('effort', 'Reps in reserve of every row that states no effort or load, by week.', 'effort: r3 | r2 | r1');
+const EFFORT = once(
+  'effort',
+  'Reps in reserve of every row that states no effort or load, by week.',
+  'effort: r3 | r2 | r1',
+);
 
 /** All words by the place where they may stand. */
 export const VOCABULARY: {
@@ -41,24 +58,40 @@ export const VOCABULARY: {
 } = {
   openers: {
     kit: word('kit', 'What stands in a place to train.', 'kit Boathouse'),
-    movement: word('movement', 'A movement: its pattern, its equipment, what is easier and harder.', 'movement back squat'),
+    movement: word(
+      'movement',
+      'A movement: its pattern, its equipment, what is easier and harder.',
+      'movement back squat',
+    ),
     client: word('client', 'Who trains, with her maxes and her readiness.', 'client Heron'),
     group: word('group', 'Clients who follow one program, each with her own loads.', 'group Tuesday'),
     program: word('program', 'Blocks of weeks that follow one another.', 'program Harbour winter'),
-    block: word('block', 'Some weeks of a program: length, stage, deload weeks.', 'block Keel, 5 weeks, heavy, deload 5'),
+    block: word(
+      'block',
+      'Some weeks of a program: length, stage, deload weeks.',
+      'block Keel, 5 weeks, heavy, deload 5',
+    ),
     day: word('day', 'A training day; a movement a row, a week a cell.', 'day Lower'),
     circuit: word('circuit', 'Rows done in rounds, up to `end`.', 'circuit Finisher, 3 rounds, rest 90s'),
     log: word('log', 'What was done on a date.', 'log Wren, Plover, 2026-12-08, Lower'),
   },
   statements: {
     kit: [
-      many('bar', 'A bar and its mass; the first is the main bar, a named one is used where a movement says so.', 'bar: 15kg'),
+      many(
+        'bar',
+        'A bar and its mass; the first is the main bar, a named one is used where a movement says so.',
+        'bar: 15kg',
+      ),
       once('plates', 'The plates that there are, both sides together.', 'plates: 1.25kg x2, 5kg x4'),
       many('dumbbells', 'The dumbbells, as a range or one by one.', 'dumbbells: 2kg to 20kg by 2kg'),
       many('kettlebells', 'The kettlebells.', 'kettlebells: 8kg, 12kg'),
       once('pack', 'What a backpack can be loaded to, and in which steps.', 'pack: to 16kg by 1kg'),
       once('bands', 'The bands, from the lightest.', 'bands: light, medium'),
-      many('machine', 'A machine, its loads, and whom it fits.', 'machine leg press: 20kg to 120kg by 5kg, fits 165cm to 190cm'),
+      many(
+        'machine',
+        'A machine, its loads, and whom it fits.',
+        'machine leg press: 20kg to 120kg by 5kg, fits 165cm to 190cm',
+      ),
     ],
     movement: [
       once('pattern', 'What kind of movement it is.', 'pattern: squat'),
@@ -79,16 +112,40 @@ export const VOCABULARY: {
       once('lifting since', 'Year, month or day of the first lifting.', 'lifting since: 2024-05'),
       once('screened', 'The date of the health screening.', 'screened: 2026-09-14'),
       many('condition', 'A condition that brings cautions and referral notes.', 'condition: osteopenia'),
-      many('trains at', 'The kit that is used, on which days, from when.', 'trains at: Boathouse, on tue, from 2026-10-01'),
+      many(
+        'trains at',
+        'The kit that is used, on which days, from when.',
+        'trains at: Boathouse, on tue, from 2026-10-01',
+      ),
       many('curve', 'The curve that turns reps into a share of the max.', 'curve: brzycki, from 2026-10-01'),
       once('rounding', 'Loads the kit can make: down, or nearest.', 'rounding: down'),
       many('care', 'A line printed on top of every plan.', 'care: "stop at any sharp pain"'),
-      many('ready', "The coach's sign-off of a stage for a pattern.", 'ready: heavy squat 2026-10-05, load all 2026-06-01'),
-      many('max', 'A set done on a date, from which loads are worked out.', 'max: back squat, 47.5kg x5 r2, 2026-11-23'),
-      many('avoid', 'A movement or pattern that must not be asked for.', 'avoid: jump, from 2026-10-01 until 2026-12-01, "knee"'),
-      many('swap', 'One movement in place of another.', 'swap: back squat, to box squat, 3x8 r4, from 2026-10-01 until 2026-12-01, "knee"'),
+      many(
+        'ready',
+        "The coach's sign-off of a stage for a pattern.",
+        'ready: heavy squat 2026-10-05, load all 2026-06-01',
+      ),
+      many(
+        'max',
+        'A set done on a date, from which loads are worked out.',
+        'max: back squat, 47.5kg x5 r2, 2026-11-23',
+      ),
+      many(
+        'avoid',
+        'A movement or pattern that must not be asked for.',
+        'avoid: jump, from 2026-10-01 until 2026-12-01, "knee"',
+      ),
+      many(
+        'swap',
+        'One movement in place of another.',
+        'swap: back squat, to box squat, 3x8 r4, from 2026-10-01 until 2026-12-01, "knee"',
+      ),
       FOLLOWS,
-      many('away', 'Dates without training, and the shares of the target in the first weeks back.', 'away: 2026-12-20 to 2027-01-03, back at 80% 90%'),
+      many(
+        'away',
+        'Dates without training, and the shares of the target in the first weeks back.',
+        'away: 2026-12-20 to 2027-01-03, back at 80% 90%',
+      ),
       ALLOW,
     ],
     group: [many('members', 'Who is in it.', 'members: Heron, Wren'), FOLLOWS, ALLOW],

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { parse, PROBLEM_CODES } from '../../grammar/index.js';
+import { PROBLEM_CODES, parse } from '../../grammar/index.js';
 import { applyEdits, showProblems } from './show.js';
 
 /** Every message with the smallest text that gives it. */
@@ -11,7 +11,9 @@ const cases = readFileSync(new URL('../fixtures/grammar/gallery.txt', import.met
 
 describe('the gallery of slips', () => {
   test('reads as a coach would say it', async () => {
-    const shown = cases.map(({ name, text }) => `=== ${name}\n${showProblems(text, parse(text))}\n`).join('\n');
+    const shown = cases
+      .map(({ name, text }) => `=== ${name}\n${showProblems(text, parse(text))}\n`)
+      .join('\n');
     await expect(shown).toMatchFileSnapshot('../fixtures/grammar/gallery.expected.txt');
   });
 
@@ -22,7 +24,9 @@ describe('the gallery of slips', () => {
   test('names no part of a parser and no bare apology', () => {
     for (const { text } of cases) {
       for (const { message } of parse(text).problems) {
-        expect(message).not.toMatch(/\b(token|parse|parser|syntax|invalid|unexpected|undefined|null|NaN|expecting|EOF)\b/i);
+        expect(message).not.toMatch(
+          /\b(token|parse|parser|syntax|invalid|unexpected|undefined|null|NaN|expecting|EOF)\b/i,
+        );
         expect(message).toMatch(/[.?)]$/);
       }
     }
@@ -37,15 +41,19 @@ describe('the gallery of slips', () => {
     for (const { text } of cases) {
       const before = parse(text).problems;
       for (const fix of before.flatMap((found) => found.fixes)) {
-        if (fix.safe) expect(parse(applyEdits(text, fix.edits)).problems.length, fix.title).toBeLessThan(before.length);
+        if (fix.safe)
+          expect(parse(applyEdits(text, fix.edits)).problems.length, fix.title).toBeLessThan(before.length);
       }
     }
   });
 });
 
 describe('the help of each code', () => {
-  test.each(PROBLEM_CODES.map((each) => [each.code, each] as const))('%s: its example has it, the better one has nothing', (code, each) => {
-    expect(parse(each.example).problems.map((found) => found.code)).toContain(code);
-    expect(parse(each.better).problems).toEqual([]);
-  });
+  test.each(PROBLEM_CODES.map((each) => [each.code, each] as const))(
+    '%s: its example has it, the better one has nothing',
+    (code, each) => {
+      expect(parse(each.example).problems.map((found) => found.code)).toContain(code);
+      expect(parse(each.better).problems).toEqual([]);
+    },
+  );
 });

@@ -18,7 +18,29 @@ function randomFrom(seed: number): (below: number) => number {
   };
 }
 
-const INSERTED = ['"', '|', ';', ':', ',', '-', ' ', 'x', '7', '.', 'm', '+', '%', '(', '#', '\u{1F3CB}', '\t', '\u00d7', '\u201c', '/', 'r'];
+const INSERTED = [
+  '"',
+  '|',
+  ';',
+  ':',
+  ',',
+  '-',
+  ' ',
+  'x',
+  '7',
+  '.',
+  'm',
+  '+',
+  '%',
+  '(',
+  '#',
+  '\u{1F3CB}',
+  '\t',
+  '\u00d7',
+  '\u201c',
+  '/',
+  'r',
+];
 
 /** Damages to one line: cut at an offset from either side, a character left out, put in, doubled, or two exchanged. */
 function damages(line: string, random: (below: number) => number, count: number): string[] {
@@ -42,15 +64,19 @@ function damages(line: string, random: (below: number) => number, count: number)
 function notLiteral(text: string, tree: FileTree): string | null {
   let wrong: string | null = null;
   visitSpans(tree.sections, (node, span) => {
-    if (!(span.start >= 0 && span.start <= span.end && span.end <= text.length)) wrong = `span ${span.start}-${span.end}`;
+    if (!(span.start >= 0 && span.start <= span.end && span.end <= text.length))
+      wrong = `span ${span.start}-${span.end}`;
     const written = text.slice(span.start, span.end).replace(/[\u2212\u2013]/g, '-');
-    if (typeof node.key === 'string' && (node.text !== text.slice(span.start, span.end) || node.key === '')) wrong = `name ${node.key}`;
+    if (typeof node.key === 'string' && (node.text !== text.slice(span.start, span.end) || node.key === ''))
+      wrong = `name ${node.key}`;
     if (typeof node.iso === 'string' && written !== node.iso) wrong = `date ${node.iso}`;
     for (const field of ['value', 'percent', 'reps', 'week', 'sets', 'cm', 'seconds', 'rightReps']) {
       const value = node[field];
       if (typeof value !== 'number') continue;
       const figures = written.match(/\d+(?:\.\d+)?/g)?.map(Number) ?? [];
-      const stands = figures.some((figure) => [1, 60, 1 / 60, 2.54, 100].some((factor) => Math.abs(figure * factor - Math.abs(value)) < 0.01));
+      const stands = figures.some((figure) =>
+        [1, 60, 1 / 60, 2.54, 100].some((factor) => Math.abs(figure * factor - Math.abs(value)) < 0.01),
+      );
       if (!stands) wrong = `${field} ${value} is not in ${written}`;
     }
   });
@@ -84,14 +110,20 @@ function complaint(damage: Damage): string | null {
     const under = was.path.some((opener) => opener.at >= start && opener.at <= end);
     if (damage.opener && under) {
       // The opener itself was damaged: what stood under it may be lost, but never goes to another section.
-      const stray = is?.path.find((opener, level) => was.path[level] === undefined || (moved(was.path[level].at) !== opener.at && !(opener.at >= start && opener.at <= end + by)));
+      const stray = is?.path.find(
+        (opener, level) =>
+          was.path[level] === undefined ||
+          (moved(was.path[level].at) !== opener.at && !(opener.at >= start && opener.at <= end + by)),
+      );
       if (stray !== undefined) return `${was.meaning} went to ${stray.name}`;
       continue;
     }
     if (is === undefined) return `${was.meaning} was lost`;
-    if (is.meaning !== was.meaning && !(was.opener && damage.opener)) return `${was.meaning} became ${is.meaning}`;
+    if (is.meaning !== was.meaning && !(was.opener && damage.opener))
+      return `${was.meaning} became ${is.meaning}`;
     if (is.path.length !== was.path.length) return `${was.meaning} moved`;
-    if (is.path.some((opener, level) => opener.at !== moved(was.path[level]?.at ?? -1))) return `${was.meaning} changed its place`;
+    if (is.path.some((opener, level) => opener.at !== moved(was.path[level]?.at ?? -1)))
+      return `${was.meaning} changed its place`;
   }
   return null;
 }
@@ -108,7 +140,8 @@ function damageComplaint(base: Base, index: number, damaged: string): string | n
   const literal = notLiteral(mutated, outcome.value);
   if (literal !== null) return literal;
   for (const { span, message } of outcome.problems) {
-    if (!(span.start >= 0 && span.start < span.end && span.end <= mutated.length)) return `span of: ${message}`;
+    if (!(span.start >= 0 && span.start < span.end && span.end <= mutated.length))
+      return `span of: ${message}`;
   }
   if (readsOtherwise(outcome.value, base.tree.lines, index, damaged)) return null;
   const kind = base.tree.lines[index]?.kind;
@@ -162,7 +195,10 @@ describe.each(SAMPLES)('$name', ({ name, text }) => {
       if (random(base.lines.length) > rounds / 2) continue;
       for (const damaged of damages(line, random, each)) {
         const found = damageComplaint(base, index, damaged);
-        if (found !== null) wrong.push(`${name}:${index + 1}: ${JSON.stringify(line)} -> ${JSON.stringify(damaged)}: ${found.slice(0, 60)} … ${found.slice(-60)}`);
+        if (found !== null)
+          wrong.push(
+            `${name}:${index + 1}: ${JSON.stringify(line)} -> ${JSON.stringify(damaged)}: ${found.slice(0, 60)} … ${found.slice(-60)}`,
+          );
       }
     }
     expect(wrong).toEqual([]);
@@ -172,7 +208,12 @@ describe.each(SAMPLES)('$name', ({ name, text }) => {
 const OPENS = /^\s*(?:kit|movement|client|group|program|block|day|circuit|log)(?=\s|$)/i;
 
 /** Lines whose damage rightly touches others: a continuation and its row, or a damage that reads as another opener. */
-function readsOtherwise(tree: FileTree, physical: FileTree['lines'], index: number, damaged: string): boolean {
+function readsOtherwise(
+  tree: FileTree,
+  physical: FileTree['lines'],
+  index: number,
+  damaged: string,
+): boolean {
   const was = physical[index]?.kind;
   const is = tree.lines[index]?.kind;
   if (was === 'continuation' || physical[index + 1]?.kind === 'continuation') return true;

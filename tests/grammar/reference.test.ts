@@ -6,9 +6,15 @@ import { REFERENCE, referenceMarkdown } from '../../grammar/reference.js';
 describe('the one-page reference', () => {
   const entries = REFERENCE.flatMap((part) => part.entries);
 
-  test.each(entries.map((each) => [each.title, each] as const))('%s: the example reads as written', (_title, each) => {
-    expect(parse(each.example === each.around ? each.example : each.around.replace('…', () => each.example)).problems).toEqual([]);
-  });
+  test.each(entries.map((each) => [each.title, each] as const))(
+    '%s: the example reads as written',
+    (_title, each) => {
+      expect(
+        parse(each.example === each.around ? each.example : each.around.replace('…', () => each.example))
+          .problems,
+      ).toEqual([]);
+    },
+  );
 
   test('titles are different', () => {
     const titles = entries.map((each) => each.title);

@@ -8,8 +8,15 @@ export function showProblem(text: string, found: Problem): string {
   const width = Math.max(1, Math.min(found.span.end, lineStart + line.length) - found.span.start);
   const number = text.slice(0, found.span.start).split('\n').length;
   const mark = ' '.repeat(found.span.start - lineStart) + '^'.repeat(width);
-  const fixes = found.fixes.map((fix) => `  fix: ${fix.title} -> ${JSON.stringify(fixedLine(text, fix.edits, lineStart))}`);
-  return [`${number}| ${line}`, `${' '.repeat(String(number).length)}  ${mark}`, `  ${found.code}: ${found.message}`, ...fixes].join('\n');
+  const fixes = found.fixes.map(
+    (fix) => `  fix: ${fix.title} -> ${JSON.stringify(fixedLine(text, fix.edits, lineStart))}`,
+  );
+  return [
+    `${number}| ${line}`,
+    `${' '.repeat(String(number).length)}  ${mark}`,
+    `  ${found.code}: ${found.message}`,
+    ...fixes,
+  ].join('\n');
 }
 
 function fixedLine(text: string, edits: Problem['fixes'][number]['edits'], lineStart: number): string {
@@ -21,7 +28,10 @@ function fixedLine(text: string, edits: Problem['fixes'][number]['edits'], lineS
 /** The text after a repair. */
 export function applyEdits(text: string, edits: Problem['fixes'][number]['edits']): string {
   const ordered = [...edits].sort((one, other) => other.span.start - one.span.start);
-  return ordered.reduce((done, { span, newText }) => done.slice(0, span.start) + newText + done.slice(span.end), text);
+  return ordered.reduce(
+    (done, { span, newText }) => done.slice(0, span.start) + newText + done.slice(span.end),
+    text,
+  );
 }
 
 export function showProblems(text: string, outcome: Outcome<unknown>): string {

@@ -16,7 +16,19 @@ export function visitSpans(node: unknown, visit: (node: Record<string, unknown>,
 /** A value without its spans, as text. */
 export function withoutSpans(value: unknown): string {
   return JSON.stringify(value, (key, inner) =>
-    ['span', 'headerSpan', 'nameSpan', 'damaged', 'allows', 'entries', 'days', 'blocks', 'texts', 'effort', 'roundsByWeek'].includes(key)
+    [
+      'span',
+      'headerSpan',
+      'nameSpan',
+      'damaged',
+      'allows',
+      'entries',
+      'days',
+      'blocks',
+      'texts',
+      'effort',
+      'roundsByWeek',
+    ].includes(key)
       ? undefined
       : inner,
   );
@@ -41,10 +53,14 @@ export function lineMeanings(tree: FileTree): Map<number, LineMeaning> {
   }
 
   function walk(node: unknown, path: LineMeaning['path']): void {
-    const owner = node as { kind: string; span: Span; headerSpan?: Span; name?: { key: string } } & Record<string, unknown>;
+    const owner = node as { kind: string; span: Span; headerSpan?: Span; name?: { key: string } } & Record<
+      string,
+      unknown
+    >;
     if (owner.headerSpan === undefined) {
       leaf(owner, path, false);
-      for (const allow of (owner.allows as { kind: string; span: Span }[] | undefined) ?? []) leaf(allow, path, false);
+      for (const allow of (owner.allows as { kind: string; span: Span }[] | undefined) ?? [])
+        leaf(allow, path, false);
       return;
     }
     const { lines: _lines, members: _members, follows: _follows, aim: _aim, ...header } = owner;
@@ -55,7 +71,17 @@ export function lineMeanings(tree: FileTree): Map<number, LineMeaning> {
     }
     for (const key of ['effort', 'roundsByWeek']) {
       const child = owner[key] as { kind: string; span: Span } | null | undefined;
-      if (child) lines.set(child.span.start, { path: inner, meaning: JSON.stringify((child as unknown as { cells: { reserve?: number; value?: number }[] }).cells.map((cell) => cell && (cell.reserve ?? cell.value))), opener: false, allow: false });
+      if (child)
+        lines.set(child.span.start, {
+          path: inner,
+          meaning: JSON.stringify(
+            (child as unknown as { cells: { reserve?: number; value?: number }[] }).cells.map(
+              (cell) => cell && (cell.reserve ?? cell.value),
+            ),
+          ),
+          opener: false,
+          allow: false,
+        });
     }
   }
 }
