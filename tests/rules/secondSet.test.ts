@@ -139,3 +139,21 @@ describe('volume-jump', () => {
     );
   });
 });
+
+describe('wording', () => {
+  it('tells an added load from a load', () => {
+    const text = around({
+      client: `${READY.replace('all', 'squat')}\n  max: pull-up, bw x3 r1, 2026-11-23`,
+      row: 'pull-up: 3x3 r1 | +2.5kg | |',
+    });
+    expect(found(text, 'heavy-early')[0]?.message).toMatch(/at bodyweight \+ 2 kg|at bodyweight \+ 2\.5 kg/);
+  });
+
+  it('speaks to nobody in particular where several are meant', () => {
+    const others = 'client Wren\n  trains at: Boathouse\n  follows: Winter, from 2026-12-07, on mon\n';
+    const [lacks] = found(around({ others, row: 'kettlebell goblet squat: 3x8 12kg r4' }), 'beyond-kit');
+    expect(lacks?.message).toContain('Heron trains at Boathouse');
+    expect(lacks?.message).toContain('Wren trains at Boathouse');
+    expect(lacks?.message).not.toMatch(/for (Heron|Wren)/);
+  });
+});

@@ -3,7 +3,7 @@ import type { Avoid, ResolvedCell, World } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { stageAllows } from '../stages.js';
 import { rowRuns } from './shared/cells.js';
-import { addClientLine, easierWithin, fixesOf } from './shared/fixes.js';
+import { addClientLine, easierWithin, fixesOf, kitHas } from './shared/fixes.js';
 import { readinessOn } from './shared/readiness.js';
 import { BOATHOUSE, workspace } from './shared/sample.js';
 import { movementText, spanText } from './shared/words.js';
@@ -29,6 +29,7 @@ function findingOf(world: World, avoid: Avoid, cells: readonly ResolvedCell[]): 
   const easier = easierWithin(world, first.movement?.key ?? '', (key) => {
     const movement = world.movements.get(key);
     if (!movement || movement.key === avoid.what || movement.pattern === avoid.what) return false;
+    if (!kitHas(first.kit, movement)) return false;
     return stageAllows(readinessOn(client, movement.pattern, first.date).stage, movement.stage);
   });
   const last = (cells.at(-1) as ResolvedCell).date;

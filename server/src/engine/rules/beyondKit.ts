@@ -4,10 +4,10 @@ import { formatNumber, formatPercent } from '../numbers.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { formatMass } from '../units.js';
 import { cellsWhere, rowRuns } from './shared/cells.js';
-import { easierWithin } from './shared/fixes.js';
+import { easierWithin, kitHas } from './shared/fixes.js';
 import { nextUp } from './shared/loads.js';
 import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
-import { doseText, movementText, possessive, spanText, workText } from './shared/words.js';
+import { doseText, movementText, spanText, workText } from './shared/words.js';
 
 /** A target that the kit misses by more than this share at its heaviest. */
 const SHORT_BY = 0.025;
@@ -58,13 +58,15 @@ function wordsOf(world: World, limit: Limit, cells: readonly ResolvedCell[], gro
   const name = movementText(cell);
   const kit = cell.kit?.name ?? 'the kit';
   const mass = (kg: number | null) => formatMass(kg ?? 0, client.units);
-  const easier = cell.movement ? easierWithin(world, cell.movement.key, () => true) : null;
+  const easier = cell.movement
+    ? easierWithin(world, cell.movement.key, (key) => kitHas(cell.kit, world.movements.get(key)))
+    : null;
   const when = spanText(cells);
   if (limit === 'lacks') {
     return {
       headline: `${name}: the kit has no ${implementText(cell, group)}.`,
       detail: `${client.name} trains at ${kit} ${when}.`,
-      advice: `Add it to the kit, or swap the movement for ${client.name}${easier ? `, for example to ${easier}` : ''}.`,
+      advice: `Add it to the kit if it is there, or swap the movement${easier ? `, for example to ${easier}` : ''}.`,
       severity: 'error',
     };
   }
@@ -73,7 +75,7 @@ function wordsOf(world: World, limit: Limit, cells: readonly ResolvedCell[], gro
     return {
       headline: `${name}: even the lightest load of the kit is too heavy.`,
       detail: `${client.name}: ${doseText(group)} ${when}; the target is ${mass(group.targetKg)}, ${kit} starts at ${mass(lightest)}. No load is given.`,
-      advice: `Use ${easier ?? 'an easier movement'} or a lighter bar until ${possessive(client.name)} max has grown.`,
+      advice: `Use ${easier ?? 'an easier movement'} or a lighter bar until the max has grown.`,
       severity: 'error',
     };
   }

@@ -3,7 +3,7 @@ import { formatNumber } from '../numbers.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { stageAllows } from '../stages.js';
 import { cellsWhere, isHeavyWork, rowRuns } from './shared/cells.js';
-import { easierWithin, fixesOf, swapForEasier } from './shared/fixes.js';
+import { easierWithin, fixesOf, kitHas, swapForEasier } from './shared/fixes.js';
 import { readinessLines, readinessOn, readinessText } from './shared/readiness.js';
 import { lighterText, movementText, spanText, workText } from './shared/words.js';
 
@@ -45,15 +45,21 @@ function findingOf(world: World, cells: readonly ResolvedCell[], group: Resolved
   const pattern = first.movement?.pattern ?? 'other';
   const ready = readinessOn(client, pattern, first.date);
   const allowed = ready.stage === 'load' ? 'load' : 'learn';
-  const covers = (key: string) => stageAllows(allowed, world.movements.get(key)?.stage ?? 'heavy');
+  const covers = (key: string) => {
+    const easierOne = world.movements.get(key);
+    return stageAllows(allowed, easierOne?.stage ?? 'heavy') && kitHas(first.kit, easierOne);
+  };
   const easier = first.movement ? easierWithin(world, first.movement.key, covers) : null;
+  // A lighter dose of a movement that itself asks for more does not help.
+  const instead =
+    easier ?? (stageAllows(allowed, first.movement?.stage ?? 'learn') ? null : 'an easier movement');
   return {
     place: first.place,
     headline: `Heavy work before the sign-off for ${pattern}: ${movementText(first)}.`,
     detail: [
       `${client.name}: ${workText(group, client)} ${spanText(cells)}; ${readinessText(ready, pattern)}.`,
       whyHeavy(first, group),
-      first.test ? testInstead(allowed) : lighterText(client.name, easier, allowed),
+      first.test ? testInstead(allowed) : lighterText(client.name, instead, allowed),
     ].join(' '),
     advice: `Heavy work waits until somebody qualified has seen the movement and you write "ready: heavy ${pattern} DATE".`,
     client: client.key,

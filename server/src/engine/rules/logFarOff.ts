@@ -81,15 +81,23 @@ function slipOf(
     advice,
     client: client.key,
     cell: null,
-    related: 'missing' in answer ? [] : [{ place: answer.use.entry.place, message: `The max of ${movement.name}.` }],
+    related:
+      'missing' in answer ? [] : [{ place: answer.use.entry.place, message: `The max of ${movement.name}.` }],
     fixes:
       meant === null
         ? []
-        : [{ title: `Change to "${meant}"`, safe: false, edits: [{ file: entry.place.file, span: mass.span, newText: meant }] }],
+        : [
+            {
+              title: `Change to "${meant}"`,
+              safe: false,
+              edits: [{ file: entry.place.file, span: mass.span, newText: meant }],
+            },
+          ],
   });
   const written = `${formatNumber(mass.value, 3)}${mass.unit}`;
   const against = maxKg === null ? (usualKg === null ? null : usualKg) : maxKg;
-  const tooMuch = (share !== null && share > MOST_SHARE) || (usualKg !== null && mass.kg > usualKg * MOST_OF_USUAL);
+  const tooMuch =
+    (share !== null && share > MOST_SHARE) || (usualKg !== null && mass.kg > usualKg * MOST_OF_USUAL);
   const tooLittle = usualKg !== null && mass.kg < usualKg * LEAST_OF_USUAL;
   if (tooMuch || tooLittle) {
     const rests = [
@@ -97,8 +105,14 @@ function slipOf(
       ...(usualKg === null ? [] : [`${kg(usualKg)} was usual before`]),
     ].join(', ');
     const meant = tooMuch && against !== null ? shifted(mass.value, mass.kg, against) : null;
-    const advice = meant === null ? 'Check the number.' : `Did you mean ${formatNumber(meant, 3)}${mass.unit}?`;
-    return say(`${written} of ${movement.name} looks like a slip.`, `${rests}.`, advice, meant === null ? null : `${formatNumber(meant, 3)}${mass.unit}`);
+    const advice =
+      meant === null ? 'Check the number.' : `Did you mean ${formatNumber(meant, 3)}${mass.unit}?`;
+    return say(
+      `${written} of ${movement.name} looks like a slip.`,
+      `${rests}.`,
+      advice,
+      meant === null ? null : `${formatNumber(meant, 3)}${mass.unit}`,
+    );
   }
   const possible = share === null || share <= 0 ? null : curveOn(client, entry.date).reps(share);
   if (possible === null || !Number.isFinite(possible)) return null;

@@ -4,7 +4,7 @@ import type { RawFinding, Rule } from '../ruleForm.js';
 import { higherStage, stageAllows } from '../stages.js';
 import { isHeavyEarly } from './heavyEarly.js';
 import { cellsWhere, effortUnknown, rowRuns } from './shared/cells.js';
-import { easierWithin, fixesOf, swapForEasier } from './shared/fixes.js';
+import { easierWithin, fixesOf, kitHas, swapForEasier } from './shared/fixes.js';
 import { readinessLines, readinessOn, readinessText } from './shared/readiness.js';
 import { lighterText, listOf, movementText, spanText, workText } from './shared/words.js';
 
@@ -30,12 +30,18 @@ function rowFinding(world: World, cells: readonly ResolvedCell[], group: Resolve
   const ready = readinessOn(client, pattern, first.date);
   const needed = stageNeeded(group, first);
   const allowed = ready.stage === 'load' ? 'load' : 'learn';
-  const covers = (key: string) => stageAllows(allowed, world.movements.get(key)?.stage ?? 'heavy');
+  const covers = (key: string) => {
+    const easierOne = world.movements.get(key);
+    return stageAllows(allowed, easierOne?.stage ?? 'heavy') && kitHas(first.kit, easierOne);
+  };
   const easier = first.movement ? easierWithin(world, first.movement.key, covers) : null;
+  // A lighter dose of a movement that itself asks for more does not help.
+  const instead =
+    easier ?? (stageAllows(allowed, first.movement?.stage ?? 'learn') ? null : 'an easier movement');
   return {
     place: first.place,
     headline: `${movementText(first)} asks for the stage "${needed}" in ${pattern}.`,
-    detail: `${client.name}: ${workText(group, client)} ${spanText(cells)}; ${readinessText(ready, pattern)}. ${lighterText(client.name, easier, allowed)}`,
+    detail: `${client.name}: ${workText(group, client)} ${spanText(cells)}; ${readinessText(ready, pattern)}. ${lighterText(client.name, instead, allowed)}`,
     advice: `Otherwise have the movement seen, and sign the stage off first: "ready: ${needed} ${pattern} DATE".`,
     client: client.key,
     cell: first,
@@ -68,7 +74,7 @@ function blockFindings(plan: ClientPlan): readonly RawFinding[] {
       headline: `The block "${block.name}" is for the stage "${stage}".`,
       detail: `${client.name} starts it on ${session.date} and is signed off for ${stage} in none of its patterns (${listOf([...patterns])}).`,
       advice:
-        'Let this client follow a block of the stage that is signed off, or sign the patterns off first.',
+        'Follow a block of the stage that is signed off, or have the movements seen and sign the patterns off first.',
       client: client.key,
       cell: null,
       scope: { program: session.program, block, day: null },

@@ -1,4 +1,5 @@
-import type { Client, FindingFix, ResolvedCell, World } from '../../model.js';
+import { availableLoads } from '../../kit.js';
+import type { Client, FindingFix, Kit, Movement, ResolvedCell, World } from '../../model.js';
 
 /** Repairs as text edits. A repair never leaves text behind that the notation does not take. */
 
@@ -36,6 +37,13 @@ export function swapForEasier(
     `swap: ${first.row.movementName.text}, to ${easier}, ${dose}, from ${first.date} until ${until}, "not signed off yet"`,
     `${first.client.name}: ${easier} instead of ${first.movement.name}, ${dose}, until ${until}`,
   );
+}
+
+/** Whether a kit has what a movement is done with; where nothing is known of the kit, nothing speaks against it. */
+export function kitHas(kit: Kit | null, movement: Movement | undefined): boolean {
+  if (kit === null || !movement) return movement !== undefined;
+  if (movement.implement.kind === 'band') return kit.model.bands.length > 0;
+  return availableLoads(kit.model, movement.implement).length > 0;
 }
 
 /** The nearest easier movement that `covers` accepts, by name. */

@@ -37,12 +37,19 @@ export function doseText(group: ResolvedGroup): string {
 /** The load as printed, or null where none is given: `45 kg`, `bodyweight + 5 kg`, `8 kg in the pack`. */
 export function loadText(group: ResolvedGroup, client: Client): string | null {
   if (group.loadKg === null) return null;
-  if (group.basis === 'bodyweight') {
+  if (liftsBody(group)) {
     if (group.loadKg === 0) return 'bodyweight';
     const sign = group.loadKg > 0 ? '+' : '−';
     return `bodyweight ${sign} ${formatMass(Math.abs(group.loadKg), client.units)}`;
   }
   return formatMass(group.loadKg, client.units);
+}
+
+/** Whether body mass is part of what is lifted: then more is moved than the load that is printed. */
+function liftsBody({ basis, loadKg, share, estimatedOneRepMaxKg }: ResolvedGroup): boolean {
+  if (basis === 'bodyweight') return true;
+  if (loadKg === null || share === null || estimatedOneRepMaxKg === null) return false;
+  return share * estimatedOneRepMaxKg - loadKg > 1;
 }
 
 /** `3×6 at 45 kg`, `3×6 with 2 in reserve` where no load is given. */
