@@ -4,7 +4,8 @@ import type { LogicalLine } from './lines.js';
 import { problem, remove, shown } from './messages.js';
 import type { Problem, Span } from './problem.js';
 import { type Header, hiddenOpener, readOpener } from './readOpener.js';
-import { type Placed, readStatement } from './readStatement.js';
+import { readStatement } from './readStatement.js';
+import type { Placed } from './statementValues.js';
 import type { SectionKind } from './vocabulary.js';
 
 /** Where a line stands, as far as its reading depends on it. */

@@ -4,8 +4,8 @@ import { problem, shown } from './messages.js';
 import type { Problem, Span } from './problem.js';
 import type { LineMeaning, OpenerLevel, Place, ReadLine } from './readLine.js';
 import { type Header, levelOf } from './readOpener.js';
-import type { Placed } from './readStatement.js';
 import { cellsBeyond } from './rowChecks.js';
+import type { Placed } from './statementValues.js';
 import { type SectionKind, VOCABULARY } from './vocabulary.js';
 
 type Mutable<Node> = {
