@@ -33,7 +33,7 @@ export function estimatePicture(movement: string, points: readonly EstimatePoint
     .map(({ date, kg, lowKg, highKg }) => `${dateWords(date)}: ${formatMass(kg, unit)}, between ${formatMass(lowKg, unit)} and ${formatMass(highKg, unit)}`)
     .join('; ')}.`;
   return picture(widthPt, 84, alt, [
-    label(0, 9, movement, { bold: true, size: 8.5 }),
+    label(0, 9, `${movement}: estimated best`, { bold: true, size: 8.5 }),
     html`<path d="${bandPath([...points]) ?? ''}" fill="${MID_GREY}" fill-opacity="0.4" stroke="none"/>`,
     html`<path d="${path([...points]) ?? ''}" fill="none" stroke="currentColor" stroke-width="1.4"/>`,
     ...points.flatMap((point) => [

@@ -20,10 +20,10 @@ export const STOP_WORDS =
   'Stop the movement: sharp or growing pain. A qualified professional who knows you decides; take less whenever a set feels harder than written.';
 
 const COLUMNS = [
-  { title: 'Movement', share: 0.36 },
-  { title: 'Sets × reps', share: 0.2 },
-  { title: 'Load', share: 0.25 },
-  { title: 'Done', share: 0.19 },
+  { title: 'Movement', share: 0.34 },
+  { title: 'Sets × reps', share: 0.18 },
+  { title: 'Load', share: 0.24 },
+  { title: 'Done', share: 0.24 },
 ];
 
 /** A card for each of the sessions: as a rule those of one date. */

@@ -41,7 +41,7 @@ function lines(text: string | null, widthPt: number, fontPt: number): number {
 
 /** Plates are drawn to one scale on a page; it shrinks with the text. */
 export function platesScale(fontPt: number): number {
-  return 0.35 + 0.5 * ((fontPt - 7) / 4);
+  return 0.5 + 0.5 * ((fontPt - 7) / 4);
 }
 
 function platesHeightPt(eachSideKg: readonly number[]): number {

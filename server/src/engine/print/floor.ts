@@ -9,7 +9,7 @@ import { formatMass, fromKg, type MassUnit } from '../units.js';
 import { daySheet } from './build.js';
 import { STOP_WORDS } from './card.js';
 import { type Block, type Paper, type PaperSize, partsOf, type Row } from './paper/document.js';
-import { capitalised, countWords, dateWords, dayWords, listWords } from './words.js';
+import { capitalised, countWords, dateWords, dayWords } from './words.js';
 import { boxCount, markedUnit, workOf } from './work.js';
 
 export interface FloorOptions {
@@ -78,7 +78,7 @@ function peopleTable(sessions: readonly Session[]) {
       { title: 'Look out for', share: 0.5 },
     ],
     rows: sessions.map(({ client, day, block, week, deload, supervised }): Row => {
-      const notes = [deload ? 'Lighter week.' : null, supervised ? 'With her coach.' : null, ...client.care];
+      const notes = [deload ? 'Lighter week.' : null, supervised ? 'With a coach.' : null, ...client.care];
       const avoided = client.avoids.map(({ what, reason }) => `No ${what}${reason === null ? '' : ` (${reason})`}.`);
       return {
         kind: 'row',
@@ -157,13 +157,11 @@ function stationBlocks(kit: Kit, sessions: readonly Session[]): readonly Block[]
     const bar = isBar ? kit.model.bars.find((known) => (uses[0]?.group.bar ?? null) === known.name) : undefined;
     const unit = markedUnit(kit, uses[0]?.cell.movement ?? null, 'kg');
     const aside = isBar ? `${bar ? `${formatMass(bar.kg, unit)} bar; ` : ''}in the order in which plates move least` : null;
+    const caption = { text: name, aside };
     const table = isBar
-      ? { name, columns: BAR_COLUMNS, rows: barRows(uses, unit) }
-      : { name, columns: COLUMNS, rows: uses.map((use): Row => ({ kind: 'row', cells: cellsOf(use) })) };
-    return [
-      { kind: 'heading', text: name, aside },
-      { kind: 'table', table },
-    ];
+      ? { name, caption, columns: BAR_COLUMNS, rows: barRows(uses, unit) }
+      : { name, caption, columns: COLUMNS, rows: uses.map((use): Row => ({ kind: 'row', cells: cellsOf(use) })) };
+    return [{ kind: 'table', table }];
   });
 }
 
@@ -171,7 +169,7 @@ function cellsOf({ session, cell, group, turn }: Use) {
   const work = workOf(cell, group);
   const load = work.load ?? (work.chooseLoad ? 'choose on the day' : null);
   return [
-    [...partsOf('big', session.client.name), ...partsOf('small', `her ${ordinal(turn)} movement`)],
+    [...partsOf('big', session.client.name), ...partsOf('small', `movement ${turn} of the day`)],
     [...partsOf('plain', capitalised(cell.movement?.name ?? cell.row.movementName.text)), ...partsOf('small', cell.row.label)],
     [...partsOf('big', work.dose), ...partsOf('small', work.effort)],
     [...partsOf('big', load), ...partsOf('small', work.plates, work.note)],
@@ -200,12 +198,6 @@ export function changeWords(before: readonly number[], after: readonly number[],
   return [...(offKg.length === 0 ? [] : [`off: ${plates(offKg)}`]), ...(onKg.length === 0 ? [] : [`on: ${plates(onKg)}`])];
 }
 
-const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth', 'tenth'];
-
-function ordinal(place: number): string {
-  return ORDINALS[place - 1] ?? `${place}th`;
-}
-
 const PERSON_COLUMNS = [
   { title: 'Movement', share: 0.3 },
   { title: 'Sets × reps', share: 0.22 },
@@ -229,8 +221,6 @@ function personBlocks(session: Session): readonly Block[] {
       return { kind: index === 0 ? 'row' : 'more', cells };
     }),
   );
-  return [
-    { kind: 'heading', text: session.client.name, aside: listWords([sheet.name, ...session.client.care]) },
-    { kind: 'table', table: { name: `${session.client.name}: ${sheet.name}`, columns: PERSON_COLUMNS, rows } },
-  ];
+  const caption = { text: session.client.name, aside: [sheet.name, ...session.client.care].join(' · ') };
+  return [{ kind: 'table', table: { name: `${session.client.name}: ${sheet.name}`, caption, columns: PERSON_COLUMNS, rows } }];
 }

@@ -16,7 +16,7 @@ export function largePlan(plan: PlanDocument, size: PaperSize): Paper {
     fontPt: LARGE_PT,
     onePage: false,
     leastFontPt: LARGE_PT,
-    sections: [cover(plan), ...plan.weeks.flatMap(weekSections)],
+    sections: [cover(plan), ...plan.weeks.map(weekSection)],
   };
 }
 
@@ -49,17 +49,13 @@ function cover(plan: PlanDocument): PaperSection {
   };
 }
 
-function weekSections(week: PlanDocument['weeks'][number]): readonly PaperSection[] {
-  return week.days.map((day, index) => ({
-    heading: day.name,
-    aside: day.when,
-    notes: [[week.heading, week.program].filter((text) => text !== null).join(' · '), ...week.notes],
-    texts: index === 0 ? week.texts : [],
-    blocks: [
+function weekSection(week: PlanDocument['weeks'][number]): PaperSection {
+  const blocks = week.days.flatMap((day): Block[] => [
       {
         kind: 'table',
         table: {
           name: `${day.name}: movements`,
+          caption: { text: day.name, aside: day.when },
           columns: [
             { title: 'Movement', share: 0.46 },
             { title: 'What to do, and what you did', share: 0.54 },
@@ -69,9 +65,8 @@ function weekSections(week: PlanDocument['weeks'][number]): readonly PaperSectio
       },
       { kind: 'lines', labels: SESSION_LINES.slice(0, 2) },
       { kind: 'lines', labels: SESSION_LINES.slice(2) },
-    ],
-    closing: [],
-  }));
+  ]);
+  return { heading: week.heading, aside: [week.dates, week.program].filter((text) => text !== null).join(' · '), notes: week.notes, texts: week.texts, blocks, closing: [] };
 }
 
 function entryRows(entry: EntrySheet): readonly Row[] {

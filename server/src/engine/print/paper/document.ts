@@ -54,6 +54,8 @@ export type Block =
 export interface Table {
   /** What the table is, for whoever hears it; not printed. */
   readonly name: string;
+  /** Heading that stays with the table and comes again on its next page. */
+  readonly caption?: { readonly text: string; readonly aside: string | null };
   /** Share is of the width of the table. */
   readonly columns: readonly { readonly title: string; readonly share: number }[];
   readonly rows: readonly Row[];

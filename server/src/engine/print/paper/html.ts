@@ -64,8 +64,10 @@ function blockMarkup(block: Block, level: 2 | 3): Markup {
 }
 
 function tableMarkup(table: Table): Markup {
+  const { caption } = table;
+  const aside = caption?.aside ? html` <span class="aside">${caption.aside}</span>` : null;
   return html`<table aria-label="${table.name}">
-<colgroup>${table.columns.map(({ share }) => html`<col style="width: ${(share * 100).toFixed(1)}%">`)}</colgroup>
+${caption ? html`<caption dir="auto"><b>${caption.text}</b>${aside}</caption>\n` : null}<colgroup>${table.columns.map(({ share }) => html`<col style="width: ${(share * 100).toFixed(1)}%">`)}</colgroup>
 <thead><tr>${table.columns.map(({ title }) => html`<th scope="col">${title}</th>`)}</tr></thead>
 <tbody>
 ${table.rows.map((row) => rowMarkup(row, table.columns.map(({ title }) => title)))}</tbody>

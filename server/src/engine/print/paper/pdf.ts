@@ -112,18 +112,30 @@ function tableContent(table: Table, setting: Setting): Content {
   const padding = columns * 2 * PAD_PT;
   const widths = table.columns.map(({ share }) => share * (widthPt - padding));
   const head = table.columns.map(({ title }): TableCell => ({ text: title, bold: true, fontSize: fontPt * 0.85 }));
-  const kinds = ['head', ...table.rows.map(({ kind }) => kind)];
+  const { caption } = table;
+  const title: TableCell[][] = caption
+    ? [
+        [
+          {
+            colSpan: columns,
+            text: [{ text: caption.text, bold: true, fontSize: fontPt * 1.15 }, { text: caption.aside === null ? '' : `   ${caption.aside}`, color: GREY }],
+          },
+          ...table.columns.slice(1).map(() => ''),
+        ],
+      ]
+    : [];
+  const kinds = [...title.map(() => 'title'), 'head', ...table.rows.map(({ kind }) => kind)];
   return {
     margin: [0, 4, 0, 0],
     table: {
-      headerRows: 1,
+      headerRows: 1 + title.length,
       keepWithHeaderRows: 1,
       dontBreakRows: true,
       widths,
-      body: [head, ...table.rows.map((row) => rowCells(row, widths, fontPt))],
+      body: [...title, head, ...table.rows.map((row) => rowCells(row, widths, fontPt))],
     },
     layout: {
-      hLineWidth: (line: number) => (kinds[line] === 'more' ? 0 : line === kinds.length ? 0.75 : 0.5),
+      hLineWidth: (line: number) => (kinds[line] === 'more' || kinds[line] === 'title' ? 0 : line === kinds.length ? 0.75 : 0.5),
       vLineWidth: () => 0,
       hLineColor: () => LINE,
       paddingLeft: () => PAD_PT,

@@ -23,6 +23,8 @@ h2, h3 { font-size: 1.15em; margin: .9em 0 .2em; break-after: avoid }
 table { width: 100%; border-collapse: collapse; table-layout: fixed; margin-top: .5em; border-bottom: .75pt solid var(--rule) }
 th, td { text-align: left; vertical-align: top; font-weight: 400; padding: .28em 3pt; border-top: .5pt solid var(--rule); overflow-wrap: anywhere }
 tr.more > td { border-top: 0 }
+caption { text-align: left; padding: .5em 0 .25em; overflow-wrap: anywhere; break-after: avoid }
+caption b { font-size: 1.15em }
 thead th { background: var(--fill); font-weight: 700; font-size: .85em }
 .band th { background: var(--fill); font-weight: 700 }
 tr.words td { font-style: italic }
