@@ -71,7 +71,7 @@ function report(title, measured) {
     ['cold open of everything', against(measured.coldMs, AIMS.cold, ms(measured.coldMs))],
     ...(measured.parseMs === undefined
       ? []
-      : [['  parse, bind, resolve, find', [measured.parseMs, measured.bindMs, measured.resolveMs, measured.findingsMs].map(ms).join(', ')]]),
+      : [['  read, bind, resolve and find', [measured.parseMs, measured.bindMs, measured.findingsMs].map(ms).join(', ')]]),
     ['keystroke to diagnostics and hints', against(summary(measured.keystrokeMs).p95, AIMS.keystrokeP95, spread(measured.keystrokeMs))],
     ['hover', spread(measured.hoverMs)],
     ['format', spread(measured.formatMs)],

@@ -7,7 +7,10 @@
 export function roundTo(value: number, decimals: number): number {
   if (!Number.isFinite(value)) return value;
   const factor = 10 ** decimals;
-  const scaled = Number((Math.abs(value) * factor).toPrecision(14));
+  const plain = Math.abs(value) * factor;
+  // Only near a half does the noise decide, and taking it off by way of text is slow.
+  const nearHalf = plain > 1e9 || Math.abs((plain % 1) - 0.5) < 1e-4;
+  const scaled = nearHalf ? Number(plain.toPrecision(14)) : plain;
   const rounded = Math.round(scaled) / factor;
   return value < 0 && rounded !== 0 ? -rounded : rounded;
 }
@@ -19,7 +22,9 @@ export function roundTo(value: number, decimals: number): number {
 export function formatNumber(value: number, maxDecimals = 2): string {
   if (Number.isNaN(value)) return '?';
   if (!Number.isFinite(value)) return value > 0 ? '∞' : '-∞';
-  const text = roundTo(value, maxDecimals).toFixed(maxDecimals);
+  const rounded = roundTo(value, maxDecimals);
+  if (Number.isSafeInteger(rounded)) return String(rounded);
+  const text = rounded.toFixed(maxDecimals);
   return text.includes('.') ? text.replace(/\.?0+$/, '') : text;
 }
 
