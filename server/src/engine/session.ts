@@ -44,6 +44,8 @@ export interface SessionOptions {
 /** The one stateful object: files in, findings and views out. Everything in it is worked out on demand and kept. */
 export interface EngineSession {
   setOptions(options: SessionOptions): void;
+  /** The date of today, if the caller told it. */
+  today(): string | null;
   /** Adds or replaces a file. Cheap when the text is unchanged. `file` is any stable key: a URI or a path. */
   setFile(file: string, text: string): void;
   removeFile(file: string): void;
@@ -127,6 +129,10 @@ class Session implements EngineSession {
     const lines = this.#files.get(file)?.lines ?? new LineCache();
     this.#files.set(file, { text, outcome: parse(text, lines), lines });
     this.#forget();
+  }
+
+  today(): string | null {
+    return this.#options.today;
   }
 
   removeFile(file: string): void {

@@ -4,6 +4,7 @@ import type { CodeAction, CodeActionContext, Command, Range } from 'vscode-langu
 import { CodeActionKind } from 'vscode-languageserver-types';
 import type { Span } from '../../../grammar/index.js';
 import { applyEdits } from '../engine/views/format.js';
+import { offerActions } from '../engine/views/offers.js';
 import { type Action, quickFixes, safeFixes } from '../engine/views/quickFixes.js';
 import { toRange, toSpan } from './convert.js';
 import { workspaceEdit } from './edits.js';
@@ -42,6 +43,13 @@ export function codeActions(
         edit: workspaceEdit(workspace, scope, action.edits, options.versioned),
         ...(select && { command: select }),
       });
+    }
+  }
+  const today = scope.session.today();
+  if (today !== null && isWanted(context, CodeActionKind.RefactorRewrite)) {
+    for (const { title, edits } of offerActions(scope.session, file, toSpan(document, range), today)) {
+      const edit = workspaceEdit(workspace, scope, edits, options.versioned);
+      actions.push({ title, kind: CodeActionKind.RefactorRewrite, edit });
     }
   }
   // Only when asked for by name: it repairs more than the lines in view.

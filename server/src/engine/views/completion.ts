@@ -2,6 +2,7 @@
 import { type SectionKind, type Span, VOCABULARY } from '../../../../grammar/index.js';
 import type { EngineSession } from '../session.js';
 import { cellCompletions } from './completionCell.js';
+import { loggedDayItems, plannedLineItems } from './completionLog.js';
 import { movementItems } from './completionMovements.js';
 import {
   type CompletionItem,
@@ -89,6 +90,7 @@ function lineStart(cursor: Cursor): CompletionItem[] {
       items.push(item('end', 'keyword', 'Ends the circuit.', replace, 'end'));
   }
   if (context.section === 'log') {
+    if (!hasColonAfter(cursor)) items.push(...plannedLineItems(cursor, replace));
     items.push(
       item('as planned', 'keyword', 'Everything was done as it was written.', replace, 'as planned'),
     );
@@ -135,6 +137,7 @@ function afterOpener(cursor: Cursor, kind: SectionKind, typed: string): Completi
   const world = cursor.session.world();
   if (kind === 'log') {
     return [
+      ...(parts.length === 2 ? loggedDayItems(cursor, parts[0] ?? '', replace) : []),
       ...nameItems(
         [...world.clients.values()].map(({ name }) => name),
         'client',

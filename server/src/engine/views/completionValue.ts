@@ -10,6 +10,7 @@ import {
 } from '../../../../grammar/index.js';
 import { RULES } from '../rules/index.js';
 import { cellCompletions } from './completionCell.js';
+import { plannedValueItems } from './completionLog.js';
 import { movementItems } from './completionMovements.js';
 import {
   type CompletionItem,
@@ -40,7 +41,7 @@ export function valueCompletions(cursor: Cursor, label: string, typed: string): 
   const read = READERS[cursor.context.section ?? '']?.[label];
   if (read) return read(value);
   if (cursor.context.section === 'log' && !['session', 'pain', 'note'].includes(label))
-    return doneItems(value);
+    return [...plannedValueItems(cursor, label, value.replace), ...doneItems(value)];
   return [];
 }
 

@@ -3,6 +3,7 @@ import type { Occurrence } from '../model.js';
 import { RULES } from '../rules/index.js';
 import type { EngineSession } from '../session.js';
 import { cellHover, rowHover } from './hoverCell.js';
+import { logHover } from './hoverLog.js';
 import { nameHover } from './hoverName.js';
 import { wordHover } from './hoverWord.js';
 import { type PlacedRow, rowsOf } from './rows.js';
@@ -28,6 +29,8 @@ export function hover(session: EngineSession, file: string, offset: number): Hov
     const inRow = hoverInRow(session, file, text, placed, offset, onName);
     if (inRow) return inRow;
   }
+  const onLog = onName && onName.kind !== 'movement' ? null : logHover(session, file, tree, offset);
+  if (onLog) return onLog;
   if (onName) {
     const markdown = nameHover(session, onName);
     return markdown === null ? null : { span: onName.place.span, markdown };
