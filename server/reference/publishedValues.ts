@@ -3,6 +3,7 @@
  * a test holds each value to its tolerance. "From memory" says that the value was not seen in print when it was written
  * down; "computed" says that it is arithmetic on a published form.
  */
+import { parse } from '../../grammar/index.js';
 import { type CurveName, curve, estimateFromSet } from '../src/engine/curves.js';
 import { loadBar } from '../src/engine/plates.js';
 import { PRILEPIN_ZONES, prilepinZone } from '../src/engine/science/volume.js';
@@ -250,6 +251,43 @@ function prilepin(): readonly PublishedValue[] {
   });
 }
 
+/** Reserve that the notation takes an `rpe` for. */
+function reserveOf(rpe: number): number {
+  const { sections } = parse(`program P\nblock B, 1 week\nday D\n  back squat: 3x5 rpe ${rpe}\n`).value;
+  for (const section of sections) {
+    if (section.kind !== 'program') continue;
+    for (const entry of section.blocks[0]?.days[0]?.entries ?? []) {
+      const item =
+        entry.kind === 'row' ? entry.cells[0]?.groups[0]?.items.find(({ kind }) => kind === 'reserve') : null;
+      if (item?.kind === 'reserve') return item.reserve;
+    }
+  }
+  return Number.NaN;
+}
+
+function exertion(): readonly PublishedValue[] {
+  const topic = 'Effort by repetitions in reserve';
+  const zourdos = 'Zourdos et al. 2016, J Strength Cond Res 30(1):267-275 (abstract and quoted scale)';
+  return [
+    ...[7, 8, 9, 10].map((rpe) => ({
+      topic,
+      what: `reserve at RPE ${rpe}`,
+      published: 10 - rpe,
+      own: reserveOf(rpe),
+      tolerance: 0,
+      source: zourdos,
+    })),
+    {
+      topic,
+      what: 'share of the 1RM for 5 reps at RPE 8, curve `table`',
+      published: 0.83,
+      own: curve('table').share(5 + reserveOf(8)),
+      tolerance: 1e-9,
+      source: 'NSCA Training Load Chart at 7 reps; adding the reserve is common practice, computed',
+    },
+  ];
+}
+
 function unitsAndPlates(): readonly PublishedValue[] {
   const topic = 'Units and plates';
   const pound = 'International pound, 1959 (NIST SP 811, appendix B.8)';
@@ -296,6 +334,7 @@ export const PUBLISHED_VALUES: readonly PublishedValue[] = [
   ...chartValues(),
   ...multipliers(),
   ...EXAMPLES,
+  ...exertion(),
   ...workload(),
   ...prilepin(),
   ...unitsAndPlates(),

@@ -54,7 +54,9 @@ export function ruleListMarkdown(rules: readonly Rule[]): string {
   const rows = [...rules]
     .sort((a, b) => (a.code < b.code ? -1 : 1))
     .map((rule) => `| [${rule.code}](${rule.code}.md) | ${rule.title} | ${SEVERITY_WORDS[rule.severity]} |`);
-  return `# Rules\n\n| code | what it is about | default |\n| --- | --- | --- |\n${rows.join('\n')}\n`;
+  const control =
+    'Rules are set for a folder and everything below it in a `stave.json` beside the files, or in the editor\'s settings (`stave.rules`), which it goes before. Of several `stave.json` above a file the nearest counts. A rule takes a severity, or a severity with its numbers:\n\n```json\n{ "rules": { "stuck": "off", "jump-load": { "severity": "warning", "maxPercent": 5 } } }\n```';
+  return `# Rules\n\n${control}\n\n| code | what it is about | default |\n| --- | --- | --- |\n${rows.join('\n')}\n`;
 }
 
 /** The page of one rule as plain text for a terminal, wrapped at `width` columns. */
