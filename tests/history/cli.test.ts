@@ -52,7 +52,14 @@ log Heron, 2026-12-10, Lower
 
 describe('stave review', () => {
   it('shows plan against done, strength and offers as text', async () => {
-    const { status, stdout } = await stave(folderWith({ ...SMALL, 'log.stave': LOGS }), 'review', '--for', 'heron', '--today', '2026-12-12');
+    const { status, stdout } = await stave(
+      folderWith({ ...SMALL, 'log.stave': LOGS }),
+      'review',
+      '--for',
+      'heron',
+      '--today',
+      '2026-12-12',
+    );
     expect(status).toBe(0);
     expect(stdout).toMatch(/^Heron, 2026-12-12\n/);
     // 6 + 2 to failure, Brzycki: 52.5 × 36/29 = 65.2 against 57 of the plan.
@@ -63,18 +70,52 @@ describe('stave review', () => {
   });
 
   it('writes JSON with the same numbers and the places', async () => {
-    const { stdout } = await stave(folderWith({ ...SMALL, 'log.stave': LOGS }), 'review', '--for', 'Heron', '--format', 'json', '--today', '2026-12-12');
+    const { stdout } = await stave(
+      folderWith({ ...SMALL, 'log.stave': LOGS }),
+      'review',
+      '--for',
+      'Heron',
+      '--format',
+      'json',
+      '--today',
+      '2026-12-12',
+    );
     const json = JSON.parse(stdout);
     expect(json).toMatchObject({ version: 1, client: 'Heron', today: '2026-12-12' });
-    expect(json.offers.find(({ kind }: { kind: string }) => kind === 'max')).toMatchObject({ line: 'max: back squat, 52.5kg x6 r2, 2026-12-10', under: { file: 'clients.stave', line: 4 } });
-    expect(json.movements.find(({ movement }: { movement: string }) => movement === 'back squat')).toMatchObject({ planKg: 57, supports: 'more' });
-    expect(json.sessions[0]).toMatchObject({ date: '2026-12-07', state: 'done', done: { minutes: 52 }, rpe: 7 });
+    expect(json.offers.find(({ kind }: { kind: string }) => kind === 'max')).toMatchObject({
+      line: 'max: back squat, 52.5kg x6 r2, 2026-12-10',
+      under: { file: 'clients.stave', line: 4 },
+    });
+    expect(
+      json.movements.find(({ movement }: { movement: string }) => movement === 'back squat'),
+    ).toMatchObject({ planKg: 57, supports: 'more' });
+    expect(json.sessions[0]).toMatchObject({
+      date: '2026-12-07',
+      state: 'done',
+      done: { minutes: 52 },
+      rpe: 7,
+    });
   });
 
   it('writes HTML that loads nothing from outside and cannot be broken by a name', async () => {
-    const files: Record<string, string> = { ...SMALL, 'log.stave': LOGS.replace('as planned', 'as planned\n  note: "<script>alert(1)</script>"') };
-    const hostile = { ...files, 'clients.stave': files['clients.stave']?.replaceAll('Wren', 'Wren <b>') ?? '' };
-    const { stdout } = await stave(folderWith(hostile), 'review', '--for', 'Heron', '--format', 'html', '--today', '2026-12-12');
+    const files: Record<string, string> = {
+      ...SMALL,
+      'log.stave': LOGS.replace('as planned', 'as planned\n  note: "<script>alert(1)</script>"'),
+    };
+    const hostile = {
+      ...files,
+      'clients.stave': files['clients.stave']?.replaceAll('Wren', 'Wren <b>') ?? '',
+    };
+    const { stdout } = await stave(
+      folderWith(hostile),
+      'review',
+      '--for',
+      'Heron',
+      '--format',
+      'html',
+      '--today',
+      '2026-12-12',
+    );
     expect(stdout).toMatch(/^<!doctype html>/);
     expect(stdout).not.toMatch(/<script|https?:\/\/|src=|Wren/);
     expect(stdout).toContain('<svg');
@@ -85,14 +126,23 @@ describe('stave review', () => {
     expect((await stave(BOATHOUSE, 'review', '--for', 'Plover')).status).toBe(0);
     const wrong = await stave(BOATHOUSE, 'review', '--for', 'Plovr');
     expect(wrong).toMatchObject({ status: 2, stderr: expect.stringContaining('Did you mean "Plover"?') });
-    expect((await stave(BOATHOUSE, 'review', '--for', 'Plover', '--today', '2026-02-30')).stderr).toContain('takes a date');
-    expect((await stave(BOATHOUSE, 'review', '--for', 'Plover', '--format', 'xml')).stderr).toContain('text, json, html');
+    expect((await stave(BOATHOUSE, 'review', '--for', 'Plover', '--today', '2026-02-30')).stderr).toContain(
+      'takes a date',
+    );
+    expect((await stave(BOATHOUSE, 'review', '--for', 'Plover', '--format', 'xml')).stderr).toContain(
+      'text, json, html',
+    );
   });
 });
 
 describe('stave roster', () => {
   it('has one line a client, the most urgent first, each need with its line', async () => {
-    const { status, stdout } = await stave(folderWith({ ...SMALL, 'log.stave': LOGS }), 'roster', '--today', '2026-12-12');
+    const { status, stdout } = await stave(
+      folderWith({ ...SMALL, 'log.stave': LOGS }),
+      'roster',
+      '--today',
+      '2026-12-12',
+    );
     expect(status).toBe(0);
     const lines = stdout.trimEnd().split('\n');
     expect(lines.map((line) => line.split(' | ')[0])).toEqual(['Heron', 'Wren']);
@@ -104,14 +154,21 @@ describe('stave roster', () => {
   it('tells what needs a decision in the sample as JSON', async () => {
     const { stdout } = await stave(BOATHOUSE, 'roster', '--format', 'json');
     const { clients } = JSON.parse(stdout);
-    expect(clients.map(({ client }: { client: string }) => client).sort()).toEqual(['Avocet', 'Dunlin', 'Plover', 'Wren']);
+    expect(clients.map(({ client }: { client: string }) => client).sort()).toEqual([
+      'Avocet',
+      'Dunlin',
+      'Plover',
+      'Wren',
+    ]);
     const avocet = clients.find(({ client }: { client: string }) => client === 'Avocet');
     expect(avocet.needs.map(({ kind }: { kind: string }) => kind)).toEqual(['program-ends', 'deload']);
   });
 
   it('knows missed sessions, screening and the end of a program', async () => {
     const client = `client Heron\n  screened: 2025-01-01\n  follows: Winter, from 2026-12-07, on mon thu\n`;
-    const files = { 'a.stave': `${client}\nprogram Winter\n\nblock Keel, 3 weeks\nday Lower\n  push-up: 3x8\n\nlog Heron, 2026-12-07, Lower\n  as planned\n` };
+    const files = {
+      'a.stave': `${client}\nprogram Winter\n\nblock Keel, 3 weeks\nday Lower\n  push-up: 3x8\n\nlog Heron, 2026-12-07, Lower\n  as planned\n`,
+    };
     const kinds = async (today: string) => {
       const { stdout } = await stave(folderWith(files), 'roster', '--format', 'json', '--today', today);
       return JSON.parse(stdout).clients[0].needs.map(({ kind }: { kind: string }) => kind);
@@ -127,7 +184,20 @@ const HEADER = 'date,client,movement,reps,load,unit,reserve\n';
 describe('stave log import', () => {
   const run = (table: string, ...more: string[]) => {
     const folder = folderWith({ ...SMALL, 'sets.csv': table });
-    return { folder, ran: stave(folder, 'log', 'import', 'sets.csv', '--into', 'logs/2026.stave', '--today', '2026-12-20', ...more) };
+    return {
+      folder,
+      ran: stave(
+        folder,
+        'log',
+        'import',
+        'sets.csv',
+        '--into',
+        'logs/2026.stave',
+        '--today',
+        '2026-12-20',
+        ...more,
+      ),
+    };
   };
 
   it('writes logs in the notation, kilograms and pounds as they were', async () => {
@@ -144,13 +214,28 @@ describe('stave log import', () => {
     const { folder, ran } = run(`${HEADER}2026-12-10,Heron,back squat,6,45,kg,\n`);
     await ran;
     fs.writeFileSync(path.join(folder, 'more.csv'), `${HEADER}2026-12-14,Heron,back squat,6,45,kg,\n`);
-    expect((await stave(folder, 'log', 'import', 'more.csv', '--into', 'logs/2026.stave', '--today', '2026-12-20')).status).toBe(0);
+    expect(
+      (await stave(folder, 'log', 'import', 'more.csv', '--into', 'logs/2026.stave', '--today', '2026-12-20'))
+        .status,
+    ).toBe(0);
     expect(fs.readFileSync(path.join(folder, 'logs/2026.stave'), 'utf8')).toBe(
       'log Heron, 2026-12-10\n  back squat: 45kg 6\n\nlog Heron, 2026-12-14\n  back squat: 45kg 6\n',
     );
     // The same table again is refused: those days have their log.
-    const again = await stave(folder, 'log', 'import', 'more.csv', '--into', 'logs/2026.stave', '--today', '2026-12-20');
-    expect(again).toMatchObject({ status: 1, stderr: expect.stringContaining('row 2: Heron has a log of 2026-12-14 already.') });
+    const again = await stave(
+      folder,
+      'log',
+      'import',
+      'more.csv',
+      '--into',
+      'logs/2026.stave',
+      '--today',
+      '2026-12-20',
+    );
+    expect(again).toMatchObject({
+      status: 1,
+      stderr: expect.stringContaining('row 2: Heron has a log of 2026-12-14 already.'),
+    });
   });
 
   it.each([
@@ -182,7 +267,10 @@ describe('stave log import', () => {
 
   it('refuses columns it does not know, rather than dropping them', async () => {
     const { ran } = run('date,client,movement,reps,weight\n2026-12-10,Heron,push-up,5,45\n');
-    expect(await ran).toMatchObject({ status: 2, stderr: expect.stringContaining('No column is called "weight"') });
+    expect(await ran).toMatchObject({
+      status: 2,
+      stderr: expect.stringContaining('No column is called "weight"'),
+    });
     const noClient = run('date,movement,reps\n2026-12-10,push-up,5\n');
     expect((await noClient.ran).stderr).toContain('--for');
     const named = run('date,movement,reps\n2026-12-10,push-up,5\n', '--for', 'Heron');
@@ -215,26 +303,42 @@ describe('stave share', () => {
       .join('\n');
   }
 
-  it.each(['Plover', 'Dunlin', 'Wren', 'Avocet'])('writes the plan of %s and nothing of anyone else', async (name) => {
-    const folder = folderWith({});
-    const { status } = await stave(BOATHOUSE, 'share', '--for', name, '-o', path.join(folder, 'out'));
-    expect(status).toBe(0);
-    const all = contents(path.join(folder, 'out'));
-    expect(all).toContain(name);
-    const clients = ['Plover', 'Dunlin', 'Wren', 'Avocet'];
-    for (const other of clients.filter((client) => client !== name)) expect(all).not.toMatch(new RegExp(`\\b${other}\\b`, 'i'));
-    // What only the others' files say: their care lines, and the notes and reasons of the coach.
-    const own = fs.readFileSync(path.join(BOATHOUSE, `clients/${name.toLowerCase()}.stave`), 'utf8');
-    const texts = clients
-      .filter((client) => client !== name)
-      .flatMap((client) => fs.readFileSync(path.join(BOATHOUSE, `clients/${client.toLowerCase()}.stave`), 'utf8').match(/(?<=")[^"\n]{12,}(?=")|(?<=-- ).{12,}/g) ?? []);
-    expect(texts.length).toBeGreaterThan(3);
-    for (const text of texts.filter((each) => !own.includes(each))) expect(all).not.toContain(text);
-    // The first PDF waits for the fonts.
-  }, 60_000);
+  it.each(['Plover', 'Dunlin', 'Wren', 'Avocet'])(
+    'writes the plan of %s and nothing of anyone else',
+    async (name) => {
+      const folder = folderWith({});
+      const { status } = await stave(BOATHOUSE, 'share', '--for', name, '-o', path.join(folder, 'out'));
+      expect(status).toBe(0);
+      const all = contents(path.join(folder, 'out'));
+      expect(all).toContain(name);
+      const clients = ['Plover', 'Dunlin', 'Wren', 'Avocet'];
+      for (const other of clients.filter((client) => client !== name))
+        expect(all).not.toMatch(new RegExp(`\\b${other}\\b`, 'i'));
+      // What only the others' files say: their care lines, and the notes and reasons of the coach.
+      const own = fs.readFileSync(path.join(BOATHOUSE, `clients/${name.toLowerCase()}.stave`), 'utf8');
+      const texts = clients
+        .filter((client) => client !== name)
+        .flatMap(
+          (client) =>
+            fs
+              .readFileSync(path.join(BOATHOUSE, `clients/${client.toLowerCase()}.stave`), 'utf8')
+              .match(/(?<=")[^"\n]{12,}(?=")|(?<=-- ).{12,}/g) ?? [],
+        );
+      expect(texts.length).toBeGreaterThan(3);
+      for (const text of texts.filter((each) => !own.includes(each))) expect(all).not.toContain(text);
+      // The first PDF waits for the fonts.
+    },
+    60_000,
+  );
 
   it('refuses where the plan names somebody else, and a folder that is not empty', async () => {
-    const folder = folderWith({ ...SMALL, 'winter.stave': (SMALL['winter.stave'] ?? '').replace('box squat: 3x8 r3', 'box squat: 3x8 r3 "as wren does it"') });
+    const folder = folderWith({
+      ...SMALL,
+      'winter.stave': (SMALL['winter.stave'] ?? '').replace(
+        'box squat: 3x8 r3',
+        'box squat: 3x8 r3 "as wren does it"',
+      ),
+    });
     const named = await stave(folder, 'share', '--for', 'Heron', '-o', 'out');
     expect(named).toMatchObject({ status: 2, stderr: expect.stringContaining('names Wren') });
     expect(fs.existsSync(path.join(folder, 'out'))).toBe(false);

@@ -23,7 +23,9 @@ describe('what was done, bound to the plan', () => {
   it('keeps what differed, and leaves open what nobody wrote', () => {
     const { history } = logged(ROWS, 'log Heron, 2026-12-07, A\n  lift: 80kg 5 5 4 r1 ; 70kg 8 r2');
     const [lift, bells] = history.done[0]?.movements ?? [];
-    expect(lift?.groups.map(({ loadKg, reserve, sets }) => [loadKg, reserve, sets.map(({ reps }) => reps)])).toEqual([
+    expect(
+      lift?.groups.map(({ loadKg, reserve, sets }) => [loadKg, reserve, sets.map(({ reps }) => reps)]),
+    ).toEqual([
       [80, 1, [5, 5, 4]],
       [70, 2, [8]],
     ]);
@@ -53,7 +55,10 @@ describe('what was done, bound to the plan', () => {
   });
 
   it('does not bind two logs to one session', () => {
-    const { history } = logged(ROWS, 'log Heron, 2026-12-07, A\n  as planned\nlog Heron, 2026-12-08, A\n  as planned');
+    const { history } = logged(
+      ROWS,
+      'log Heron, 2026-12-07, A\n  as planned\nlog Heron, 2026-12-08, A\n  as planned',
+    );
     expect(history.done.map(({ session }) => session?.date ?? null)).toEqual(['2026-12-07', null]);
   });
 
@@ -69,7 +74,10 @@ describe('what was done, bound to the plan', () => {
 
 describe('plan against done', () => {
   it('counts sets, reps and volume-load, a pair of dumbbells twice', () => {
-    const { plan, history } = logged(ROWS, 'log Heron, 2026-12-07, A\n  as planned\n  lift: 80kg 5 5 4 r1\n  session: rpe 7, 50min');
+    const { plan, history } = logged(
+      ROWS,
+      'log Heron, 2026-12-07, A\n  as planned\n  lift: 80kg 5 5 4 r1\n  session: rpe 7, 50min',
+    );
     const [first, second] = compareSessions(plan, history.done, '2026-12-20');
     // 3 × 5 × 82.5 + 2 × 8 × 2 × 10 = 1237.5 + 320 (sets × reps × load: NSCA).
     expect(first?.planned).toMatchObject({ sets: 5, reps: 31, volumeLoadKg: 1557.5 });
@@ -79,7 +87,10 @@ describe('plan against done', () => {
   });
 
   it('counts adherence as sets done of sets planned, of the days that have come', () => {
-    const { plan, history } = logged(ROWS, 'log Heron, 2026-12-07, A\n  lift: 80kg 5 5 5\n  bells: skipped "time"');
+    const { plan, history } = logged(
+      ROWS,
+      'log Heron, 2026-12-07, A\n  lift: 80kg 5 5 5\n  bells: skipped "time"',
+    );
     const sessions = compareSessions(plan, history.done, '2026-12-10');
     const weeks = compareWeeks(plan, sessions);
     expect(sessions.map(({ state }) => state)).toEqual(['partly', 'ahead', 'ahead', 'ahead']);

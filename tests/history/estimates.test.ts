@@ -1,6 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { curve } from '../../server/src/engine/curves.js';
-import { currentEstimate, errorOf, verdictOf, weightedMedian } from '../../server/src/engine/history/estimates.js';
+import {
+  currentEstimate,
+  errorOf,
+  verdictOf,
+  weightedMedian,
+} from '../../server/src/engine/history/estimates.js';
 import { logged } from './logs.js';
 
 const log = (date: string, line: string) => `log Heron, ${date}\n  lift: ${line}`;
@@ -29,7 +34,10 @@ describe('an estimate', () => {
   });
 
   it('is not made from sets without a told reserve, nor from sets as planned', () => {
-    const { history } = logged('  lift: 3x5 r2', `${log('2026-12-07', '80kg 5 5 5')}\nlog Heron, 2026-12-14, A\n  as planned`);
+    const { history } = logged(
+      '  lift: 3x5 r2',
+      `${log('2026-12-07', '80kg 5 5 5')}\nlog Heron, 2026-12-14, A\n  as planned`,
+    );
     expect(history.estimates.get('lift')?.map(({ set }) => set.from)).toEqual(['max']);
   });
 
@@ -66,14 +74,19 @@ describe('the robust current estimate', () => {
   });
 
   it('is not moved by one slip of the pen: 800 for 80', () => {
-    const sets = ['2026-12-07', '2026-12-14', '2026-12-21', '2026-12-28'].map((date) => log(date, '80kg 5 r2'));
+    const sets = ['2026-12-07', '2026-12-14', '2026-12-21', '2026-12-28'].map((date) =>
+      log(date, '80kg 5 r2'),
+    );
     const { history } = logged('  lift: 3x5 r2', [...sets, log('2026-12-30', '800kg 5 r2')].join('\n'));
     const estimates = (history.estimates.get('lift') ?? []).filter(({ set }) => set.from === 'log');
     expect(currentEstimate(estimates, '2026-12-31')?.kg).toBeCloseTo(96, 9);
   });
 
   it('forgets what is older than eight weeks, and what lies ahead', () => {
-    const { history } = logged('  lift: 3x5 r2', [log('2026-12-07', '80kg 5 r2'), log('2027-03-01', '90kg 5 r2')].join('\n'));
+    const { history } = logged(
+      '  lift: 3x5 r2',
+      [log('2026-12-07', '80kg 5 r2'), log('2027-03-01', '90kg 5 r2')].join('\n'),
+    );
     const estimates = history.estimates.get('lift') ?? [];
     expect(currentEstimate(estimates, '2027-03-02')?.rests).toHaveLength(1);
     expect(currentEstimate(estimates, '2027-02-28')).toBeNull();
@@ -84,7 +97,10 @@ describe('what the logs support', () => {
   it('is more than the plan when the sets of two days say so by over one standard error', () => {
     // The plan takes 100 kg; 95 × 36/30 = 114 kg.
     expect(liftVerdict([log('2026-12-07', '95kg 5 r2')], '2026-12-30')?.supports).toBe('unsure');
-    const verdict = liftVerdict([log('2026-12-07', '95kg 5 r2'), log('2026-12-14', '95kg 5 r2')], '2026-12-30');
+    const verdict = liftVerdict(
+      [log('2026-12-07', '95kg 5 r2'), log('2026-12-14', '95kg 5 r2')],
+      '2026-12-30',
+    );
     expect(verdict?.supports).toBe('more');
     expect(verdict?.current.kg).toBeCloseTo(114, 9);
     expect(verdict?.plan?.kg).toBe(100);

@@ -8,7 +8,11 @@ function found(logs: string, client?: string) {
   const session = createSession({ today: null });
   session.setFile('a.stave', text);
   expect(session.tree('a.stave')?.problems).toEqual([]);
-  return { text, session, findings: session.findings('a.stave').filter(({ code }) => code === 'log-far-off') };
+  return {
+    text,
+    session,
+    findings: session.findings('a.stave').filter(({ code }) => code === 'log-far-off'),
+  };
 }
 
 describe('log-far-off', () => {
@@ -24,11 +28,15 @@ describe('log-far-off', () => {
   });
 
   it('is quiet for honest records, even far better ones', () => {
-    expect(found('log Heron, 2026-12-07\n  lift: 110kg 3 r0\nlog Heron, 2026-12-14\n  lift: 60kg 15 r2').findings).toEqual([]);
+    expect(
+      found('log Heron, 2026-12-07\n  lift: 110kg 3 r0\nlog Heron, 2026-12-14\n  lift: 60kg 15 r2').findings,
+    ).toEqual([]);
   });
 
   it('knows what was usual where there is no max', () => {
-    const usual = ['2026-12-07', '2026-12-08', '2026-12-09'].map((date) => `log Heron, ${date}\n  bells: 10kg 8`).join('\n');
+    const usual = ['2026-12-07', '2026-12-08', '2026-12-09']
+      .map((date) => `log Heron, ${date}\n  bells: 10kg 8`)
+      .join('\n');
     expect(found(`${usual}\nlog Heron, 2026-12-10\n  bells: 20kg 8`, '').findings).toHaveLength(1);
     expect(found(`${usual}\nlog Heron, 2026-12-10\n  bells: 2kg 8`, '').findings).toHaveLength(1);
     expect(found(`${usual}\nlog Heron, 2026-12-10\n  bells: 14kg 8`, '').findings).toEqual([]);
@@ -36,7 +44,9 @@ describe('log-far-off', () => {
   });
 
   it('asks about 55 reps for 5', () => {
-    expect(found('log Heron, 2026-12-07\n  lift: 80kg 5 55 5').findings[0]?.message).toContain('55 reps of lift');
+    expect(found('log Heron, 2026-12-07\n  lift: 80kg 5 55 5').findings[0]?.message).toContain(
+      '55 reps of lift',
+    );
   });
 
   it('sees a change of the log at once', () => {

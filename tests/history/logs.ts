@@ -1,8 +1,8 @@
 import { normaliseName } from '../../grammar/index.js';
-import type { ClientPlan, World } from '../../server/src/engine/model.js';
 import { type History, historyOf } from '../../server/src/engine/history/history.js';
+import type { ClientPlan, World } from '../../server/src/engine/model.js';
 import { createSession, type EngineSession } from '../../server/src/engine/session.js';
-import { workspace, type Setting } from '../engine/studio.js';
+import { type Setting, workspace } from '../engine/studio.js';
 
 export interface Logged {
   readonly session: EngineSession;

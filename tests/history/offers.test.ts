@@ -5,10 +5,17 @@ import { createSession } from '../../server/src/engine/session.js';
 import type { Setting } from '../engine/studio.js';
 import { logged } from './logs.js';
 
-const log = (date: string, ...lines: string[]) => `log Heron, ${date}, A\n${lines.map((line) => `  ${line}`).join('\n')}`;
+const log = (date: string, ...lines: string[]) =>
+  `log Heron, ${date}, A\n${lines.map((line) => `  ${line}`).join('\n')}`;
 const MONDAYS = ['2026-12-07', '2026-12-14', '2026-12-21', '2026-12-28'] as const;
 
-function offers(row: string, lines: readonly string[], kind?: OfferKind, setting: Setting = {}, today = '2027-01-01') {
+function offers(
+  row: string,
+  lines: readonly string[],
+  kind?: OfferKind,
+  setting: Setting = {},
+  today = '2027-01-01',
+) {
   const logs = lines.map((line, index) => log(MONDAYS[index] as string, line));
   const { plan, world, text } = logged(`  ${row}`, logs.join('\n'), setting);
   const found = clientOffers(plan, world, today).filter((offer) => kind === undefined || offer.kind === kind);
@@ -24,7 +31,11 @@ function taken(text: string, offer: Offer | undefined): string {
 
 describe('a new max line', () => {
   it('is a set that was done, the nearest from below, and reads without a slip', () => {
-    const { found, text } = offers('lift: 3x5 r2', ['lift: 92.5kg 5 5 5 r2', 'lift: 95kg 5 5 5 r2', 'lift: 97.5kg 5 5 5 r2'], 'max');
+    const { found, text } = offers(
+      'lift: 3x5 r2',
+      ['lift: 92.5kg 5 5 5 r2', 'lift: 95kg 5 5 5 r2', 'lift: 97.5kg 5 5 5 r2'],
+      'max',
+    );
     expect(found.map(({ line }) => line)).toEqual(['max: lift, 95kg x5 r2, 2026-12-14']);
     expect(found[0]?.rests.length).toBeGreaterThanOrEqual(4);
     expect(found[0]?.source).toMatch(/Halperin/);
@@ -33,7 +44,12 @@ describe('a new max line', () => {
     expect(session.tree('a.stave')?.problems).toEqual([]);
     const cells = session.plan('heron')?.sessions.flatMap(({ cells }) => cells) ?? [];
     // The past holds: week 1 still rests on 100 kg, later weeks on 95 × 36/30 = 114 kg.
-    expect(cells.map(({ groups }) => groups[0]?.estimatedOneRepMaxKg)).toEqual([100, 100, expect.closeTo(114, 6), expect.closeTo(114, 6)]);
+    expect(cells.map(({ groups }) => groups[0]?.estimatedOneRepMaxKg)).toEqual([
+      100,
+      100,
+      expect.closeTo(114, 6),
+      expect.closeTo(114, 6),
+    ]);
   });
 
   it('is not offered again once it was taken', () => {
@@ -42,7 +58,9 @@ describe('a new max line', () => {
     session.setFile('a.stave', taken(text, found[0]));
     const plan = session.plan('heron');
     if (!plan) throw new Error('no plan');
-    expect(clientOffers(plan, session.world(), '2027-01-01').filter(({ kind }) => kind === 'max')).toEqual([]);
+    expect(clientOffers(plan, session.world(), '2027-01-01').filter(({ kind }) => kind === 'max')).toEqual(
+      [],
+    );
   });
 
   it('is not offered within the error, nor from one day alone', () => {
@@ -74,7 +92,8 @@ describe('the next load', () => {
   });
 
   it('needs two in a row, the last set, the planned load and the written reserve', () => {
-    const none = (lines: readonly string[], row = 'lift: 3x8 60kg') => expect(offers(row, lines, 'next-load').found).toEqual([]);
+    const none = (lines: readonly string[], row = 'lift: 3x8 60kg') =>
+      expect(offers(row, lines, 'next-load').found).toEqual([]);
     none(['lift: 60kg 8 8 10 r3']);
     none(['lift: 60kg 8 8 10 r3', 'lift: 60kg 8 8 8 r3']);
     none(['lift: 60kg 10 10 8 r3', 'lift: 60kg 10 10 8 r3']);
@@ -84,8 +103,12 @@ describe('the next load', () => {
   });
 
   it('counts the upper end of a range as the goal', () => {
-    expect(offers('lift: 3x6-8 60kg', ['lift: 60kg 8 8 8', 'lift: 60kg 8 8 8'], 'next-load').found).toEqual([]);
-    expect(offers('lift: 3x6-8 60kg', ['lift: 60kg 8 8 10', 'lift: 60kg 8 8 10'], 'next-load').found).toHaveLength(1);
+    expect(offers('lift: 3x6-8 60kg', ['lift: 60kg 8 8 8', 'lift: 60kg 8 8 8'], 'next-load').found).toEqual(
+      [],
+    );
+    expect(
+      offers('lift: 3x6-8 60kg', ['lift: 60kg 8 8 10', 'lift: 60kg 8 8 10'], 'next-load').found,
+    ).toHaveLength(1);
   });
 
   it('says so when the next load is more than 10 % away, and then only by the stricter rule', () => {
@@ -101,19 +124,27 @@ describe('the step back', () => {
     const { found } = offers('lift: 3x5 r2', ['lift: 82.5kg 5 5 4 r0', 'lift: 82.5kg 5 4 3 r0'], 'step-back');
     expect(found[0]?.title).toMatch(/80 kg/);
     expect(found[0]?.line).toBe('max: lift, 82.5kg x3 r0, 2026-12-14');
-    expect(offers('lift: 3x5 r2', ['lift: 82.5kg 5 5 4 r0', 'lift: 82.5kg 5 5 5 r2'], 'step-back').found).toEqual([]);
+    expect(
+      offers('lift: 3x5 r2', ['lift: 82.5kg 5 5 4 r0', 'lift: 82.5kg 5 5 5 r2'], 'step-back').found,
+    ).toEqual([]);
   });
 
   it('comes after a reserve below plan twice', () => {
     const { found } = offers('lift: 3x5 r2', ['lift: 82.5kg 5 5 5 r1', 'lift: 82.5kg 5 5 5 r0'], 'step-back');
     expect(found).toHaveLength(1);
     expect(found[0]?.why).toMatch(/reserve/);
-    expect(offers('lift: 3x5 r2', ['lift: 82.5kg 5 5 5 r1.5', 'lift: 82.5kg 5 5 5 r1.5'], 'step-back').found).toEqual([]);
+    expect(
+      offers('lift: 3x5 r2', ['lift: 82.5kg 5 5 5 r1.5', 'lift: 82.5kg 5 5 5 r1.5'], 'step-back').found,
+    ).toEqual([]);
   });
 
   it('does not count fewer reps at more load, nor work that was skipped', () => {
-    expect(offers('lift: 3x5 r2', ['lift: 90kg 4 4 4 r1', 'lift: 90kg 4 4 4 r1'], 'step-back').found).toEqual([]);
-    expect(offers('lift: 3x5 r2', ['lift: skipped "ill"', 'lift: skipped "ill"'], 'step-back').found).toEqual([]);
+    expect(offers('lift: 3x5 r2', ['lift: 90kg 4 4 4 r1', 'lift: 90kg 4 4 4 r1'], 'step-back').found).toEqual(
+      [],
+    );
+    expect(offers('lift: 3x5 r2', ['lift: skipped "ill"', 'lift: skipped "ill"'], 'step-back').found).toEqual(
+      [],
+    );
   });
 });
 
@@ -121,11 +152,18 @@ describe('a sign-off', () => {
   const criteria: readonly SignOffCriteria[] = [
     { stage: 'load', sessions: 3, weeks: 2, painFreeDays: 28, painFrom: 3, techniqueNotes: 0 },
   ];
-  const ask = (logs: string, own: readonly SignOffCriteria[] = criteria, today = '2026-12-29', ready = '') => {
+  const ask = (
+    logs: string,
+    own: readonly SignOffCriteria[] = criteria,
+    today = '2026-12-29',
+    ready = '',
+  ) => {
     const { plan, world } = logged('  lift: 3x10 20kg', logs, { ready });
     return clientOffers(plan, world, today, own).filter(({ kind }) => kind === 'sign-off');
   };
-  const three = MONDAYS.slice(0, 3).map((date) => log(date, 'as planned')).join('\n');
+  const three = MONDAYS.slice(0, 3)
+    .map((date) => log(date, 'as planned'))
+    .join('\n');
 
   it('is offered when the criteria are met, as a line for the coach to take', () => {
     const [offer] = ask(three);
@@ -144,7 +182,9 @@ describe('a sign-off', () => {
   it('asks for notes on technique where the coach set a number', () => {
     const strict = [{ ...(criteria[0] as SignOffCriteria), techniqueNotes: 1 }];
     expect(ask(three, strict)).toEqual([]);
-    expect(ask(`${three}\nlog Heron, 2026-12-28\n  note: "technique steady at depth"`, strict)).toHaveLength(1);
+    expect(ask(`${three}\nlog Heron, 2026-12-28\n  note: "technique steady at depth"`, strict)).toHaveLength(
+      1,
+    );
   });
 
   it('goes one stage at a time and does not offer heavy work within half a year by the defaults', () => {

@@ -52,7 +52,9 @@ function simulate(seed: number) {
       const really = Math.floor(Math.min(there, 20));
       const left = Math.max(0, Math.round(really - 5 - guessesTooFew + 0.5 * normal(next)));
       const reps = Math.min(5, Math.max(1, really));
-      logs.push(`log Heron, ${addDays(START, week * 7 + offset)}\n  lift: ${loadKg}kg ${reps} r${reps < 5 ? 0 : left}`);
+      logs.push(
+        `log Heron, ${addDays(START, week * 7 + offset)}\n  lift: ${loadKg}kg ${reps} r${reps < 5 ? 0 : left}`,
+      );
       // The coach follows with the loads as a plan would.
       reference += 0.3 * (loadKg / brzycki.share(Math.min(15, reps + left)) - reference);
     }
@@ -70,7 +72,11 @@ describe('a simulated lifter', () => {
       const current = currentEstimate(estimates, addDays(START, week * 7 + 4));
       if (!current) throw new Error('no estimate');
       const truth = trueKg(week);
-      return { inside: current.lowKg <= truth && truth <= current.highKg, error: (current.kg - truth) / truth, band: (current.highKg - current.lowKg) / 2 / current.kg };
+      return {
+        inside: current.lowKg <= truth && truth <= current.highKg,
+        error: (current.kg - truth) / truth,
+        band: (current.highKg - current.lowKg) / 2 / current.kg,
+      };
     });
   });
 

@@ -31,7 +31,9 @@ describe('offers in the editor', () => {
     expect(offers.map(({ offer }) => offer.line)).toEqual(['max: back squat, 52.5kg x6 r2, 2026-12-10']);
     const edits = offers[0]?.edits ?? [];
     const after = applyEdits(clients, edits);
-    expect(after).toContain('47.5kg x5 r2, 2026-11-23\n  max: back squat, 52.5kg x6 r2, 2026-12-10\n  follows');
+    expect(after).toContain(
+      '47.5kg x5 r2, 2026-11-23\n  max: back squat, 52.5kg x6 r2, 2026-12-10\n  follows',
+    );
   });
 
   it('stays behind a note at the end of the line', () => {
@@ -60,13 +62,17 @@ describe('completion of logs', () => {
     expect(days.map(({ label }) => label)).toEqual(['2026-12-10, Lower', '2026-12-07, Lower']);
     // Wren's max is 60 × 36/30 = 72 kg: 72 × 29/36 = 58 kg, made as 57.5, and 10 % less 52.2 kg, made as 52.5 (within
     // 1 %). Her unit is the pound, but the plates are in kilograms.
-    expect(days[1]?.insert).toBe('2026-12-07, Lower\n  back squat: 57.5kg 6 6 6 ; 52.5kg 6 6\n  box squat: 8 8 8\n  push-up: bw 8 8 8');
+    expect(days[1]?.insert).toBe(
+      '2026-12-07, Lower\n  back squat: 57.5kg 6 6 6 ; 52.5kg 6 6\n  box squat: 8 8 8\n  push-up: bw 8 8 8',
+    );
     expect(inserted(`${LOGS}\nlog Heron, ‸`).filter(({ kind }) => kind === 'day')).toEqual([]);
   });
 
   it('fills in text that reads cleanly and binds to the plan', () => {
     const { session } = withLog('log Heron, ‸');
-    const [newest] = completions(session, 'log.stave', 'log Heron, '.length).filter(({ kind }) => kind === 'day');
+    const [newest] = completions(session, 'log.stave', 'log Heron, '.length).filter(
+      ({ kind }) => kind === 'day',
+    );
     session.setFile('log.stave', `log Heron, ${newest?.insert}\n`);
     expect(session.tree('log.stave')?.problems).toEqual([]);
     expect(session.findings('log.stave')).toEqual([]);
@@ -88,7 +94,9 @@ describe('hover on a log', () => {
   };
 
   it('shows planned, done and the difference of a movement', () => {
-    const shown = text('log Heron, 2026-12-07, Lower\n  as planned\n  back squat: 52.5kg ‸6 6 5 r2 ; 42.5kg 6 6\n');
+    const shown = text(
+      'log Heron, 2026-12-07, Lower\n  as planned\n  back squat: 52.5kg ‸6 6 5 r2 ; 42.5kg 6 6\n',
+    );
     expect(shown).toContain('Planned: 3 × 6 at 45 kg');
     expect(shown).toContain('Done: 52.5 kg: 6 6 5, 2 in reserve; 42.5 kg: 6 6');
     // 52.5 × 17 + 42.5 × 12 = 1402.5 against 45 × 18 + 40 × 12 = 1290.

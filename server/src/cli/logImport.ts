@@ -3,7 +3,13 @@ import fs from 'node:fs/promises';
 import path from 'node:path';
 import Papa from 'papaparse';
 import { parse } from '../../../grammar/index.js';
-import { IMPORT_COLUMNS, type ImportColumn, type ImportRow, logsFromRows, type RowProblem } from '../engine/history/importRows.js';
+import {
+  IMPORT_COLUMNS,
+  type ImportColumn,
+  type ImportRow,
+  logsFromRows,
+  type RowProblem,
+} from '../engine/history/importRows.js';
 import { planOf } from './clients.js';
 import { quoted, readWorkspace } from './files.js';
 import { EXIT, type Io, Misuse, reasonOf } from './io.js';
@@ -24,7 +30,8 @@ export interface ImportOptions {
 export async function logImport(table: string, options: ImportOptions, io: Io): Promise<number> {
   const today = todayOption(options.today, io);
   const target = path.resolve(io.cwd, options.into);
-  if (!target.endsWith('.stave')) throw new Misuse(`--into takes a .stave file; ${quoted(options.into)} is none.`);
+  if (!target.endsWith('.stave'))
+    throw new Misuse(`--into takes a .stave file; ${quoted(options.into)} is none.`);
   const text = await readTable(path.resolve(io.cwd, table), table);
   const lookIn = options.in ?? '.';
   const workspace = await readWorkspace([lookIn], { ...io, today }, { lookIn: null });
@@ -33,19 +40,26 @@ export async function logImport(table: string, options: ImportOptions, io: Io): 
   const imported = logsFromRows(rows, workspace.session.world(), today, only);
   const problems = [...unread, ...imported.problems].sort((a, b) => a.row - b.row);
   if (problems.length > 0) {
-    for (const { row, reason } of problems) io.err(`${wrapText(visible(`${table}, row ${row}: ${reason}`), io.width)}\n`);
-    io.err(`stave: ${counted(problems.length, 'row')} of ${rows.length + unread.length} cannot be taken: nothing was written.\n`);
+    for (const { row, reason } of problems)
+      io.err(`${wrapText(visible(`${table}, row ${row}: ${reason}`), io.width)}\n`);
+    io.err(
+      `stave: ${counted(problems.length, 'row')} of ${rows.length + unread.length} cannot be taken: nothing was written.\n`,
+    );
     return EXIT.findings;
   }
   if (rows.length === 0) throw new Misuse(`There are no rows in ${quoted(table)}: nothing was written.`);
   const before = await existing(target, options.into);
   const content = before === '' ? imported.text : `${before.replace(/\s*$/, '')}\n\n${imported.text}`;
   if (parse(content).problems.length > parse(before).problems.length) {
-    throw new Misuse(`The logs do not fit behind what stands in ${quoted(options.into)}: nothing was written.`);
+    throw new Misuse(
+      `The logs do not fit behind what stands in ${quoted(options.into)}: nothing was written.`,
+    );
   }
   await makeFolder(path.dirname(target), path.dirname(options.into));
   await writeWhole([{ path: target, content }]);
-  io.out(`${visible(options.into)}: ${counted(imported.sets, 'set')} of ${counted(imported.sessions, 'session')}\n`);
+  io.out(
+    `${visible(options.into)}: ${counted(imported.sets, 'set')} of ${counted(imported.sessions, 'session')}\n`,
+  );
   return EXIT.clean;
 }
 
@@ -80,17 +94,26 @@ function isColumn(name: string): name is ImportColumn {
 function tableRows(text: string, hasClient: boolean): { rows: ImportRow[]; problems: RowProblem[] } {
   const { data, errors } = Papa.parse<string[]>(text, { header: false, skipEmptyLines: false });
   const [header, ...lines] = data;
-  const columns = (header ?? []).map((name) => name.trim().toLowerCase().replace(/[_\s]+/g, ' '));
+  const columns = (header ?? []).map((name) =>
+    name
+      .trim()
+      .toLowerCase()
+      .replace(/[_\s]+/g, ' '),
+  );
   const unknown = columns.find((name) => !isColumn(name));
   if (unknown !== undefined) {
-    throw new Misuse(`No column is called ${quoted(unknown)}. The columns are: ${IMPORT_COLUMNS.join(', ')}.`);
+    throw new Misuse(
+      `No column is called ${quoted(unknown)}. The columns are: ${IMPORT_COLUMNS.join(', ')}.`,
+    );
   }
   const twice = columns.find((name, index) => columns.indexOf(name) !== index);
   if (twice !== undefined) throw new Misuse(`The column ${quoted(twice)} is there twice.`);
   const needed: ImportColumn[] = hasClient ? ['date', 'movement'] : ['date', 'client', 'movement'];
   const missing = needed.find((column) => !columns.includes(column));
   if (missing !== undefined) {
-    throw new Misuse(`The column "${missing}" is missing.${missing === 'client' ? ' Or name the client with --for.' : ''}`);
+    throw new Misuse(
+      `The column "${missing}" is missing.${missing === 'client' ? ' Or name the client with --for.' : ''}`,
+    );
   }
   const problems: RowProblem[] = errors
     .filter(({ type }) => type === 'Quotes')

@@ -2,7 +2,7 @@
 import { isValidIsoDate } from '../engine/dates.js';
 import { type Review, reviewOf } from '../engine/history/review.js';
 import { reviewToHtml } from '../engine/history/reviewHtml.js';
-import { doneWords, signed, STATE_WORDS, SUPPORT_WORDS, workWords } from '../engine/history/words.js';
+import { doneWords, STATE_WORDS, SUPPORT_WORDS, signed, workWords } from '../engine/history/words.js';
 import type { Place } from '../engine/model.js';
 import { formatNumber, formatPercent, roundTo } from '../engine/numbers.js';
 import { formatMass } from '../engine/units.js';
@@ -49,7 +49,8 @@ function reviewText(found: Review, workspace: Workspace, io: Io): string {
   const { units } = client;
   const lines: string[] = [colour.bold(visible(`${client.name}, ${found.today}`))];
   const say = (text: string, indent = '') => lines.push(wrapText(visible(text), io.width, indent));
-  if (found.adherence !== null) say(`${formatPercent(found.adherence, 0)} of the planned sets so far were logged as done.`);
+  if (found.adherence !== null)
+    say(`${formatPercent(found.adherence, 0)} of the planned sets so far were logged as done.`);
 
   lines.push('', colour.bold('To decide'));
   if (found.offers.length === 0) say('Nothing is offered today.', '  ');
@@ -86,10 +87,16 @@ function reviewText(found: Review, workspace: Workspace, io: Io): string {
     }
     sayUnlogged();
     const share = week.adherence === null ? '' : `, ${formatPercent(week.adherence, 0)} of the sets`;
-    say(`${week.program.name} · ${week.block.name}, week ${week.week}${week.deload ? ' (deload)' : ''}${share}`, '  ');
+    say(
+      `${week.program.name} · ${week.block.name}, week ${week.week}${week.deload ? ' (deload)' : ''}${share}`,
+      '  ',
+    );
     say(`planned ${workWords(week.planned, units)}; done ${workWords(week.done, units)}`, '    ');
     for (const session of week.sessions) {
-      say(`${session.log?.date ?? session.date} ${session.session?.day.name ?? ''}: ${STATE_WORDS[session.state]}`, '    ');
+      say(
+        `${session.log?.date ?? session.date} ${session.session?.day.name ?? ''}: ${STATE_WORDS[session.state]}`,
+        '    ',
+      );
       for (const { done, planned, doneWork } of session.movements) {
         if (done.status === 'as-planned') continue;
         const difference = `${signed(doneWork.sets - planned.sets)} sets, ${signed(doneWork.reps - planned.reps)} reps`;
@@ -99,7 +106,8 @@ function reviewText(found: Review, workspace: Workspace, io: Io): string {
   }
   sayUnlogged();
   for (const session of found.sessions) {
-    if (session.state === 'extra') say(`${session.date}: not planned; ${workWords(session.done, units)}`, '  ');
+    if (session.state === 'extra')
+      say(`${session.date}: not planned; ${workWords(session.done, units)}`, '  ');
   }
 
   lines.push('', colour.bold('Years'));
@@ -120,7 +128,10 @@ function reviewText(found: Review, workspace: Workspace, io: Io): string {
   }
   for (const { kind, before, after, days } of found.between) {
     const what = kind === 'gap' ? 'without a program' : 'with two programs';
-    say(`${days} days ${what} between ${before.follows.programName.text} and ${after.follows.programName.text} (${before.until}, ${after.from})`, '  ');
+    say(
+      `${days} days ${what} between ${before.follows.programName.text} and ${after.follows.programName.text} (${before.until}, ${after.from})`,
+      '  ',
+    );
   }
   return `${lines.join('\n')}\n`;
 }

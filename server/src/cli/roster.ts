@@ -22,7 +22,9 @@ export async function roster(paths: readonly string[], options: RosterOptions, i
   const plans = [...session.world().clients.keys()].flatMap((key) => session.plan(key) ?? []);
   const lines = rosterOf(plans, session.world(), today);
   if (options.format === 'json') {
-    io.out(`${JSON.stringify({ version: 1, today, clients: lines.map((line) => lineJson(line, workspace)) }, null, 2)}\n`);
+    io.out(
+      `${JSON.stringify({ version: 1, today, clients: lines.map((line) => lineJson(line, workspace)) }, null, 2)}\n`,
+    );
   } else if (lines.length === 0) io.out('No client is written in these files.\n');
   else io.out(lines.map((line) => `${lineText(line, workspace, io)}\n`).join(''));
   return EXIT.clean;
@@ -44,7 +46,16 @@ function lineText({ client, at: where, next, needs }: RosterLine, workspace: Wor
 
 /** Sets, reps and load; reasons and reserve are left to `stave loads`. */
 function loadsOf(cell: Parameters<typeof cellText>[0]): string {
-  return cellText({ ...cell, groups: cell.groups.map((group) => ({ ...group, reserve: null, share: null, eachSideKg: null, provisionalReason: null })) });
+  return cellText({
+    ...cell,
+    groups: cell.groups.map((group) => ({
+      ...group,
+      reserve: null,
+      share: null,
+      eachSideKg: null,
+      provisionalReason: null,
+    })),
+  });
 }
 
 function lineJson({ client, at: where, next, lastLogged, needs }: RosterLine, workspace: Workspace): object {
@@ -61,7 +72,13 @@ function lineJson({ client, at: where, next, lastLogged, needs }: RosterLine, wo
       deload: next.deload,
       work: next.cells.map((cell) => ({
         movement: cell.movement?.name ?? cell.row.movementName.text,
-        groups: cell.groups.map(({ sets, reps, seconds, metres, loadKg }) => ({ sets, reps, seconds, metres, loadKg })),
+        groups: cell.groups.map(({ sets, reps, seconds, metres, loadKg }) => ({
+          sets,
+          reps,
+          seconds,
+          metres,
+          loadKg,
+        })),
       })),
     },
     needs: needs.map(({ kind, urgency, text, place }) => {

@@ -1,11 +1,11 @@
 /** `stave share`: a folder with one client's plan and nothing of anyone else. */
 import fs from 'node:fs/promises';
 import path from 'node:path';
+import type { Client } from '../engine/model.js';
 import { buildPlanDocument } from '../engine/print/build.js';
 import { planFileStem } from '../engine/print/fileName.js';
 import { planToHtml } from '../engine/print/html.js';
 import { planToPdfDefinition } from '../engine/print/pdfDefinition.js';
-import type { Client } from '../engine/model.js';
 import { planOf } from './clients.js';
 import { quoted, readWorkspace } from './files.js';
 import { EXIT, type Io, Misuse } from './io.js';
@@ -48,7 +48,8 @@ export async function share(paths: readonly string[], options: ShareOptions, io:
   ];
   await makeFolder(folder, options.output);
   await writeWhole(files);
-  for (const file of files) io.out(`${visible(path.relative(io.cwd, file.path).split(path.sep).join('/'))}\n`);
+  for (const file of files)
+    io.out(`${visible(path.relative(io.cwd, file.path).split(path.sep).join('/'))}\n`);
   io.err('stave: these are health data. Look through them before you pass them on.\n');
   return EXIT.clean;
 }
@@ -65,5 +66,8 @@ async function mustBeEmpty(folder: string, given: string): Promise<void> {
     if (error.code === 'ENOENT') return [];
     throw new Misuse(`${quoted(given)} is not a folder that can be used.`);
   });
-  if (names.length > 0) throw new Misuse(`The folder ${quoted(given)} is not empty. Name a new one, so that nothing of anyone else is in it.`);
+  if (names.length > 0)
+    throw new Misuse(
+      `The folder ${quoted(given)} is not empty. Name a new one, so that nothing of anyone else is in it.`,
+    );
 }

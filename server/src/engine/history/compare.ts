@@ -1,5 +1,5 @@
 /** Plan against done: for each session and each week, what was planned, what was done, and the difference. */
-import type { ClientPlan, Block, IsoDate, Movement, Program, ResolvedCell, Session } from '../model.js';
+import type { Block, ClientPlan, IsoDate, Movement, Program, ResolvedCell, Session } from '../model.js';
 import { planWeeks } from '../rules/shared/cells.js';
 import { cellSeconds, totalReps, volumeLoadKg } from '../science/volume.js';
 import { type MovementDone, repsOf, type SessionDone } from './done.js';
@@ -70,7 +70,11 @@ export function plannedWork(cells: readonly ResolvedCell[]): Work {
 }
 
 /** Work that was done of one movement. */
-export function doneWork({ groups, cell, movement }: Pick<MovementDone, 'groups' | 'cell' | 'movement'>): Work {
+export function doneWork({
+  groups,
+  cell,
+  movement,
+}: Pick<MovementDone, 'groups' | 'cell' | 'movement'>): Work {
   let sets = 0;
   let reps = 0;
   let kg = 0;
@@ -117,7 +121,11 @@ export function compareSessions(
 }
 
 /** One log against the session that it answers. */
-export function compareOne(session: Session | null, log: SessionDone | null, today: IsoDate | null): SessionComparison {
+export function compareOne(
+  session: Session | null,
+  log: SessionDone | null,
+  today: IsoDate | null,
+): SessionComparison {
   const planned = session ? plannedWork(session.cells) : NONE;
   const movements = (log?.movements ?? []).map((each) => ({
     done: each,
@@ -126,7 +134,15 @@ export function compareOne(session: Session | null, log: SessionDone | null, tod
   }));
   const work = { ...sum(movements.map((each) => each.doneWork)), minutes: log?.minutes ?? null };
   const date = session?.date ?? log?.date ?? '';
-  return { date, session, log, state: stateOf(session, log, planned, movements, today), planned, done: work, movements };
+  return {
+    date,
+    session,
+    log,
+    state: stateOf(session, log, planned, movements, today),
+    planned,
+    done: work,
+    movements,
+  };
 }
 
 function stateOf(
@@ -140,12 +156,19 @@ function stateOf(
   if (!log) return today !== null && session.date < today ? 'not-logged' : 'ahead';
   const work = sum(movements.map((each) => each.doneWork));
   if (movements.length > 0 && movements.every(({ done }) => done.status === 'skipped')) return 'skipped';
-  return work.sets >= planned.sets && !movements.some(({ done }) => done.status === 'skipped') ? 'done' : 'partly';
+  return work.sets >= planned.sets && !movements.some(({ done }) => done.status === 'skipped')
+    ? 'done'
+    : 'partly';
 }
 
 /** The weeks of a plan with their sessions. Logs without a planned session are in none of them. */
-export function compareWeeks(plan: ClientPlan, sessions: readonly SessionComparison[]): readonly WeekComparison[] {
-  const bySession = new Map(sessions.flatMap((each) => (each.session ? [[each.session, each] as const] : [])));
+export function compareWeeks(
+  plan: ClientPlan,
+  sessions: readonly SessionComparison[],
+): readonly WeekComparison[] {
+  const bySession = new Map(
+    sessions.flatMap((each) => (each.session ? [[each.session, each] as const] : [])),
+  );
   return planWeeks(plan).map(({ program, block, week, deload, sessions: planned }) => {
     const own = planned.flatMap((session) => bySession.get(session) ?? []);
     const come = own.filter(({ state }) => state !== 'ahead');

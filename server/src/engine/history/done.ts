@@ -1,7 +1,17 @@
 /** What was done: log sections bound to the planned sessions and cells that they answer. */
 import type { CellItem, DoneGroup, DoneSet, LogLine } from '../../../../grammar/index.js';
 import { dayNumber } from '../dates.js';
-import type { ClientPlan, IsoDate, LogEntry, Movement, Place, ResolvedCell, ResolvedGroup, Session, World } from '../model.js';
+import type {
+  ClientPlan,
+  IsoDate,
+  LogEntry,
+  Movement,
+  Place,
+  ResolvedCell,
+  ResolvedGroup,
+  Session,
+  World,
+} from '../model.js';
 
 /** Days by which a session may be moved and still be the planned one, when its day is named. Common practice, no source. */
 const MOVED_DAYS = 3;
@@ -170,7 +180,14 @@ function bindEntry(entry: LogEntry, session: Session | null, world: World): Sess
     minutes: told?.kind === 'session' ? (told.minutes?.value ?? null) : null,
     pains: lines.flatMap((line) =>
       line.kind === 'pain'
-        ? [{ where: line.where.text, score: line.score.value, date: entry.date, place: { file, span: line.span } }]
+        ? [
+            {
+              where: line.where.text,
+              score: line.score.value,
+              date: entry.date,
+              place: { file, span: line.span },
+            },
+          ]
         : [],
     ),
     notes: lines.flatMap((line) => (line.kind === 'note' ? [line.text.text] : [])),

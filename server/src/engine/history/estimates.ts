@@ -63,7 +63,11 @@ export const BAND_DEVIATIONS = 2;
 export type EstimatesByMovement = ReadonlyMap<string, readonly Estimate[]>;
 
 /** Estimates from logs and max lines of one client, the best of each day and movement. */
-export function estimatesOf(client: Client, done: readonly SessionDone[], world: Pick<World, 'movements'>): EstimatesByMovement {
+export function estimatesOf(
+  client: Client,
+  done: readonly SessionDone[],
+  world: Pick<World, 'movements'>,
+): EstimatesByMovement {
   const best = new Map<string, Map<IsoDate, Estimate>>();
   const keep = (movement: string, estimate: Estimate | null) => {
     if (!estimate) return;
@@ -90,12 +94,24 @@ export function estimatesOf(client: Client, done: readonly SessionDone[], world:
     const kg = strengthOf(client, movement, entry, using);
     if (kg === null) continue;
     const { loadKg, reps, reserve, kit, place } = entry;
-    const set: MeasuredSet = { loadKg, written: null, bodyweight: entry.bodyweight, reps, reserve, kit, place, from: 'max' };
+    const set: MeasuredSet = {
+      loadKg,
+      written: null,
+      bodyweight: entry.bodyweight,
+      reps,
+      reserve,
+      kit,
+      place,
+      from: 'max',
+    };
     keep(entry.movement, withError(entry.date, kg, reps, reserve, set, using));
   }
   const found = new Map<string, readonly Estimate[]>();
   for (const [movement, days] of best) {
-    found.set(movement, [...days.values()].sort((a, b) => (a.date < b.date ? -1 : 1)));
+    found.set(
+      movement,
+      [...days.values()].sort((a, b) => (a.date < b.date ? -1 : 1)),
+    );
   }
   return found;
 }
@@ -135,7 +151,14 @@ function estimateFromGroup(
   return withError(session.date, estimate.estimatedOneRepMaxKg, reps, reserve, set, using);
 }
 
-function withError(date: IsoDate, kg: number, reps: number, reserve: number, set: MeasuredSet, using: Curve): Estimate {
+function withError(
+  date: IsoDate,
+  kg: number,
+  reps: number,
+  reserve: number,
+  set: MeasuredSet,
+  using: Curve,
+): Estimate {
   const errorKg = errorOf(kg, reps, reserve, using);
   const band = BAND_DEVIATIONS * errorKg;
   const toFailure = reps + reserve;
@@ -186,11 +209,20 @@ export function currentEstimate(estimates: readonly Estimate[], on: IsoDate): Cu
     const share = errorKg / kg;
     return 0.5 ** (daysBetween(date, on) / HALF_LIFE_DAYS) / share ** 2;
   });
-  const kg = weightedMedian(rests.map((estimate) => estimate.kg), weights);
-  const share = weightedMedian(rests.map((estimate) => estimate.errorKg / estimate.kg), weights);
+  const kg = weightedMedian(
+    rests.map((estimate) => estimate.kg),
+    weights,
+  );
+  const share = weightedMedian(
+    rests.map((estimate) => estimate.errorKg / estimate.kg),
+    weights,
+  );
   const errorKg = kg * share;
   const band = BAND_DEVIATIONS * errorKg;
-  const low = weightedMedian(rests.map((estimate) => estimate.guessedLowKg / estimate.kg), weights);
+  const low = weightedMedian(
+    rests.map((estimate) => estimate.guessedLowKg / estimate.kg),
+    weights,
+  );
   return { kg, errorKg, lowKg: kg - band, highKg: kg * low + band, rests };
 }
 
@@ -199,7 +231,9 @@ export function currentEstimate(estimates: readonly Estimate[], on: IsoDate): Cu
  * their mean. `values` must not be empty.
  */
 export function weightedMedian(values: readonly number[], weights: readonly number[]): number {
-  const order = values.map((value, index) => ({ value, weight: weights[index] ?? 0 })).sort((a, b) => a.value - b.value);
+  const order = values
+    .map((value, index) => ({ value, weight: weights[index] ?? 0 }))
+    .sort((a, b) => a.value - b.value);
   const half = order.reduce((sum, { weight }) => sum + weight, 0) / 2;
   let sum = 0;
   for (const [index, { value, weight }] of order.entries()) {

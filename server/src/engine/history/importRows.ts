@@ -64,7 +64,12 @@ const MOST_LOAD_KG = 1000;
  * Log sections for the rows, in order of date, sets in the order of the rows. `only` is the client of a table without
  * a client column. Any problem in any row leaves the text empty: half an import would be a false record.
  */
-export function logsFromRows(rows: readonly ImportRow[], world: World, today: IsoDate, only: Client | null): Imported {
+export function logsFromRows(
+  rows: readonly ImportRow[],
+  world: World,
+  today: IsoDate,
+  only: Client | null,
+): Imported {
   const problems: RowProblem[] = [];
   const sets: SetRow[] = [];
   for (const row of rows) {
@@ -86,7 +91,10 @@ export function logsFromRows(rows: readonly ImportRow[], world: World, today: Is
     texts.push({ key, text });
   }
   problems.sort((a, b) => a.row - b.row);
-  const text = texts.sort((a, b) => (a.key < b.key ? -1 : 1)).map((each) => each.text).join('\n');
+  const text = texts
+    .sort((a, b) => (a.key < b.key ? -1 : 1))
+    .map((each) => each.text)
+    .join('\n');
   return { text: problems.length > 0 ? '' : text, sets: sets.length, sessions: sections.size, problems };
 }
 
@@ -135,7 +143,10 @@ class RowReader {
   }
 
   #no(reason: string): RowProblem {
-    return { row: this.source.row, reason: reason.endsWith('.') || reason.endsWith('?') ? reason : `${reason}.` };
+    return {
+      row: this.source.row,
+      reason: reason.endsWith('.') || reason.endsWith('?') ? reason : `${reason}.`,
+    };
   }
 
   #client(): Client | string {
@@ -143,11 +154,16 @@ class RowReader {
     if (name === '') return this.only ?? 'no client is named';
     const client = this.world.clients.get(normaliseName(name));
     if (!client) return this.#unknown('client', name, [...this.world.clients.values()]);
-    if (this.only && client !== this.only) return `this row is about ${client.name}, and only ${this.only.name} was asked for`;
+    if (this.only && client !== this.only)
+      return `this row is about ${client.name}, and only ${this.only.name} was asked for`;
     return client;
   }
 
-  #unknown(what: string, name: string, all: readonly { readonly key: string; readonly name: string }[]): string {
+  #unknown(
+    what: string,
+    name: string,
+    all: readonly { readonly key: string; readonly name: string }[],
+  ): string {
     const near = nearestName(normaliseName(name), all);
     return `no ${what} is called "${name}"${near ? `; did you mean "${near.name}"?` : ''}`;
   }
@@ -174,7 +190,9 @@ class RowReader {
     if (right === '') return whole(value, column);
     const other = this.#number('right reps', 0, 199);
     if ('reason' in other) return other;
-    return whole({ text: value.text }, column, () => whole(other, 'right reps', () => ({ text: `${value.text}/${other.text}` })));
+    return whole({ text: value.text }, column, () =>
+      whole(other, 'right reps', () => ({ text: `${value.text}/${other.text}` })),
+    );
   }
 
   #load(movement: Movement): Read {
@@ -188,10 +206,12 @@ class RowReader {
     const [, number = '', ownUnit = ''] = /^(?:bw)?([+-]?[\d.,]+)(kg|lb)?$/i.exec(cell) ?? [];
     const unit = (ownUnit || this.#cell('unit')).toLowerCase();
     if (number === '') return { reason: `the load is "${cell}"; write a number such as 42.5` };
-    if (number.includes(',')) return { reason: `the load is "${cell}"; write ${number.replace(',', '.')} with a point` };
+    if (number.includes(','))
+      return { reason: `the load is "${cell}"; write ${number.replace(',', '.')} with a point` };
     if (unit !== 'kg' && unit !== 'lb') return { reason: `the unit is "${unit}"; it is kg or lb` };
     const value = Number(number);
-    if (!Number.isFinite(value) || Math.abs(value) > MOST_LOAD_KG) return { reason: `a load of ${number} ${unit} cannot be` };
+    if (!Number.isFinite(value) || Math.abs(value) > MOST_LOAD_KG)
+      return { reason: `a load of ${number} ${unit} cannot be` };
     const size = `${formatNumber(Math.abs(value), 3)}${unit}`;
     if (free) return { text: value === 0 ? 'bw' : `bw${value < 0 ? '-' : '+'}${size}` };
     if (value <= 0) return { reason: `the load is "${cell}"; it has to be more than 0` };
@@ -215,7 +235,8 @@ class RowReader {
     const cell = this.#cell(column);
     if (!/^\d+(\.\d+)?$/.test(cell)) return { reason: `${column} is "${cell}"; write a number` };
     const value = Number(cell);
-    if (value < least || value > most) return { reason: `${column} is ${cell}; it lies between ${least} and ${most}` };
+    if (value < least || value > most)
+      return { reason: `${column} is ${cell}; it lies between ${least} and ${most}` };
     return { text: formatNumber(value, 2) };
   }
 }
@@ -236,17 +257,27 @@ function sectionText(rows: readonly SetRow[], problems: RowProblem[]): string {
   const told = (column: keyof SetRow['session']) => {
     const values = [...new Set(rows.map((row) => row.session[column]).filter((value) => value !== ''))];
     if (values.length > 1 && column !== 'note' && column !== 'pain') {
-      problems.push({ row: first.row, reason: `${column} is ${values.join(' and ')} for one session; it has one value.` });
+      problems.push({
+        row: first.row,
+        reason: `${column} is ${values.join(' and ')} for one session; it has one value.`,
+      });
     }
     return values;
   };
   const [rpe] = told('session rpe');
   const [minutes] = told('minutes');
-  const session = [...(rpe === undefined ? [] : [`rpe ${rpe}`]), ...(minutes === undefined ? [] : [`${minutes}min`])];
+  const session = [
+    ...(rpe === undefined ? [] : [`rpe ${rpe}`]),
+    ...(minutes === undefined ? [] : [`${minutes}min`]),
+  ];
   if (session.length > 0) lines.push(`  session: ${session.join(', ')}`);
   for (const pain of told('pain')) {
     const [, where = '', score = ''] = /^(.*?)\s+(\d+(?:\.\d+)?)(?:\/10)?$/.exec(pain) ?? [];
-    if (where === '') problems.push({ row: first.row, reason: `pain is "${pain}"; write where and how much, such as knee 3.` });
+    if (where === '')
+      problems.push({
+        row: first.row,
+        reason: `pain is "${pain}"; write where and how much, such as knee 3.`,
+      });
     else lines.push(`  pain: ${where} ${score}/10`);
   }
   // The notation has no escapes: a quotation mark inside a note would end it.
@@ -264,5 +295,7 @@ function groupsText(rows: readonly SetRow[]): string {
       open.reserve = reserve;
     } else groups.push({ load, sets: [done], reserve });
   }
-  return groups.map(({ load, sets, reserve }) => [load, ...sets, reserve].filter((part) => part !== '').join(' ')).join(' ; ');
+  return groups
+    .map(({ load, sets, reserve }) => [load, ...sets, reserve].filter((part) => part !== '').join(' '))
+    .join(' ; ');
 }

@@ -13,7 +13,8 @@ export function maxLine(
   world: Pick<World, 'kits'>,
 ): string | null {
   if (set.reps < 1 || set.written?.startsWith('pack') || set.written?.startsWith('band')) return null;
-  const load = set.written ?? (set.bodyweight ? bodyweightText(set.loadKg) : `${formatNumber(set.loadKg, 3)}kg`);
+  const load =
+    set.written ?? (set.bodyweight ? bodyweightText(set.loadKg) : `${formatNumber(set.loadKg, 3)}kg`);
   const kit = set.kit === null ? null : (world.kits.get(set.kit)?.name ?? null);
   const at = kit === null ? '' : `, at ${kit}`;
   return `max: ${movement.name}, ${load} x${formatNumber(set.reps)} r${formatNumber(set.reserve)}, ${date}${at}`;
@@ -31,7 +32,12 @@ export function underMaxes(client: Client, movement: string): Place {
 }
 
 /** e1RM that a set would give as a max line, in kilograms; null where it gives none. */
-export function strengthOfSet(client: Client, movement: Movement, set: MeasuredSet, date: IsoDate): number | null {
+export function strengthOfSet(
+  client: Client,
+  movement: Movement,
+  set: MeasuredSet,
+  date: IsoDate,
+): number | null {
   const mass = movement.liftsShare === null ? 0 : massOn(client, date);
   if (mass === null) return null;
   const lifted = set.loadKg + (movement.liftsShare ?? 0) * mass;

@@ -104,7 +104,8 @@ function maxOffer({ plan, world }: OfferInput, verdict: StrengthVerdict): Offer 
   // The set nearest to the robust value from below: never more than the median shows.
   const sets = current.rests.filter(({ kg, set }) => set.from === 'log' && kg <= current.kg + 1e-9);
   const best = sets.reduce<(typeof sets)[number] | null>(
-    (kept, each) => (!kept || each.kg > kept.kg || (each.kg === kept.kg && each.date > kept.date) ? each : kept),
+    (kept, each) =>
+      !kept || each.kg > kept.kg || (each.kg === kept.kg && each.date > kept.date) ? each : kept,
     null,
   );
   if (!best) return null;
@@ -125,8 +126,13 @@ function maxOffer({ plan, world }: OfferInput, verdict: StrengthVerdict): Offer 
     source:
       "The client's curve; error of a told reserve 0.95 reps (Halperin et al., Sports Med 2022;52(2):377-390), of the curve 3.3 % (Kemmler et al., J Strength Cond Res 2006;20(4)). Weighted median over 8 weeks: own method.",
     rests: [
-      ...(verdict.plan ? [{ place: verdict.plan.use.entry.place, message: 'The max line that the plan takes.' }] : []),
-      ...current.rests.map(({ date, kg: own, set }) => ({ place: set.place, message: `${date}: shows ${kg(own)}.` })),
+      ...(verdict.plan
+        ? [{ place: verdict.plan.use.entry.place, message: 'The max line that the plan takes.' }]
+        : []),
+      ...current.rests.map(({ date, kg: own, set }) => ({
+        place: set.place,
+        message: `${date}: shows ${kg(own)}.`,
+      })),
     ],
     line,
     under: underMaxes(client, movement.key),

@@ -1,7 +1,13 @@
 /** Everything that a review of one client shows, worked out once for text, JSON and HTML. */
 import type { Client, ClientPlan, IsoDate, World } from '../model.js';
 import { massOn } from '../resolve/strength.js';
-import { adherenceOf, compareSessions, compareWeeks, type SessionComparison, type WeekComparison } from './compare.js';
+import {
+  adherenceOf,
+  compareSessions,
+  compareWeeks,
+  type SessionComparison,
+  type WeekComparison,
+} from './compare.js';
 import type { Estimate, StrengthVerdict } from './estimates.js';
 import { historyOf } from './history.js';
 import { type Offer, offersFor, type SignOffCriteria, verdictsFor } from './offers.js';

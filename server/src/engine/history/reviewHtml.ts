@@ -5,7 +5,7 @@ import { formatNumber, formatPercent } from '../numbers.js';
 import { html, type Markup, raw } from '../print/markup.js';
 import { formatMass, fromKg, type MassUnit } from '../units.js';
 import type { MovementReview, Review } from './review.js';
-import { doneWords, signed, STATE_WORDS, SUPPORT_WORDS, workWords } from './words.js';
+import { doneWords, STATE_WORDS, SUPPORT_WORDS, signed, workWords } from './words.js';
 
 const STYLES = `body{font:15px/1.45 system-ui,sans-serif;max-width:60rem;margin:1.5rem auto;padding:0 1rem;color:#1c2733;background:#fff}
 h1{margin:0}h2{margin:2rem 0 .5rem;border-bottom:1px solid #c8d0d8}h3{margin:1.2rem 0 .2rem}
@@ -18,7 +18,8 @@ td.n,th.n{text-align:right;font-variant-numeric:tabular-nums}code{font:13px/1.4 
 /** The HTML file of a review. */
 export function reviewToHtml(review: Review): string {
   const { client } = review;
-  return `<!doctype html>\n${html`<html lang="en">
+  return `<!doctype html>\n${
+    html`<html lang="en">
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
@@ -38,20 +39,24 @@ ${weeksSection(review)}
 ${yearsSection(review)}
 </body>
 </html>
-`.text}`;
+`.text
+  }`;
 }
 
 function adherenceText({ adherence }: Review): string {
-  return adherence === null ? '' : `${formatPercent(adherence, 0)} of the planned sets so far were logged as done.`;
+  return adherence === null
+    ? ''
+    : `${formatPercent(adherence, 0)} of the planned sets so far were logged as done.`;
 }
 
 function offersSection({ offers }: Review): Markup {
   if (offers.length === 0) return html`<h2>To decide</h2>\n<p>Nothing is offered today.</p>`;
   return html`<h2>To decide</h2>
 ${offers.map(
-  (offer) => html`<h3 dir="auto">${offer.title}</h3>\n<p dir="auto">${offer.why}</p>\n${
-    offer.line === null ? null : html`<p><code dir="auto">${offer.line}</code></p>\n`
-  }<ul class="small">${offer.rests.map(({ message }) => html`<li dir="auto">${message}</li>`)}</ul>\n<p class="small">${offer.source}</p>\n`,
+  (offer) =>
+    html`<h3 dir="auto">${offer.title}</h3>\n<p dir="auto">${offer.why}</p>\n${
+      offer.line === null ? null : html`<p><code dir="auto">${offer.line}</code></p>\n`
+    }<ul class="small">${offer.rests.map(({ message }) => html`<li dir="auto">${message}</li>`)}</ul>\n<p class="small">${offer.source}</p>\n`,
 )}`;
 }
 
@@ -90,7 +95,9 @@ function chart({ estimates, movement }: MovementReview, review: Review): Markup 
   const shade = (name: string, begin: IsoDate, end: IsoDate) => {
     const left = Math.max(LEFT, x(begin));
     const right = Math.min(WIDTH - 8, x(end));
-    return right <= left ? null : html`<rect class="${name}" x="${at(left)}" y="8" width="${at(right - left)}" height="${HEIGHT - BOTTOM - 8}"/>`;
+    return right <= left
+      ? null
+      : html`<rect class="${name}" x="${at(left)}" y="8" width="${at(right - left)}" height="${HEIGHT - BOTTOM - 8}"/>`;
   };
   const unit = review.client.units;
   return html`<svg viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label="${movement.name}: ${kgText(first.kg, unit)} on ${first.date} to ${kgText(last.kg, unit)} on ${last.date}">
@@ -118,14 +125,17 @@ function weeksSection(review: Review): Markup {
   const weeks = review.weeks.filter((week) => week.sessions.some(({ state }) => state !== 'ahead'));
   return html`<h2>Plan against done</h2>
 ${weeks.map(
-  (week) => html`<h3 dir="auto">${week.program.name} · ${week.block.name}, week ${week.week}${week.deload ? ' (deload)' : ''}</h3>
+  (
+    week,
+  ) => html`<h3 dir="auto">${week.program.name} · ${week.block.name}, week ${week.week}${week.deload ? ' (deload)' : ''}</h3>
 <p>Planned ${workWords(week.planned, units)}; done ${workWords(week.done, units)}. ${week.adherence === null ? '' : `${formatPercent(week.adherence, 0)} of the sets.`}</p>
 <table><thead><tr><th>Day</th><th>Movement</th><th>Done</th><th class="n">Sets</th><th class="n">Reps</th><th class="n">Volume-load</th></tr></thead><tbody>
 ${week.sessions.map((session) =>
   session.movements.length === 0
     ? html`<tr><td>${session.date} ${session.session?.day.name ?? ''}</td><td colspan="5">${STATE_WORDS[session.state]}</td></tr>\n`
     : session.movements.map(
-        (each, index) => html`<tr><td dir="auto">${index === 0 ? `${session.log?.date ?? session.date} ${session.session?.day.name ?? ''}` : ''}</td><td dir="auto">${each.done.name}</td><td dir="auto">${doneWords(each.done, units)}</td><td class="n">${signed(each.doneWork.sets - each.planned.sets)}</td><td class="n">${signed(each.doneWork.reps - each.planned.reps)}</td><td class="n">${signed(fromKg(each.doneWork.volumeLoadKg - each.planned.volumeLoadKg, units))} ${units}</td></tr>\n`,
+        (each, index) =>
+          html`<tr><td dir="auto">${index === 0 ? `${session.log?.date ?? session.date} ${session.session?.day.name ?? ''}` : ''}</td><td dir="auto">${each.done.name}</td><td dir="auto">${doneWords(each.done, units)}</td><td class="n">${signed(each.doneWork.sets - each.planned.sets)}</td><td class="n">${signed(each.doneWork.reps - each.planned.reps)}</td><td class="n">${signed(fromKg(each.doneWork.volumeLoadKg - each.planned.volumeLoadKg, units))} ${units}</td></tr>\n`,
       ),
 )}</tbody></table>`,
 )}`;
@@ -138,7 +148,8 @@ ${years.map(
 <p>${year.sessionsLogged} sessions logged, volume-load ${formatMass(Math.round(year.volumeLoadKg), client.units)}${year.adherence === null ? '' : `, ${formatPercent(year.adherence, 0)} of the planned sets`}${year.massKg === null ? '' : `, body mass ${formatMass(year.massKg, client.units)}`}.</p>
 ${year.stages.length === 0 ? null : html`<p>Signed off: ${year.stages.map(({ stage, pattern, date }) => `${stage} ${pattern} ${date}`).join(', ')}.</p>\n`}<table><thead><tr><th>Best set</th><th>On</th><th class="n">Load</th><th class="n">Reps + reserve</th><th class="n">Estimated max</th></tr></thead><tbody>
 ${year.best.map(
-  (best) => html`<tr><td dir="auto">${best.name}</td><td>${best.date}</td><td class="n">${formatMass(best.loadKg, client.units)}</td><td class="n">${formatNumber(best.reps)} + ${formatNumber(best.reserve, 1)}</td><td class="n">${formatMass(best.estimatedOneRepMaxKg, client.units)}</td></tr>\n`,
+  (best) =>
+    html`<tr><td dir="auto">${best.name}</td><td>${best.date}</td><td class="n">${formatMass(best.loadKg, client.units)}</td><td class="n">${formatNumber(best.reps)} + ${formatNumber(best.reserve, 1)}</td><td class="n">${formatMass(best.estimatedOneRepMaxKg, client.units)}</td></tr>\n`,
 )}</tbody></table>`,
 )}`;
 }

@@ -82,7 +82,14 @@ export function rosterLine(
   const logged = new Set(done.flatMap(({ session }) => session ?? []));
   const next = plan.sessions.find((session) => session.date >= today && !logged.has(session)) ?? null;
   const at = plan.sessions.findLast(({ date }) => date <= today) ?? plan.sessions[0] ?? null;
-  const offers = offersFor({ plan, world, done, estimates: history.estimates, today, ...(criteria ? { criteria } : {}) });
+  const offers = offersFor({
+    plan,
+    world,
+    done,
+    estimates: history.estimates,
+    today,
+    ...(criteria ? { criteria } : {}),
+  });
   const needs = [
     ...painNeeds(done, today),
     ...missedNeeds(plan, logged, done, today),
@@ -96,7 +103,9 @@ export function rosterLine(
 }
 
 function painNeeds(done: readonly SessionDone[], today: IsoDate): Need[] {
-  const recent = done.filter(({ date }) => daysBetween(date, today) <= PAIN_DAYS).flatMap(({ pains }) => pains);
+  const recent = done
+    .filter(({ date }) => daysBetween(date, today) <= PAIN_DAYS)
+    .flatMap(({ pains }) => pains);
   return recent
     .filter(({ score }) => score >= PAIN_HOLD)
     .map(({ where, score, date, place }) => ({
@@ -108,15 +117,26 @@ function painNeeds(done: readonly SessionDone[], today: IsoDate): Need[] {
 }
 
 /** The last two sessions that should have been, neither of them logged, of a client who is logged at all. */
-function missedNeeds(plan: ClientPlan, logged: ReadonlySet<Session>, done: readonly SessionDone[], today: IsoDate): Need[] {
+function missedNeeds(
+  plan: ClientPlan,
+  logged: ReadonlySet<Session>,
+  done: readonly SessionDone[],
+  today: IsoDate,
+): Need[] {
   const past = plan.sessions.filter(({ date }) => date < today).slice(-2);
   const last = past[past.length - 1];
-  if (done.length === 0 || past.length < 2 || !last || daysBetween(last.date, today) > ENDS_IN_DAYS) return [];
+  if (done.length === 0 || past.length < 2 || !last || daysBetween(last.date, today) > ENDS_IN_DAYS)
+    return [];
   if (past.some((session) => logged.has(session))) return [];
   // A log on another day that answers no session still says that she was there.
   if (done.some(({ date }) => date >= (past[0] as Session).date)) return [];
   return [
-    { kind: 'missed', urgency: 3, text: `no log of the last two sessions (${past.map(({ date }) => date).join(', ')})`, place: plan.client.place },
+    {
+      kind: 'missed',
+      urgency: 3,
+      text: `no log of the last two sessions (${past.map(({ date }) => date).join(', ')})`,
+      place: plan.client.place,
+    },
   ];
 }
 
@@ -126,7 +146,14 @@ function screeningNeeds(client: Client, today: IsoDate): Need[] {
   }
   const days = daysBetween(client.screened, today);
   if (days <= SCREENING_DAYS) return [];
-  return [{ kind: 'screening', urgency: 3, text: `screening of ${client.screened} has run out`, place: client.place }];
+  return [
+    {
+      kind: 'screening',
+      urgency: 3,
+      text: `screening of ${client.screened} has run out`,
+      place: client.place,
+    },
+  ];
 }
 
 function staleNeeds(client: Client, next: Session | null): Need[] {
@@ -145,7 +172,13 @@ function staleNeeds(client: Client, next: Session | null): Need[] {
   const needs = [...found.values()];
   const [first] = needs;
   if (!first || needs.length < 3) return needs;
-  return [{ ...first, text: `${countOf(needs.length, 'max', 'maxes')} of the next session are over 8 weeks old`, place: first.place ?? client.place }];
+  return [
+    {
+      ...first,
+      text: `${countOf(needs.length, 'max', 'maxes')} of the next session are over 8 weeks old`,
+      place: first.place ?? client.place,
+    },
+  ];
 }
 
 function programNeeds(plan: ClientPlan, today: IsoDate): Need[] {
@@ -153,10 +186,19 @@ function programNeeds(plan: ClientPlan, today: IsoDate): Need[] {
   const line = plan.client.follows[plan.client.follows.length - 1];
   const place = line?.place ?? plan.client.place;
   if (!last || last.date < today) {
-    return [{ kind: 'no-program', urgency: 5, text: last ? `program ended on ${last.date}` : 'follows no program', place }];
+    return [
+      {
+        kind: 'no-program',
+        urgency: 5,
+        text: last ? `program ended on ${last.date}` : 'follows no program',
+        place,
+      },
+    ];
   }
   const days = daysBetween(today, last.date);
-  return days > ENDS_IN_DAYS ? [] : [{ kind: 'program-ends', urgency: 5, text: `program ends on ${last.date}`, place }];
+  return days > ENDS_IN_DAYS
+    ? []
+    : [{ kind: 'program-ends', urgency: 5, text: `program ends on ${last.date}`, place }];
 }
 
 function deloadNeeds(next: Session | null, today: IsoDate): Need[] {
@@ -173,5 +215,9 @@ const OFFER_NEEDS: Readonly<Record<Offer['kind'], { readonly kind: NeedKind; rea
 
 function offerNeed(offer: Offer): Need {
   const text = offer.title.slice(offer.title.indexOf(': ') + 2);
-  return { ...OFFER_NEEDS[offer.kind], text, place: offer.rests[offer.rests.length - 1]?.place ?? offer.under };
+  return {
+    ...OFFER_NEEDS[offer.kind],
+    text,
+    place: offer.rests[offer.rests.length - 1]?.place ?? offer.under,
+  };
 }

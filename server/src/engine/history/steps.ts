@@ -55,15 +55,26 @@ function lastTurns({ done, today }: OfferInput): readonly (readonly Turn[])[] {
     for (const each of session.movements) {
       const { cell } = each;
       const planned = cell?.groups[0];
-      if (!cell || !planned || cell.deload || cell.test || each.status === 'not-written' || each.status === 'skipped') continue;
+      if (
+        !cell ||
+        !planned ||
+        cell.deload ||
+        cell.test ||
+        each.status === 'not-written' ||
+        each.status === 'skipped'
+      )
+        continue;
       const key = JSON.stringify([cell.program.key, cell.day.key, cell.row.key, each.key]);
       const group = each.groups[0];
-      const turn = group && !group.asPlanned ? { date: session.date, cell, planned, done: group, each } : null;
+      const turn =
+        group && !group.asPlanned ? { date: session.date, cell, planned, done: group, each } : null;
       byRow.set(key, [...(byRow.get(key) ?? []).slice(-1), turn]);
     }
   }
   // A session that went as planned breaks the two in a row.
-  return [...byRow.values()].map((turns) => turns.filter((turn) => turn !== null)).filter((turns) => turns.length === 2);
+  return [...byRow.values()]
+    .map((turns) => turns.filter((turn) => turn !== null))
+    .filter((turns) => turns.length === 2);
 }
 
 function lastReps(turn: Turn): number | null {
@@ -87,7 +98,8 @@ function nextOffer(input: OfferInput, before: Turn, last: Turn): Offer | null {
   const over = Math.min(overGoal(before) ?? 0, overGoal(last) ?? 0);
   const { loadKg } = last.done;
   const { movement, cell } = { movement: last.each.movement, cell: last.cell };
-  if (over < ACSM_OVER || loadKg === null || before.done.loadKg === null || !movement || !cell.kit) return null;
+  if (over < ACSM_OVER || loadKg === null || before.done.loadKg === null || !movement || !cell.kit)
+    return null;
   if (!sameLoad(before.done.loadKg, loadKg) || !atLeastPlanned(before) || !atLeastPlanned(last)) return null;
   // A reserve under the plan says that the repetitions were bought with effort.
   if (reserveUnder(last) > 0 || reserveUnder(before) > 0) return null;
@@ -98,8 +110,14 @@ function nextOffer(input: OfferInput, before: Turn, last: Turn): Offer | null {
   const total = lifted({ ...last.planned, loadKg }) ?? loadKg;
   const share = (next - loadKg) / (movement.liftsShare === null ? loadKg : Math.max(total, 1));
   const percent = `${formatNumber(share * 100, 1)} %`;
-  const wide = share > ACSM_MOST_SHARE ? `That is ${percent} more, over the 10 % of the ACSM: more repetitions first.` : '';
-  const small = share < ACSM_LEAST_SHARE ? `That is ${percent}, under the 2 % of the ACSM, which is the careful side.` : '';
+  const wide =
+    share > ACSM_MOST_SHARE
+      ? `That is ${percent} more, over the 10 % of the ACSM: more repetitions first.`
+      : '';
+  const small =
+    share < ACSM_LEAST_SHARE
+      ? `That is ${percent}, under the 2 % of the ACSM, which is the careful side.`
+      : '';
   const step = wide || small || `That is ${percent} more.`;
   if (share > ACSM_MOST_SHARE && !nsca) return null;
   return {
@@ -119,7 +137,10 @@ function missed(turn: Turn): boolean {
   if (goal === null || turn.planned.loadKg === null) return false;
   // Fewer repetitions at more load than planned are no miss.
   if (moreThanPlanned(turn)) return false;
-  return turn.done.sets.some((set) => (weakerReps(set) ?? goal) < goal) || turn.done.sets.length < (turn.planned.sets ?? 1);
+  return (
+    turn.done.sets.some((set) => (weakerReps(set) ?? goal) < goal) ||
+    turn.done.sets.length < (turn.planned.sets ?? 1)
+  );
 }
 
 function moreThanPlanned({ planned, done }: Turn): boolean {
@@ -142,8 +163,12 @@ function backOffer(input: OfferInput, before: Turn, last: Turn): Offer | null {
   const { client } = input.plan;
   const loadKg = last.done.loadKg ?? last.planned.loadKg;
   const less =
-    loadKg === null || !last.cell.kit ? null : nextLoad(last.cell.kit.model, movement.implement, loadKg, 'down');
-  const what = repsMissed ? 'Reps were missed' : `The reserve was ${formatNumber(Math.min(reserveUnder(before), reserveUnder(last)), 1)} or more under the plan`;
+    loadKg === null || !last.cell.kit
+      ? null
+      : nextLoad(last.cell.kit.model, movement.implement, loadKg, 'down');
+  const what = repsMissed
+    ? 'Reps were missed'
+    : `The reserve was ${formatNumber(Math.min(reserveUnder(before), reserveUnder(last)), 1)} or more under the plan`;
   const to = less === null ? 'fewer reps or the easier movement' : formatMass(less, client.units);
   return {
     kind: 'step-back',
@@ -195,7 +220,12 @@ function lineFrom(input: OfferInput, turn: Turn, direction: 'more' | 'less'): st
   return maxLine(movement, set, date, input.world);
 }
 
-function planStrength(client: Client, movement: Movement, turn: Turn, { world, today }: OfferInput): number | null {
+function planStrength(
+  client: Client,
+  movement: Movement,
+  turn: Turn,
+  { world, today }: OfferInput,
+): number | null {
   const answer = strengthOn(client, movement, today, turn.cell.kit?.key ?? null, world);
   return 'missing' in answer ? null : answer.estimatedOneRepMaxKg;
 }

@@ -23,7 +23,11 @@ export const SUPPORT_WORDS: Readonly<Record<StrengthVerdict['supports'], string>
 
 /** `5 sets, 31 reps, 1,558 kg`: amounts of work, minutes where known. */
 export function workWords(work: Work, unit: MassUnit): string {
-  const parts = [`${formatNumber(work.sets)} sets`, `${formatNumber(work.reps)} reps`, formatMass(Math.round(work.volumeLoadKg), unit)];
+  const parts = [
+    `${formatNumber(work.sets)} sets`,
+    `${formatNumber(work.reps)} reps`,
+    formatMass(Math.round(work.volumeLoadKg), unit),
+  ];
   if (work.minutes !== null) parts.push(`${formatNumber(work.minutes, 0)} min`);
   return parts.join(', ');
 }
@@ -31,7 +35,8 @@ export function workWords(work: Work, unit: MassUnit): string {
 /** What was done of one movement: `45 kg: 6 6 6 5, 1 in reserve`, `as planned`, `skipped: knee`. */
 export function doneWords(done: MovementDone, unit: MassUnit): string {
   if (done.status === 'not-written') return 'nothing written';
-  if (done.status === 'skipped') return done.skippedReason === null ? 'skipped' : `skipped: ${done.skippedReason}`;
+  if (done.status === 'skipped')
+    return done.skippedReason === null ? 'skipped' : `skipped: ${done.skippedReason}`;
   if (done.status === 'as-planned') return 'as planned';
   return done.groups.map((group) => groupWords(group, unit)).join('; ');
 }

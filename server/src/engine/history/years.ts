@@ -27,7 +27,11 @@ export interface YearOfTraining {
   readonly best: readonly BestSet[];
   /** Mean of the body masses written in this year; null without one. */
   readonly massKg: number | null;
-  readonly stages: readonly { readonly date: IsoDate; readonly stage: StageName; readonly pattern: PatternName | 'all' }[];
+  readonly stages: readonly {
+    readonly date: IsoDate;
+    readonly stage: StageName;
+    readonly pattern: PatternName | 'all';
+  }[];
 }
 
 /** The years from the first to the last thing known of a client, oldest first. */
@@ -45,22 +49,27 @@ export function yearsOf(
     if (own) own.push(session);
     else byYear.set(year, [session]);
   }
-  for (const own of estimates.values()) for (const { date } of own) if (!byYear.has(yearOf(date))) byYear.set(yearOf(date), []);
-  return [...byYear.keys()].sort((a, b) => a - b).map((year) => {
-    const own = byYear.get(year) ?? [];
-    const masses = client.masses.filter(({ date }) => date !== null && yearOf(date) === year).map(({ kg }) => kg);
-    return {
-      year,
-      sessionsLogged: own.filter(({ log }) => log !== null).length,
-      volumeLoadKg: own.reduce((sum, { done }) => sum + done.volumeLoadKg, 0),
-      adherence: adherenceOf(own),
-      best: bestSets(client, estimates, world, year),
-      massKg: masses.length === 0 ? null : masses.reduce((sum, kg) => sum + kg, 0) / masses.length,
-      stages: client.signOffs
-        .filter(({ date }) => yearOf(date) === year)
-        .map(({ date, stage, pattern }) => ({ date, stage, pattern })),
-    };
-  });
+  for (const own of estimates.values())
+    for (const { date } of own) if (!byYear.has(yearOf(date))) byYear.set(yearOf(date), []);
+  return [...byYear.keys()]
+    .sort((a, b) => a - b)
+    .map((year) => {
+      const own = byYear.get(year) ?? [];
+      const masses = client.masses
+        .filter(({ date }) => date !== null && yearOf(date) === year)
+        .map(({ kg }) => kg);
+      return {
+        year,
+        sessionsLogged: own.filter(({ log }) => log !== null).length,
+        volumeLoadKg: own.reduce((sum, { done }) => sum + done.volumeLoadKg, 0),
+        adherence: adherenceOf(own),
+        best: bestSets(client, estimates, world, year),
+        massKg: masses.length === 0 ? null : masses.reduce((sum, kg) => sum + kg, 0) / masses.length,
+        stages: client.signOffs
+          .filter(({ date }) => yearOf(date) === year)
+          .map(({ date, stage, pattern }) => ({ date, stage, pattern })),
+      };
+    });
 }
 
 function yearOf(date: IsoDate): number {
@@ -133,7 +142,9 @@ export function betweenPrograms(plan: ClientPlan): readonly SpanBetween[] {
     const before = spans[index - 1] as ProgramSpan;
     const after = spans[index] as ProgramSpan;
     const days = daysBetween(before.until, after.from) - 1;
-    const away = plan.client.aways.some((each) => each.from <= addDays(before.until, GAP_DAYS) && each.to >= addDays(after.from, -GAP_DAYS));
+    const away = plan.client.aways.some(
+      (each) => each.from <= addDays(before.until, GAP_DAYS) && each.to >= addDays(after.from, -GAP_DAYS),
+    );
     if (days > GAP_DAYS && !away) found.push({ kind: 'gap', before, after, days });
     if (days < 0) found.push({ kind: 'overlap', before, after, days: -days });
   }

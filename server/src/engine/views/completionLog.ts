@@ -20,7 +20,12 @@ export function loggedDayItems(cursor: Cursor, names: string, replace: Span): Co
   const open = plan.sessions.filter((each) => !logged.has(each));
   const today = session.today();
   const offered =
-    today === null ? open.slice(0, OFFERED) : open.filter(({ date }) => date <= today).slice(-OFFERED).reverse();
+    today === null
+      ? open.slice(0, OFFERED)
+      : open
+          .filter(({ date }) => date <= today)
+          .slice(-OFFERED)
+          .reverse();
   return offered.map((each) => ({
     ...item(
       `${each.date}, ${each.day.name}`,
@@ -51,7 +56,10 @@ export function plannedValueItems(cursor: Cursor, label: string, replace: Span):
 }
 
 function cellsOfLog(cursor: Cursor): readonly ResolvedCell[] {
-  const [client = '', ...rest] = cursor.context.opener.replace(/^log\s+/i, '').split(',').map((part) => part.trim());
+  const [client = '', ...rest] = cursor.context.opener
+    .replace(/^log\s+/i, '')
+    .split(',')
+    .map((part) => part.trim());
   const plan = cursor.session.plan(normaliseName(client));
   const date = rest.find((part) => /^\d{4}-\d{2}-\d{2}$/.test(part));
   if (!plan || date === undefined) return [];
@@ -76,7 +84,13 @@ function groupText(cell: ResolvedCell, group: ResolvedGroup): string | null {
   if (sets === null || group.issue === 'broken') return null;
   const reps = group.reps !== null && cell.perSide ? `${group.reps}/${group.reps}` : group.reps;
   const amount =
-    reps !== null ? String(reps) : group.seconds !== null ? `${group.seconds}s` : group.metres !== null ? `${group.metres}m` : null;
+    reps !== null
+      ? String(reps)
+      : group.seconds !== null
+        ? `${group.seconds}s`
+        : group.metres !== null
+          ? `${group.metres}m`
+          : null;
   if (amount === null) return null;
   const done = Array.from({ length: sets }, () => amount).join(' ');
   const load = loadText(cell, group);
@@ -85,7 +99,8 @@ function groupText(cell: ResolvedCell, group: ResolvedGroup): string | null {
 
 function loadText({ client, movement }: ResolvedCell, { loadKg, band }: ResolvedGroup): string {
   if (band !== null) return `band ${band}`;
-  const free = movement !== null && (movement.liftsShare !== null || movement.implement.kind === 'bodyweight');
+  const free =
+    movement !== null && (movement.liftsShare !== null || movement.implement.kind === 'bodyweight');
   if (loadKg === null) return free ? 'bw' : '';
   const size = massText(Math.abs(loadKg), client.units);
   if (free) return loadKg === 0 ? 'bw' : `bw${loadKg < 0 ? '-' : '+'}${size}`;

@@ -17,13 +17,22 @@ export interface OfferAction {
  * What the logs suggest for the client whose section or log a span touches: lines to be added to her section. Offers
  * without a line are advice, and are left to the review.
  */
-export function offerActions(session: EngineSession, file: string, span: Span, today: IsoDate): OfferAction[] {
+export function offerActions(
+  session: EngineSession,
+  file: string,
+  span: Span,
+  today: IsoDate,
+): OfferAction[] {
   const tree = session.tree(file)?.value;
   if (!tree) return [];
   const section = sectionAt(tree, span.start);
   if (!section || !meets(section.span, span)) return [];
   const keys =
-    section.kind === 'client' ? [section.name.key] : section.kind === 'log' ? section.clients.map(({ key }) => key) : [];
+    section.kind === 'client'
+      ? [section.name.key]
+      : section.kind === 'log'
+        ? section.clients.map(({ key }) => key)
+        : [];
   return keys.flatMap((key) => {
     const plan = session.plan(key);
     if (!plan) return [];
