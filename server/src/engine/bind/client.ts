@@ -1,4 +1,10 @@
-import type { ClientLine, ClientNode, FollowsNode, GroupSectionNode, Span } from '../../../../grammar/index.js';
+import type {
+  ClientLine,
+  ClientNode,
+  FollowsNode,
+  GroupSectionNode,
+  Span,
+} from '../../../../grammar/index.js';
 import type { Client, Follows, MaxEntry, Place, PlacedAllow, TwiceNamed } from '../model.js';
 
 /** One `client` section and the file it stands in. */
@@ -79,7 +85,12 @@ export function bindClient(
     return kept;
   };
   const allows: PlacedAllow[] = [
-    ...all('allow').map((line) => ({ code: line.code.value, reason: line.reason.text, place: line.place, node: line })),
+    ...all('allow').map((line) => ({
+      code: line.code.value,
+      reason: line.reason.text,
+      place: line.place,
+      node: line,
+    })),
     ...groups.flatMap(({ file, node }) =>
       node.allows.map((allow) => ({
         code: allow.code.value,
@@ -91,7 +102,9 @@ export function bindClient(
   ];
   const follows = [
     ...all('follows').map((line) => bindFollows(line, line.place.file, null)),
-    ...groups.flatMap(({ file, node }) => node.follows.map((entry) => bindFollows(entry, file, node.name.key))),
+    ...groups.flatMap(({ file, node }) =>
+      node.follows.map((entry) => bindFollows(entry, file, node.name.key)),
+    ),
   ].sort((a, b) => (a.from < b.from ? -1 : a.from > b.from ? 1 : 0));
   const client: Client = {
     key: first.node.name.key,
@@ -99,7 +112,11 @@ export function bindClient(
     nodes: parts,
     born: single('born')?.date.text ?? null,
     heightCm: single('height')?.cm.value ?? null,
-    masses: all('mass').map((line) => ({ kg: line.mass.kg, date: line.date?.iso ?? null, place: line.place })),
+    masses: all('mass').map((line) => ({
+      kg: line.mass.kg,
+      date: line.date?.iso ?? null,
+      place: line.place,
+    })),
     units: single('units')?.unit.value ?? 'kg',
     liftingSince: single('lifting-since')?.date.text ?? null,
     screened: single('screened')?.date.iso ?? null,
@@ -110,7 +127,11 @@ export function bindClient(
       from: line.from?.iso ?? null,
       place: line.place,
     })),
-    curves: all('curve').map((line) => ({ value: line.curve.value, from: line.from?.iso ?? null, place: line.place })),
+    curves: all('curve').map((line) => ({
+      value: line.curve.value,
+      from: line.from?.iso ?? null,
+      place: line.place,
+    })),
     rounding: single('rounding')?.rounding.value ?? 'down',
     care: all('care').map((line) => line.text.text),
     signOffs: all('ready').flatMap((line) =>

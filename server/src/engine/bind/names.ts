@@ -27,7 +27,8 @@ export function namesOf(tree: FileTree): readonly NameUse[] {
 }
 
 function collect(section: SectionNode, found: NameUse[]): void {
-  const define = (kind: NameKind, name: Name, owner = '') => found.push({ kind, name, role: 'definition', owner });
+  const define = (kind: NameKind, name: Name, owner = '') =>
+    found.push({ kind, name, role: 'definition', owner });
   const use = (kind: NameKind, name: Name | null | undefined, owner = '') => {
     if (name) found.push({ kind, name, role: 'use', owner });
   };

@@ -6,7 +6,17 @@ import type {
   ProgramNode,
   RowNode,
 } from '../../../../grammar/index.js';
-import type { Block, Circuit, Day, DayEntry, Place, PlacedAllow, Program, Row, StructureProblem } from '../model.js';
+import type {
+  Block,
+  Circuit,
+  Day,
+  DayEntry,
+  Place,
+  PlacedAllow,
+  Program,
+  Row,
+  StructureProblem,
+} from '../model.js';
 import { effortByWeek, roundsByWeek, rowWeeks } from './weeks.js';
 
 interface Source {
@@ -74,7 +84,10 @@ function isRemoval(node: RowNode): boolean {
   return node.cells.length === 1 && !cell?.broken && items.length === 1 && items[0]?.kind === 'left-out';
 }
 
-function looseEntries(entries: DayNode['entries'] | CircuitNode['entries'], { file, text }: Source): LooseEntry[] {
+function looseEntries(
+  entries: DayNode['entries'] | CircuitNode['entries'],
+  { file, text }: Source,
+): LooseEntry[] {
   return entries.map((entry): LooseEntry => {
     if (entry.kind === 'row') {
       const written = text.slice(entry.span.start, entry.span.end);
@@ -97,7 +110,10 @@ function looseDay(node: DayNode, source: Source): LooseDay {
 }
 
 /** Replaces or removes the rows that are written again; returns the rows that found no older one. */
-function override(entries: readonly LooseEntry[], written: Map<string, LooseEntry & { kind: 'row' }>): LooseEntry[] {
+function override(
+  entries: readonly LooseEntry[],
+  written: Map<string, LooseEntry & { kind: 'row' }>,
+): LooseEntry[] {
   return entries.flatMap((entry): LooseEntry[] => {
     if (entry.kind === 'text') return [entry];
     if (entry.kind === 'circuit') return [{ ...entry, entries: override(entry.entries, written) }];
@@ -164,7 +180,10 @@ export function bindProgram(
     const deloads = new Set(node.deloadWeeks.map((week) => week.value));
     if (!node.like) {
       if (!node.weeks) {
-        return report('no-weeks', `The block "${node.name.text}" does not say how many weeks it has. Write, for example, "block ${node.name.text}, 4 weeks".`);
+        return report(
+          'no-weeks',
+          `The block "${node.name.text}" does not say how many weeks it has. Write, for example, "block ${node.name.text}, 4 weeks".`,
+        );
       }
       return {
         weeks: node.weeks.value,
@@ -183,7 +202,12 @@ export function bindProgram(
       // Told at the block that the chain starts from; every block of the circle is asked in turn.
       const start = path[0] ?? node;
       const at = { file: part.file, span: start.like?.span ?? start.name.span };
-      return report('like-circle', `The block "${start.name.text}" is like itself in the end: its chain of "like" comes back to "${block.name.text}". Write one of these blocks out in full.`, at, true);
+      return report(
+        'like-circle',
+        `The block "${start.name.text}" is like itself in the end: its chain of "like" comes back to "${block.name.text}". Write one of these blocks out in full.`,
+        at,
+        true,
+      );
     }
     const older = loosen(block, source, [...path, node]);
     if (!older) return null;
@@ -191,7 +215,11 @@ export function bindProgram(
     const deloadWeeks = node.deloadWeeks.length > 0 ? deloads : older.deloadWeeks;
     const needed = lastWrittenWeek(older.days, node.deloadWeeks.length > 0 ? new Set() : older.deloadWeeks);
     if (weeks < needed) {
-      return report('like-drops-weeks', `The block "${node.name.text}" has ${weeks} weeks, but "${block.name.text}", which it is like, writes something for week ${needed}. Give it ${needed} weeks or more, or write its rows out.`, likePlace);
+      return report(
+        'like-drops-weeks',
+        `The block "${node.name.text}" has ${weeks} weeks, but "${block.name.text}", which it is like, writes something for week ${needed}. Give it ${needed} weeks or more, or write its rows out.`,
+        likePlace,
+      );
     }
     return {
       weeks,
@@ -244,7 +272,12 @@ function bindBlock(node: BlockNode, index: number, loose: LooseBlock, file: stri
       if (entry.kind === 'row') return { kind: 'row', row: bindRow(entry.row, null, []) };
       const circuit: Circuit = {
         name: entry.node.name.text,
-        roundsByWeek: roundsByWeek(entry.node.rounds?.value ?? null, entry.node.roundsByWeek, weeks, deloadWeeks),
+        roundsByWeek: roundsByWeek(
+          entry.node.rounds?.value ?? null,
+          entry.node.roundsByWeek,
+          weeks,
+          deloadWeeks,
+        ),
         seconds: entry.node.seconds?.value ?? null,
         everySeconds: entry.node.everySeconds?.value ?? null,
         restSeconds: entry.node.restSeconds?.value ?? null,

@@ -59,11 +59,17 @@ export class WorldBinder {
   #programs = new Map<string, KeptProgram>();
   #movementInputs: readonly Movement[] = [];
   #movements: ReadonlyMap<string, Movement> | null = null;
-  #circles: { readonly of: ReadonlyMap<string, Movement>; readonly found: readonly StructureProblem[] } | null = null;
+  #circles: {
+    readonly of: ReadonlyMap<string, Movement>;
+    readonly found: readonly StructureProblem[];
+  } | null = null;
   #defined: readonly string[] = [];
   #known: KnownNames | null = null;
   /** Unknown names of a file, for the names that were known when it was looked through. */
-  #unknown = new WeakMap<readonly NameUse[], { readonly known: KnownNames; readonly found: readonly UnknownName[] }>();
+  #unknown = new WeakMap<
+    readonly NameUse[],
+    { readonly known: KnownNames; readonly found: readonly UnknownName[] }
+  >();
 
   /** Names of one file. */
   names(file: string, bound: BoundFile): readonly NameUse[] {
@@ -131,7 +137,9 @@ export class WorldBinder {
       parts.map(({ parts: part }) => part.defined),
       world,
     );
-    const unknownNames = parts.flatMap(({ file, parts: part }) => this.#unknownIn(file, part.names, world, known));
+    const unknownNames = parts.flatMap(({ file, parts: part }) =>
+      this.#unknownIn(file, part.names, world, known),
+    );
     return { ...world, unknownNames, twiceNamed, structureProblems };
   }
 
@@ -148,12 +156,18 @@ export class WorldBinder {
     return this.#known;
   }
 
-  #unknownIn(file: string, names: readonly NameUse[], world: Names, known: KnownNames): readonly UnknownName[] {
+  #unknownIn(
+    file: string,
+    names: readonly NameUse[],
+    world: Names,
+    known: KnownNames,
+  ): readonly UnknownName[] {
     const kept = this.#unknown.get(names);
     if (kept?.known === known) return kept.found;
     const found = unknownIn(file, names, world, known);
     // Which days a log may name depends on what its clients follow, and not on names alone.
-    if (!names.some((use) => use.kind === 'day' && use.role === 'use')) this.#unknown.set(names, { known, found });
+    if (!names.some((use) => use.kind === 'day' && use.role === 'use'))
+      this.#unknown.set(names, { known, found });
     return found;
   }
 
@@ -256,8 +270,19 @@ function push<Value>(map: Map<string, Value[]>, key: string, value: Value): void
   else map.set(key, [value]);
 }
 
-function again(kind: TwiceNamed['kind'], name: Name, file: string, firstFile: string, first: Name): TwiceNamed {
-  return { kind, text: name.text, place: { file, span: name.span }, first: { file: firstFile, span: first.span } };
+function again(
+  kind: TwiceNamed['kind'],
+  name: Name,
+  file: string,
+  firstFile: string,
+  first: Name,
+): TwiceNamed {
+  return {
+    kind,
+    text: name.text,
+    place: { file, span: name.span },
+    first: { file: firstFile, span: first.span },
+  };
 }
 
 function keepFirst<Value extends { readonly place: TwiceNamed['place'] | null }>(
@@ -292,7 +317,12 @@ function twiceInProgram({ file, node }: ProgramPart): TwiceNamed[] {
         const inner = entry.kind === 'circuit' ? entry.entries : [entry];
         for (const row of inner) {
           if (row.kind !== 'row') continue;
-          check(rows, 'row', row.movement, row.label ? `${row.movement.key} (${row.label.key})` : row.movement.key);
+          check(
+            rows,
+            'row',
+            row.movement,
+            row.label ? `${row.movement.key} (${row.label.key})` : row.movement.key,
+          );
         }
       }
     }
@@ -364,7 +394,9 @@ function knownNames(world: Names): KnownNames {
     block: new Set(blocks),
     band: new Set(kits.flatMap((kit) => kit.bands)),
     machine: new Set(kits.flatMap((kit) => Object.keys(kit.machines))),
-    bar: new Set(kits.flatMap((kit) => kit.bars.flatMap((bar) => (bar.name ? [bar.name.toLowerCase()] : [])))),
+    bar: new Set(
+      kits.flatMap((kit) => kit.bars.flatMap((bar) => (bar.name ? [bar.name.toLowerCase()] : []))),
+    ),
   };
 }
 
@@ -412,7 +444,10 @@ function candidatesFor(use: NameUse, world: Names): { key: string; text: string 
     case 'program':
       return named(world.programs.values());
     case 'block':
-      return (world.programs.get(use.owner)?.node.blocks ?? []).map(({ name }) => ({ key: name.key, text: name.text }));
+      return (world.programs.get(use.owner)?.node.blocks ?? []).map(({ name }) => ({
+        key: name.key,
+        text: name.text,
+      }));
     case 'day': {
       const programs = (use.clients ?? []).flatMap((client) => world.clients.get(client)?.follows ?? []);
       return programs.flatMap(({ program }) =>
@@ -420,7 +455,9 @@ function candidatesFor(use: NameUse, world: Names): { key: string; text: string 
       );
     }
     case 'band':
-      return [...world.kits.values()].flatMap((kit) => kit.model.bands.map((band) => ({ key: band, text: band })));
+      return [...world.kits.values()].flatMap((kit) =>
+        kit.model.bands.map((band) => ({ key: band, text: band })),
+      );
     case 'machine':
       return [...world.kits.values()].flatMap((kit) =>
         Object.entries(kit.model.machines).map(([key, machine]) => ({ key, text: machine.name })),

@@ -76,7 +76,12 @@ export function chooseAdded(
 }
 
 /** The next added load up or down from `fromKg`; null at the end of what there is. */
-export function nextAdded(kit: KitModel | null, movement: Movement, fromKg: number, direction: 'up' | 'down'): number | null {
+export function nextAdded(
+  kit: KitModel | null,
+  movement: Movement,
+  fromKg: number,
+  direction: 'up' | 'down',
+): number | null {
   const all = allOf(kit ? addedOf(kit, movement) : NOTHING);
   const beyond = 1e-6;
   if (direction === 'up') return all.find((kg) => kg > fromKg + beyond) ?? null;

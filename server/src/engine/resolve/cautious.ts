@@ -14,7 +14,7 @@ export function withCautiousCurve(input: GroupInput): GroupInput {
   const { client, movement, state } = input;
   const strength = known(input.strength);
   const reps = lowerReps(state);
-  if (!strength || strength.use.kind !== 'max' || reps === null || reps > FEW_REPS) return input;
+  if (strength?.use.kind !== 'max' || reps === null || reps > FEW_REPS) return input;
   const { entry } = strength.use;
   if (repsToFailure(entry) <= RELIABLE_REPS) return input;
   const n = reps + (state.reserve ?? 0);

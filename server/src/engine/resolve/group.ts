@@ -153,7 +153,8 @@ export function resolveGroup(input: GroupInput): ResolvedGroup {
     issue: target.issue,
     max: strength ? max : null,
   };
-  if (state.basis.kind === 'band') return finish(input, { ...base, issue: bandIssue(input, state.basis.band) }, null);
+  if (state.basis.kind === 'band')
+    return finish(input, { ...base, issue: bandIssue(input, state.basis.band) }, null);
   return isBodyweight(movement) ? onBodyweight(input, base, target) : onImplement(input, base, target);
 }
 
@@ -166,7 +167,8 @@ function onImplement(input: GroupInput, base: ResolvedGroup, target: Target): Re
   if (target.totalKg === null) return finish(input, base, null);
   const withTarget = { ...base, targetKg: target.totalKg };
   if (!input.kit) return finish(input, { ...withTarget, issue: 'no-kit' }, null);
-  const implement: Implement = input.state.basis.kind === 'pack' ? { kind: 'pack' } : input.movement.implement;
+  const implement: Implement =
+    input.state.basis.kind === 'pack' ? { kind: 'pack' } : input.movement.implement;
   const lightest = lightestLoad(input.kit.model, implement);
   if (lightest === null) return finish(input, { ...withTarget, issue: 'kit-lacks' }, null);
   const chosen = chooseLoad(input.kit.model, implement, target.totalKg, input.client.rounding);
@@ -180,7 +182,12 @@ function onImplement(input: GroupInput, base: ResolvedGroup, target: Target): Re
  * The lightest load is above the target: it is used only while its predicted reserve is at least the written one less
  * 1, and its stage is signed off. Otherwise there is no load.
  */
-function tryLightest(input: GroupInput, without: ResolvedGroup, withIt: ResolvedGroup, totalKg: number): ResolvedGroup {
+function tryLightest(
+  input: GroupInput,
+  without: ResolvedGroup,
+  withIt: ResolvedGroup,
+  totalKg: number,
+): ResolvedGroup {
   const used = finish(input, withIt, totalKg);
   const ready = signedOff(input.client, input.movement.pattern, input.date).stage;
   const enough = used.reserve !== null && used.reserve >= (used.writtenReserve ?? 0) - 1 - 1e-9;
@@ -191,11 +198,17 @@ function tryLightest(input: GroupInput, without: ResolvedGroup, withIt: Resolved
 function onBodyweight(input: GroupInput, base: ResolvedGroup, target: Target): ResolvedGroup {
   const { state, movement, kit, client, date } = input;
   const bodyKg = liftedBodyKg(client, movement, date);
-  const bodyOnly = () => finish(input, { ...base, issue: bodyKg === null && state.basis.kind === 'reserve' ? 'no-mass' : null }, bodyKg);
+  const bodyOnly = () =>
+    finish(
+      input,
+      { ...base, issue: bodyKg === null && state.basis.kind === 'reserve' ? 'no-mass' : null },
+      bodyKg,
+    );
   const askedReserve = state.basis.kind === 'reserve';
   // Without a max the answer is in reps and reserve, at bodyweight: nothing to look up is missing.
   if (target.totalKg === null) {
-    if (askedReserve && movement.liftsShare !== null && target.issue === 'beyond-curve') return finish(input, base, null);
+    if (askedReserve && movement.liftsShare !== null && target.issue === 'beyond-curve')
+      return finish(input, base, null);
     return bodyOnly();
   }
   if (bodyKg === null && askedReserve) return finish(input, { ...base, issue: 'no-mass' }, null);
@@ -206,7 +219,8 @@ function onBodyweight(input: GroupInput, base: ResolvedGroup, target: Target): R
   const withTarget = { ...base, targetKg: addedKg };
   const made = chooseAdded(kit?.model ?? null, movement, addedKg, lifted, client.rounding);
   if (made !== null) {
-    const written = state.basis.kind === 'load' || state.basis.kind === 'pack' || state.basis.kind === 'bodyweight';
+    const written =
+      state.basis.kind === 'load' || state.basis.kind === 'pack' || state.basis.kind === 'bodyweight';
     // A written added load of which the kit has nothing at all is a finding, not silently bodyweight.
     const lacks = written && addedKg > 0 && made === 0;
     const issue: LoadIssue | null = lacks ? (kit ? 'kit-lacks' : 'no-kit') : null;

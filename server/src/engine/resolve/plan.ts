@@ -66,7 +66,10 @@ export function resolvePlan(
     }
   });
   sessions.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
-  return { plan: { client, sessions, missed, unreachedDays }, memory: { client, movements: world.movements, kits, rows } };
+  return {
+    plan: { client, sessions, missed, unreachedDays },
+    memory: { client, movements: world.movements, kits, rows },
+  };
 }
 
 function isSound(memory: PlanMemory, client: Client, world: World, kits: PlanMemory['kits']): boolean {
@@ -131,7 +134,12 @@ function cellsAt(byRow: readonly (readonly (ResolvedCell | null)[])[], index: nu
   return found;
 }
 
-function resolveRow(row: Row, slots: readonly Slot[], kits: readonly (Kit | null)[], work: Work): (ResolvedCell | null)[] {
+function resolveRow(
+  row: Row,
+  slots: readonly Slot[],
+  kits: readonly (Kit | null)[],
+  work: Work,
+): (ResolvedCell | null)[] {
   const { client, world, program } = work;
   const { block, day } = slots[0] as Slot;
   const runner = new RowRunner({ world, client, program, block, day, row });

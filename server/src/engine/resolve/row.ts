@@ -1,5 +1,5 @@
 import type { CellNode } from '../../../../grammar/index.js';
-import { rowWeeks, type RowWeeks } from '../bind/weeks.js';
+import { type RowWeeks, rowWeeks } from '../bind/weeks.js';
 import { isWithin } from '../dates.js';
 import { nextLoad } from '../kit.js';
 import type {
@@ -22,8 +22,24 @@ import { deloadSets } from '../numbers.js';
 import { nextAdded } from './addedLoad.js';
 import type { Slot } from './calendar.js';
 import { withCautiousCurve } from './cautious.js';
-import { basisKg, growsWithLike, type GroupInput, isBodyweight, liftedBodyKg, lowerReps, resolveGroup } from './group.js';
-import { applyCell, type CellEffect, copyRow, emptyRow, type GroupState, type PendingChange, type RowState } from './rowState.js';
+import {
+  basisKg,
+  type GroupInput,
+  growsWithLike,
+  isBodyweight,
+  liftedBodyKg,
+  lowerReps,
+  resolveGroup,
+} from './group.js';
+import {
+  applyCell,
+  type CellEffect,
+  copyRow,
+  emptyRow,
+  type GroupState,
+  type PendingChange,
+  type RowState,
+} from './rowState.js';
 import { curveOn, strengthOn } from './strength.js';
 
 /** Where a row is resolved: for one client, in one block of one program. */
@@ -88,19 +104,34 @@ export class RowRunner {
     const { row, world } = this.#context;
     while (this.#week < slot.week) this.#nextWeek();
     const cell = this.#weeks.cells[slot.week - 1] ?? null;
-    if (slot.week >= this.#weeks.brokenFrom) return this.#cell(slot, kit, null, [], cell, this.#state, world.movements.get(row.movement) ?? null);
-    if (!this.#effect || this.#effect.leftOut || this.#state.stopped || this.#state.groups.length === 0) return null;
+    if (slot.week >= this.#weeks.brokenFrom)
+      return this.#cell(slot, kit, null, [], cell, this.#state, world.movements.get(row.movement) ?? null);
+    if (!this.#effect || this.#effect.leftOut || this.#state.stopped || this.#state.groups.length === 0)
+      return null;
     const swap = this.#swapOn(slot.date);
     const movement = world.movements.get(swap?.to ?? row.movement) ?? null;
     const state = this.#deload ?? this.#state;
-    if (!movement) return this.#cell(slot, kit, swap, state.groups.map((group) => bare(group, 'unknown-movement')), cell, state, null);
+    if (!movement)
+      return this.#cell(
+        slot,
+        kit,
+        swap,
+        state.groups.map((group) => bare(group, 'unknown-movement')),
+        cell,
+        state,
+        null,
+      );
     const groups = this.#groups(slot, kit, movement, swap, state, trace);
     return this.#cell(slot, kit, swap, groups, cell, state, movement);
   }
 
   #swapOn(date: string): Swap | null {
     const { client, row } = this.#context;
-    return client.swaps.findLast((swap) => swap.movement === row.movement && isWithin(date, swap.from, swap.until)) ?? null;
+    return (
+      client.swaps.findLast(
+        (swap) => swap.movement === row.movement && isWithin(date, swap.from, swap.until),
+      ) ?? null
+    );
   }
 
   /** Reads the next week's cell into the state; loads are worked out when a date is asked for. */
@@ -123,7 +154,8 @@ export class RowRunner {
       this.#pending = this.#effect.changes;
       for (const { group } of this.#pending) {
         // A change that is written for the deload takes the place of the derived one.
-        if (!this.#effect.newBasis.has(group)) keepWorkingLoad(state.groups[group], this.#state.groups[group]);
+        if (!this.#effect.newBasis.has(group))
+          keepWorkingLoad(state.groups[group], this.#state.groups[group]);
       }
       if (state.stopped) this.#state.stopped = true;
       return;
@@ -134,7 +166,8 @@ export class RowRunner {
     const unmade = wasDeload ? this.#unmade : this.#pending;
     this.#unmade = [];
     this.#pending = [...unmade, ...repeated, ...this.#effect.changes].filter(
-      ({ group }) => !this.#effect?.newBasis.has(group) || this.#effect.changes.some((own) => own.group === group),
+      ({ group }) =>
+        !this.#effect?.newBasis.has(group) || this.#effect.changes.some((own) => own.group === group),
     );
   }
 
@@ -147,11 +180,21 @@ export class RowRunner {
     return changes.filter(({ change }) => change.kind !== 'percent');
   }
 
-  #groups(slot: Slot, kit: Kit | null, movement: Movement, swap: Swap | null, state: RowState, trace?: RowTrace): ResolvedGroup[] {
+  #groups(
+    slot: Slot,
+    kit: Kit | null,
+    movement: Movement,
+    swap: Swap | null,
+    state: RowState,
+    trace?: RowTrace,
+  ): ResolvedGroup[] {
     const { client, world, row } = this.#context;
     const curve = curveOn(client, slot.date);
     const strength = strengthOn(client, movement, slot.date, kit?.key ?? null, world);
-    const newer = this.#notice(movement, 'missing' in strength ? null : strength.use.kind === 'max' ? strength.use.entry : null);
+    const newer = this.#notice(
+      movement,
+      'missing' in strength ? null : strength.use.kind === 'max' ? strength.use.entry : null,
+    );
     if (newer) this.#startAgain(state);
     const effort = row.effortByWeek[slot.week - 1] ?? null;
     const results: ResolvedGroup[] = [];
@@ -175,7 +218,8 @@ export class RowRunner {
         before: results[index - 1] ?? null,
       };
       const notes = swap || test ? [] : this.#applyChanges(index, own, input, newer);
-      if (!swap && !test && group !== own) Object.assign(group, { factor: own.factor, offsetKg: own.offsetKg, lost: own.lost });
+      if (!swap && !test && group !== own)
+        Object.assign(group, { factor: own.factor, offsetKg: own.offsetKg, lost: own.lost });
       const settled = deloaded(group, input);
       const careful = withCautiousCurve({ ...input, state: settled });
       const resolved = resolveGroup(careful);
@@ -210,7 +254,8 @@ export class RowRunner {
   /** A newer max starts again at factor 1, offset 0, also for the weeks to come. */
   #startAgain(state: RowState): void {
     for (const group of new Set([...state.groups, ...this.#state.groups])) {
-      if (group.basis.kind !== 'reserve' && group.basis.kind !== 'percent' && group.basis.kind !== 'none') continue;
+      if (group.basis.kind !== 'reserve' && group.basis.kind !== 'percent' && group.basis.kind !== 'none')
+        continue;
       group.factor = 1;
       group.offsetKg = 0;
       group.lost = false;
@@ -220,7 +265,8 @@ export class RowRunner {
 
   /** `effort:` of the day or block gives the reserve of a group that states no effort or load. */
   #withEffort(group: GroupState, effort: number | null): GroupState {
-    if (effort === null || group.relation || group.basis.kind !== 'none' || lowerReps(group) === null) return group;
+    if (effort === null || group.relation || group.basis.kind !== 'none' || lowerReps(group) === null)
+      return group;
     const more = group.derivedDeload ? DELOAD_MORE_RESERVE : 0;
     const weeks = this.#context.row.effortByWeek;
     const own = this.#deload && weeks[this.#week - 1] === weeks[this.#week - 2] ? effort + more : effort;
@@ -233,7 +279,8 @@ export class RowRunner {
     let startKg = this.#lastKg[index] ?? null;
     for (const { group: number, change } of this.#pending) {
       if (number !== index) continue;
-      const restsOnMax = group.basis.kind === 'reserve' || group.basis.kind === 'percent' || group.basis.kind === 'none';
+      const restsOnMax =
+        group.basis.kind === 'reserve' || group.basis.kind === 'percent' || group.basis.kind === 'none';
       if (newer && rises(change) && restsOnMax) {
         notes.push('A newer max counts from this week, so the growth written here is not added on top.');
         continue;
@@ -251,7 +298,9 @@ export class RowRunner {
       }
       startKg = wantedKg;
       const like = growsWithLike(input.state) ? group.likeFactor : 1;
-      const bodyKg = isBodyweight(input.movement) ? (liftedBodyKg(input.client, input.movement, input.date) ?? 0) : 0;
+      const bodyKg = isBodyweight(input.movement)
+        ? (liftedBodyKg(input.client, input.movement, input.date) ?? 0)
+        : 0;
       group.offsetKg = wantedKg + bodyKg - basis.totalKg * group.factor * like;
     }
     return notes;
@@ -314,12 +363,15 @@ export function cellPlace(row: Row, cell: CellNode | null): Place {
 }
 
 function mentionsNoDeload(cell: CellNode): boolean {
-  return cell.groups.some((group) => group.items.some((item) => item.kind === 'no' && item.what === 'deload'));
+  return cell.groups.some((group) =>
+    group.items.some((item) => item.kind === 'no' && item.what === 'deload'),
+  );
 }
 
 /** Kilograms that a later change starts from: the load, for bodyweight movements the added one (0 without). */
 function startingKg(result: ResolvedGroup, movement: Movement): number | null {
-  if (isBodyweight(movement)) return result.issue === null || result.issue === 'lightest-used' ? (result.loadKg ?? 0) : null;
+  if (isBodyweight(movement))
+    return result.issue === null || result.issue === 'lightest-used' ? (result.loadKg ?? 0) : null;
   return result.loadKg;
 }
 
@@ -364,24 +416,38 @@ function deloaded(group: GroupState, { curve, movement, client, date }: GroupInp
   const byCurve = Number.isFinite(ratio);
   if (group.basis.kind !== 'reserve') {
     // The curve speaks of the whole target, the lifted body mass included; 10 % come off the external load alone.
-    return byCurve ? { ...group, deloadShare: ratio } : externalOnly(group, DELOAD_LOAD_SHARE, movement, client, date);
+    return byCurve
+      ? { ...group, deloadShare: ratio }
+      : externalOnly(group, DELOAD_LOAD_SHARE, movement, client, date);
   }
   if (byCurve) return { ...group, offsetKg: group.offsetKg * ratio };
   return { ...group, reserve: group.reserve - DELOAD_MORE_RESERVE, deloadShare: DELOAD_LOAD_SHARE };
 }
 
 /** For bodyweight movements the share is taken off the added load, as nobody can take it off the body. */
-function externalOnly(group: GroupState, share: number, movement: Movement, client: Client, date: string): GroupState {
+function externalOnly(
+  group: GroupState,
+  share: number,
+  movement: Movement,
+  client: Client,
+  date: string,
+): GroupState {
   if (!isBodyweight(movement)) return { ...group, deloadShare: share };
   const bodyKg = liftedBodyKg(client, movement, date) ?? 0;
-  const addedKg = group.basis.kind === 'bodyweight' ? (group.basis.addedKg ?? 0) : group.basis.kind === 'load' || group.basis.kind === 'pack' ? group.basis.kg : 0;
+  const addedKg =
+    group.basis.kind === 'bodyweight'
+      ? (group.basis.addedKg ?? 0)
+      : group.basis.kind === 'load' || group.basis.kind === 'pack'
+        ? group.basis.kg
+        : 0;
   const totalKg = bodyKg + addedKg;
   return { ...group, deloadShare: totalKg > 0 ? (bodyKg + addedKg * share) / totalKg : 1 };
 }
 
 /** Sets, reps and effort of the swap's own dose, else the row's; fixed loads and kilogram changes never carry over. */
 function swapped(group: GroupState, swap: Swap, index: number): GroupState {
-  const fixed = group.basis.kind === 'load' || group.basis.kind === 'pack' || group.basis.kind === 'bodyweight';
+  const fixed =
+    group.basis.kind === 'load' || group.basis.kind === 'pack' || group.basis.kind === 'bodyweight';
   const own: GroupState = {
     ...group,
     basis: fixed ? (group.reserve === null ? { kind: 'none' } : { kind: 'reserve' }) : group.basis,
@@ -418,7 +484,8 @@ function testState(group: GroupState, reps: number): GroupState {
 
 /** A group of which nothing but the text is known. */
 function bare(group: GroupState | null, issue: LoadIssue): ResolvedGroup {
-  const reps = group?.amount?.kind === 'reps' && group.amount.reps.kind === 'count' ? group.amount.reps : null;
+  const reps =
+    group?.amount?.kind === 'reps' && group.amount.reps.kind === 'count' ? group.amount.reps : null;
   return {
     sets: group?.sets ?? null,
     reps: reps?.lower ?? null,

@@ -216,7 +216,8 @@ function applyBasis(group: GroupState, node: GroupNode, likeFactor: number): boo
     else basis = basisOf(item) ?? basis;
   }
   if (effort === null && !basis) return false;
-  const keeps = group.basis.kind === 'band' || group.basis.kind === 'pack' || group.basis.kind === 'bodyweight';
+  const keeps =
+    group.basis.kind === 'band' || group.basis.kind === 'pack' || group.basis.kind === 'bodyweight';
   if (!basis && keeps) {
     group.reserve = effort;
     return false;

@@ -2,6 +2,7 @@ import { type Curve, curve, DEFAULT_CURVE, estimateFromSet } from '../curves.js'
 import { compareDates, daysBetween } from '../dates.js';
 import type { Client, IsoDate, MaxEntry, MaxUse, Movement, World } from '../model.js';
 import { formatNumber } from '../numbers.js';
+import { compareStages } from '../stages.js';
 import { daysAway } from './calendar.js';
 
 /** A max is called old after this many days. Common practice, no source. */
@@ -58,7 +59,11 @@ function maxesOf(client: Client, movement: string): readonly MaxEntry[] {
   if (!all) {
     all = new Map();
     for (const entry of client.maxes) all.set(entry.movement, [...(all.get(entry.movement) ?? []), entry]);
-    for (const [key, entries] of all) all.set(key, [...entries].sort((a, b) => compareDates(b.date, a.date)));
+    for (const [key, entries] of all)
+      all.set(
+        key,
+        [...entries].sort((a, b) => compareDates(b.date, a.date)),
+      );
     byMovement.set(client, all);
   }
   return all.get(movement) ?? [];
@@ -81,7 +86,13 @@ export function strengthOf(client: Client, movement: Movement, entry: MaxEntry, 
  * The max line that counts on a date: the newest one dated before it (same day: the strongest). One from more than
  * ten repetitions to failure counts only if none from ten or fewer is less than eight weeks older.
  */
-function chooseMax(client: Client, movement: Movement, date: IsoDate, kit: string | null, using: Curve): MaxEntry | null {
+function chooseMax(
+  client: Client,
+  movement: Movement,
+  date: IsoDate,
+  kit: string | null,
+  using: Curve,
+): MaxEntry | null {
   const all = maxesOf(client, movement.key);
   const isUsable = (entry: MaxEntry) => entry.date < date && (entry.kit === null || entry.kit === kit);
   const newest = all.find(isUsable);
@@ -91,7 +102,8 @@ function chooseMax(client: Client, movement: Movement, date: IsoDate, kit: strin
     let best = first;
     for (const entry of all) {
       if (entry === first || entry.date !== first.date || !isUsable(entry) || !counts(entry)) continue;
-      const better = (strengthOf(client, movement, entry, using) ?? 0) > (strengthOf(client, movement, best, using) ?? 0);
+      const better =
+        (strengthOf(client, movement, entry, using) ?? 0) > (strengthOf(client, movement, best, using) ?? 0);
       if (better) best = entry;
     }
     return best;
@@ -130,7 +142,12 @@ export function strengthOn(
       repsToFailure: repsToFailure(entry),
       ageDays: daysBetween(entry.date, date),
     };
-    return { estimatedOneRepMaxKg: kg, use, provisionalReason: doubt(client, use, date), estimatedThrough: [] };
+    return {
+      estimatedOneRepMaxKg: kg,
+      use,
+      provisionalReason: doubt(client, use, date),
+      estimatedThrough: [],
+    };
   }
   const other = movement.estimate ? world.movements.get(movement.estimate.of) : undefined;
   if (!movement.estimate || !other || path.includes(other.key)) return { missing: 'no-max' };
@@ -163,8 +180,12 @@ export function signedOff(client: Client, pattern: Movement['pattern'], date: Is
   for (const signOff of client.signOffs) {
     if (signOff.date > date || (signOff.pattern !== pattern && signOff.pattern !== 'all')) continue;
     const newer = !best || signOff.date > best.date;
-    const closer = best?.date === signOff.date && best.pattern === 'all' && signOff.pattern !== 'all';
-    if (newer || closer) best = signOff;
+    const sameDay = best !== null && signOff.date === best.date;
+    const closer = sameDay && best?.pattern === 'all' && signOff.pattern !== 'all';
+    // Two of one day that contradict each other: the lower one counts.
+    const lower =
+      sameDay && best?.pattern === signOff.pattern && compareStages(signOff.stage, best.stage) < 0;
+    if (newer || closer || lower) best = signOff;
   }
   return { stage: best?.stage ?? ('learn' as const), signOff: best };
 }
