@@ -294,3 +294,30 @@ describe('a stave.json beside the files', () => {
     await until('the settings count again', async () => (await severityOf(uri)) === 2);
   });
 });
+
+describe('fix all', () => {
+  it('takes the safe repairs of the file, and only when asked for by name', async () => {
+    editor = await Editor.start({ folders: [folder.path] });
+    const uri = folder.uri('people.stave');
+    const dated = people.replace(/(\d{4})-(\d{2})-(\d{2})/, '$1/$2/$3');
+    expect(dated).not.toBe(people);
+    await editor.open(uri, dated);
+    const ask = (only?: string[]) =>
+      editor.ask<{ kind: string; edit: { documentChanges: TextDocumentEdit[] } }[]>(
+        'textDocument/codeAction',
+        uri,
+        {
+          ...whole,
+          context: { diagnostics: [], ...(only && { only }) },
+        },
+      );
+    const [all, ...others] = await ask(['source.fixAll']);
+    expect(others).toEqual([]);
+    expect(all?.kind).toBe('source.fixAll.stave');
+    const edits = all?.edit.documentChanges.flatMap((change) => change.edits) ?? [];
+    expect(edits.map(({ newText }) => newText)).toEqual([people.match(/\d{4}-\d{2}-\d{2}/)?.[0]]);
+    expect((await ask()).map(({ kind }) => kind)).not.toContain('source.fixAll.stave');
+    await editor.change(uri, people);
+    expect(await ask(['source.fixAll'])).toEqual([]);
+  });
+});
