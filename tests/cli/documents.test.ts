@@ -1,0 +1,111 @@
+import { spawn } from 'node:child_process';
+import fs from 'node:fs';
+import path from 'node:path';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { HOSTILE_NAMES, hostileWorkspace } from '../export/workspaces.js';
+import { ensureBuilt, folderWith, program, stave, WINTER } from './run.js';
+
+beforeAll(ensureBuilt, 300_000);
+
+const written = (folder: string): string[] => fs.readdirSync(folder).sort();
+
+describe('stave plan', () => {
+  it('writes every format of the plan, the same bytes each time', () => {
+    const folder = folderWith({ 'winter.stave': WINTER });
+    for (const out of ['one', 'two']) {
+      const { status, stderr } = stave(['plan', '--for', 'heron', '--to', 'html,pdf,ics,csv,json,md', '-o', out], { cwd: folder });
+      expect(stderr).toBe('');
+      expect(status).toBe(0);
+    }
+    const names = ['csv', 'html', 'ics', 'json', 'md', 'pdf'].map((ending) => `Heron-plan.${ending}`);
+    expect(written(path.join(folder, 'one'))).toEqual(names);
+    for (const name of names) {
+      const [one, two] = ['one', 'two'].map((out) => fs.readFileSync(path.join(folder, out, name)));
+      expect(one?.equals(two as Buffer)).toBe(true);
+    }
+  });
+
+  it.each([
+    [['--document', 'card', '--for', 'heron'], 'Heron-card-2026-12-07'],
+    [['--document', 'card', '--all', '--date', '2026-12-10'], 'Heron-card-2026-12-10'],
+    [['--document', 'floor'], 'Boathouse-floor-2026-12-07'],
+    [['--document', 'overview', '--for', 'heron', '--size', 'letter'], 'Heron-overview'],
+    [['--for', 'heron', '--large'], 'Heron-plan-large'],
+  ])('%s', (args, stem) => {
+    const folder = folderWith({ 'winter.stave': WINTER });
+    const { status, stderr } = stave(['plan', ...args, '-o', 'out'], { cwd: folder });
+    expect(stderr).toBe('');
+    expect(status).toBe(0);
+    expect(written(path.join(folder, 'out'))).toEqual([`${stem}.html`, `${stem}.pdf`]);
+  });
+
+  it.each([
+    [['--document', 'card', '--for', 'heron', '--to', 'ics'], 'A card can be written as html or pdf'],
+    [['--document', 'poster', '--for', 'heron'], '--document cannot be "poster". It can be plan, card, floor, overview.'],
+    [['--size', 'a3', '--for', 'heron'], '--size cannot be "a3". It can be a4, letter.'],
+    [['--all', '--for', 'heron'], '--all writes every client'],
+    [['--document', 'card'], '--for is missing'],
+    [['--document', 'floor', '--date', '2030-01-01'], 'Nobody has sessions in these dates'],
+    [['--document', 'card', '--for', 'heron', '--date', 'soon'], '--date takes a date'],
+  ])('refuses %s', (args, words) => {
+    const folder = folderWith({ 'winter.stave': WINTER });
+    const { status, stderr } = stave(['plan', ...args, '-o', 'out'], { cwd: folder });
+    expect(status).toBe(2);
+    expect(stderr).toContain(words);
+    expect(fs.existsSync(path.join(folder, 'out'))).toBe(false);
+  });
+
+  it('gives every client a file in the folder, whatever she is called', () => {
+    const files = HOSTILE_NAMES.map((name, index) => [`${index}.stave`, hostileWorkspace(name)] as const);
+    const folder = folderWith(Object.fromEntries(files));
+    const { status, stdout } = stave(['plan', '--all', '--to', 'csv,ics', '-o', 'out'], { cwd: folder });
+    expect(status).toBe(0);
+    expect(stdout.trim().split('\n')).toHaveLength(2 * HOSTILE_NAMES.length);
+    expect(written(path.join(folder, 'out'))).toHaveLength(2 * HOSTILE_NAMES.length);
+    expect(written(folder)).toEqual([...files.map(([name]) => name), 'out'].sort());
+  });
+
+  it('leaves the old file whole where a new one cannot be written', () => {
+    const folder = folderWith({ 'winter.stave': WINTER, 'out/Heron-plan.csv/kept': 'in the way', 'out/Heron-plan.json': 'old' });
+    const { status, stderr } = stave(['plan', '--for', 'heron', '--to', 'csv,json', '-o', 'out'], { cwd: folder });
+    expect(status).toBe(2);
+    expect(stderr).toContain('cannot be written');
+    expect(fs.readFileSync(path.join(folder, 'out/Heron-plan.json'), 'utf8')).toBe('old');
+    expect(written(path.join(folder, 'out'))).toEqual(['Heron-plan.csv', 'Heron-plan.json']);
+  });
+
+  it('says which letters the PDF lacks', () => {
+    const folder = folderWith({ 'one.stave': hostileWorkspace('Robin 🦆') });
+    const { status, stderr } = stave(['plan', '--all', '--document', 'card', '-o', 'out'], { cwd: folder });
+    expect(status).toBe(0);
+    expect(stderr).toContain('U+1F986');
+  });
+});
+
+describe('stave watch', () => {
+  it('builds, then builds again what has changed and nothing else', async () => {
+    const other = WINTER.replaceAll('Heron', 'Godwit').replaceAll('Boathouse', 'Shed').replaceAll('Harbour winter', 'Shed winter');
+    const folder = folderWith({ 'heron.stave': WINTER, 'godwit.stave': other });
+    const child = spawn(process.execPath, [program, 'watch', '--all', '--to', 'csv', '-o', 'out'], {
+      cwd: folder,
+      env: { ...process.env, SOURCE_DATE_EPOCH: '1795608000' },
+    });
+    let said = '';
+    child.stderr.on('data', (chunk: Buffer) => {
+      said += chunk.toString();
+    });
+    const until = async (words: string): Promise<void> => {
+      for (let tries = 0; tries < 300 && !said.includes(words); tries += 1) await new Promise((resolve) => setTimeout(resolve, 100));
+      expect(said).toContain(words);
+    };
+    try {
+      await until('2 documents written, 0 as before.');
+      fs.writeFileSync(path.join(folder, 'heron.stave'), WINTER.replace('47.5kg x5 r2', '60kg x5 r2'));
+      await until('1 document written, 1 as before.');
+      expect(fs.readFileSync(path.join(folder, 'out/Heron-plan.csv'), 'utf8')).toMatch(/,Back squat,/i);
+      expect(fs.readFileSync(path.join(folder, 'out/Heron-plan.csv'), 'utf8')).not.toContain(',45,10 + 5,');
+    } finally {
+      child.kill();
+    }
+  }, 60_000);
+});
