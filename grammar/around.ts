@@ -105,7 +105,7 @@ export function holdsValues(written: string, section: Place['section']): boolean
   return words(mended, 0).some(
     (part) =>
       NEVER_IN_OPENERS.has(part.tokenType.name) ||
-      (part.tokenType.name === 'DateWord' && section !== 'log' && !/^l?o?g?\s/i.test(written)),
+      (part.tokenType.name === 'DateWord' && section !== 'log' && !/^l?o?g?\s+\p{L}/iu.test(written)),
   );
 }
 

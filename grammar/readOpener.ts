@@ -154,7 +154,10 @@ export function hiddenOpener(source: string, content: Span, place: Place, loose 
     loose && bare.length > 1
       ? OPENERS.find(
           (each) =>
-            each.startsWith(bare) || each.endsWith(bare) || (each.length > 3 && distance(each, bare) <= 2),
+            each.startsWith(bare) ||
+            each.endsWith(bare) ||
+            (each.length > 3 && distance(each, bare) <= 2) ||
+            (each === 'log' && distance(each, bare) === 1 && /\d{4}-\d{2}-\d{2}/.test(written)),
         )
       : undefined;
   const opener = OPENERS.find((each) => each === bare) ?? OPENERS.find((each) => each === second) ?? partly;

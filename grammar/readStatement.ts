@@ -1,3 +1,4 @@
+import { holdsValues } from './around.js';
 import type * as ast from './ast.js';
 import { nearEnd } from './damaged.js';
 import { nearest, orList, problem, replace, shown } from './messages.js';
@@ -115,7 +116,13 @@ function misplaced(parts: Parts, place: Place): Read {
   const known = VOCABULARY.statements[section].map((each) => each.word);
   const near = nearest(parts.label, known);
   const elsewhere = sectionsOf(parts.label).length > 0;
-  const maybe = near === null && !elsewhere && section !== 'program' && section !== 'block';
+  const written = parts.source.slice(parts.value.start, parts.value.end);
+  const maybe =
+    near === null &&
+    !elsewhere &&
+    section !== 'program' &&
+    section !== 'block' &&
+    !holdsValues(written, section);
   const hidden = maybe ? hiddenOpener(parts.source, parts.content, place, true) : null;
   if (hidden !== null) return hidden;
   if (elsewhere || ((section === 'program' || section === 'block') && near === null))
@@ -246,7 +253,7 @@ function readDone(parts: Parts, place: Place): Read {
   const parser = lineParser();
   const reading = parser.read(parser.done, parts.source, parts.value);
   if (reading.stopped !== null || reading.value === undefined) {
-    const opener = openerOf(parts, place);
+    const opener = openerOf(parts, place) ?? hiddenOpener(parts.source, parts.content, place, true);
     if (opener !== null) return opener;
     const at = reading.stopped?.at ?? null;
     return broken([

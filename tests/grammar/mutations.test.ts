@@ -177,6 +177,22 @@ function baseOf(text: string): Base {
   return { text, lines, starts, tree, cache, meanings: lineMeanings(tree) };
 }
 
+/** Damages that once cost more than their own line. */
+const ONCE: readonly (readonly [string, string])[] = [
+  ['  ready: load all 2026-10-02, heavy row 2026-10-03', 'l 2026-10-02, heavy row 2026-10-03'],
+  ['  pack: to 12kg by 1kg', 'ck: to 12kg by 1kg'],
+  ['log Wren, 2026-10-19, Squat', 'l:g Wren, 2026-10-19, Squat'],
+];
+
+describe('damages that once cost more', () => {
+  const text =
+    'client Heron\n  ready: load all 2026-10-02, heavy row 2026-10-03\n  ready: heavy press 2026-10-20\n\nkit Hall\n  pack: to 12kg by 1kg\n  bands: light\n\nlog Wren, 2026-10-18\n  as planned\n\nlog Wren, 2026-10-19, Squat\n  as planned\n';
+  test.each(ONCE)('%s', (line, damaged) => {
+    const base = baseOf(text);
+    expect(damageComplaint(base, base.lines.indexOf(line), damaged)).toBeNull();
+  });
+});
+
 describe.each(SAMPLES)('$name', ({ name, text }) => {
   test('has no problem to begin with', () => {
     const { problems, value } = parse(text);
