@@ -9,7 +9,9 @@ const page = readFileSync(path.join(root, 'server/reference/history.md'), 'utf8'
 
 describe('the page about logs', () => {
   it('names every column of the import, in its order', () => {
-    const columns = [...page.slice(page.indexOf('## Columns')).matchAll(/^\| `([^`]+)` \|/gm)].map((match) => match[1]);
+    const columns = [...page.slice(page.indexOf('## Columns')).matchAll(/^\| `([^`]+)` \|/gm)].map(
+      (match) => match[1],
+    );
     expect(columns).toEqual([...IMPORT_COLUMNS]);
   });
 
