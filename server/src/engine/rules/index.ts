@@ -28,6 +28,7 @@ import { loadUnchecked } from './loadUnchecked.js';
 import { logFarOff } from './logFarOff.js';
 import { machineFit } from './machineFit.js';
 import { massUnknown } from './massUnknown.js';
+import { maxAgeing } from './maxAgeing.js';
 import { maxContradicts } from './maxContradicts.js';
 import { maxImprecise } from './maxImprecise.js';
 import { maxStale } from './maxStale.js';
@@ -35,6 +36,8 @@ import { maxUnknown } from './maxUnknown.js';
 import { noCarry } from './noCarry.js';
 import { noKit } from './noKit.js';
 import { oneSided } from './oneSided.js';
+import { oneSideOnly } from './oneSideOnly.js';
+import { painNextMorning } from './painNextMorning.js';
 import { painReported } from './painReported.js';
 import { pressureCaution } from './pressureCaution.js';
 import { repsPast35 } from './repsPast35.js';
@@ -52,6 +55,7 @@ import { twiceNamed } from './twiceNamed.js';
 import { twoStations } from './twoStations.js';
 import { unknownName } from './unknownName.js';
 import { unusedAllow } from './unusedAllow.js';
+import { volumeAboveMean } from './volumeAboveMean.js';
 import { volumeJump } from './volumeJump.js';
 
 /** Every rule, in the order in which they are asked. */
@@ -66,6 +70,7 @@ export const RULES: readonly Rule[] = [
   bodyUnlikely,
   maxUnknown,
   maxStale,
+  maxAgeing,
   beyondKit,
   avoided,
   heavyEarly,
@@ -93,13 +98,16 @@ export const RULES: readonly Rule[] = [
   restShort,
   blockModerate,
   volumeJump,
+  volumeAboveMean,
   sprintDose,
   sprintNearHeavy,
   daysMany,
   oneSided,
+  oneSideOnly,
   testsCrowded,
   maxContradicts,
   painReported,
+  painNextMorning,
   logFarOff,
   sharedLoad,
   aimMismatch,

@@ -1,0 +1,116 @@
+import { daysBetween } from '../dates.js';
+import type { Block, ClientPlan, MaxUse, ResolvedCell, ResolvedGroup } from '../model.js';
+import { daysAway } from '../resolve/calendar.js';
+import { LONG_AWAY_DAYS, STALE_DAYS } from '../resolve/strength.js';
+import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
+import { cellsWhere, isHeavyWork, rowRuns } from './shared/cells.js';
+import { onCell } from './shared/found.js';
+import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
+import { countOf, possessive, workText } from './shared/words.js';
+
+const CODE = 'max-ageing';
+const LEAST_WEEKS: RuleOption = {
+  key: 'leastWeeks',
+  // The middle of the 4 to 6 weeks of common practice: a test in the last week but one of a block stays fresh enough.
+  default: 5,
+  least: 1,
+  most: 8,
+  what: 'weeks from which on a max is old for the start of a heavy block',
+};
+const WEEK_DAYS = 7;
+
+/** First day of each time that a client goes through a block. */
+function startOf(plan: ClientPlan, cell: ResolvedCell): string {
+  let start = cell.date;
+  for (const session of plan.sessions) {
+    if (session.program !== cell.program || session.block !== cell.block || session.week !== 1) continue;
+    const days = daysBetween(session.date, cell.date);
+    if (days >= 0 && days < 2 * WEEK_DAYS && session.date < start) start = session.date;
+  }
+  return start;
+}
+
+/** Whether the movement of the max is tested in the week before the block or in its first week. */
+function isTestedAround(plan: ClientPlan, start: string, movement: string): boolean {
+  return plan.sessions.some((session) => {
+    const days = daysBetween(start, session.date);
+    if (days < -WEEK_DAYS || days >= WEEK_DAYS) return false;
+    return session.cells.some((cell) => cell.test !== null && cell.movement?.key === movement);
+  });
+}
+
+/** From 8 weeks on, and after a long absence, `max-stale` speaks of the same max: one cause is one finding. */
+function isLeftToStale(plan: ClientPlan, block: Block, { entry }: MaxUse): boolean {
+  const away = plan.client.aways.some((each) => each.to >= entry.date && daysAway(each) >= LONG_AWAY_DAYS);
+  if (away) return true;
+  return plan.sessions.some(
+    (session) =>
+      session.block === block &&
+      session.cells.some((cell) =>
+        cell.groups.some(({ max }) => max?.entry === entry && max.ageDays > STALE_DAYS),
+      ),
+  );
+}
+
+function findingOf(cell: ResolvedCell, group: ResolvedGroup, max: MaxUse): RawFinding {
+  const { client, block } = cell;
+  const name = max.entry.movementName.text;
+  const weeks = Math.floor(max.ageDays / WEEK_DAYS);
+  return onCell(cell, {
+    headline: `"${block.name}" starts heavy work on a max of ${name} that is getting old.`,
+    detail: `${client.name}: ${workText(group, client)} on ${cell.date} (week ${cell.week}). The max is of ${max.entry.date}, ${countOf(weeks, 'week')} old by then.`,
+    advice: `Plan a test in the week before or in the first week, or write a newer set down.`,
+    related: [
+      { place: max.entry.place, message: `${possessive(client.name)} newest max before ${cell.date}.` },
+    ],
+  });
+}
+
+const files = (date: string) =>
+  workspace(
+    BOATHOUSE,
+    clientLines('Heron', ['ready: heavy squat 2026-06-01', `max: back squat, 47.5kg x5 r2, ${date}`]),
+    winter('Keel, 2 weeks, heavy', { Lower: ['back squat: 3x6 r2'] }),
+  );
+
+export const maxAgeing: Rule = {
+  code: CODE,
+  title: 'A heavy block on an ageing max',
+  severity: 'info',
+  options: [LEAST_WEEKS],
+  what: 'A block that is called heavy starts, in its first week, with heavy work from a max that is 5 to 8 weeks old. A test of that movement in the week before or in the first week keeps it quiet. Where the max becomes older than 8 weeks within the block, or lies before an absence of 3 weeks, "max-stale" says so instead.',
+  why: 'The loads of the whole block rest on that number, and heavy work leaves the least room for it to be wrong.',
+  source:
+    'Common practice, no source: a new test or a fresh set every 4 to 6 weeks, before heavy work above all; the 5 weeks are its middle.',
+  example: files('2026-10-26'),
+  better: files('2026-11-30'),
+  fix: 'Plan a test, for instance "test x5", in the last week before the block or in its first week, or write down a newer set.',
+  checkPlan(plan, _world, context) {
+    const leastDays = context.option(CODE, LEAST_WEEKS) * WEEK_DAYS;
+    const findings: RawFinding[] = [];
+    // A max that several rows of a day rest on is one cause.
+    const told = new Set<string>();
+    for (const run of rowRuns(plan)) {
+      if (run.block.stage !== 'heavy') continue;
+      const found = cellsWhere(
+        run.cells.filter((cell) => cell.week === 1 && cell.test === null),
+        (group, { movement }) =>
+          isHeavyWork(group) &&
+          group.max?.kind === 'max' &&
+          group.loadKg !== null &&
+          group.max.entry.movement === movement?.key &&
+          group.max.ageDays >= leastDays &&
+          group.max.ageDays <= STALE_DAYS,
+      )[0];
+      const max = found?.group.max;
+      if (!found || !max) continue;
+      const start = startOf(plan, found.cell);
+      const key = JSON.stringify([run.program.key, run.block.key, start, max.entry.movement]);
+      if (told.has(key) || isTestedAround(plan, start, max.entry.movement)) continue;
+      if (isLeftToStale(plan, run.block, max)) continue;
+      told.add(key);
+      findings.push(findingOf(found.cell, found.group, max));
+    }
+    return findings;
+  },
+};
