@@ -35,6 +35,16 @@ block Keel, 1 week
 day Lower
   goblet squat: 3x8 18kg r4
 `,
+  'pain-next-morning': `client Merlin
+
+log Merlin, 2026-12-07
+  as planned
+  pain: knee 3/10
+
+log Merlin, 2026-12-12
+  as planned
+  pain: knee 3/10
+`,
   'far-off': around({ row: 'back squat: 3x6 r2 | +15%' }),
 };
 
