@@ -13,7 +13,10 @@ describe('stave plan', () => {
   it('writes every format of the plan, the same bytes each time', () => {
     const folder = folderWith({ 'winter.stave': WINTER });
     for (const out of ['one', 'two']) {
-      const { status, stderr } = stave(['plan', '--for', 'heron', '--to', 'html,pdf,ics,csv,json,md', '-o', out], { cwd: folder });
+      const { status, stderr } = stave(
+        ['plan', '--for', 'heron', '--to', 'html,pdf,ics,csv,json,md', '-o', out],
+        { cwd: folder },
+      );
       expect(stderr).toBe('');
       expect(status).toBe(0);
     }
@@ -41,7 +44,10 @@ describe('stave plan', () => {
 
   it.each([
     [['--document', 'card', '--for', 'heron', '--to', 'ics'], 'A card can be written as html or pdf'],
-    [['--document', 'poster', '--for', 'heron'], '--document cannot be "poster". It can be plan, card, floor, overview.'],
+    [
+      ['--document', 'poster', '--for', 'heron'],
+      '--document cannot be "poster". It can be plan, card, floor, overview.',
+    ],
     [['--size', 'a3', '--for', 'heron'], '--size cannot be "a3". It can be a4, letter.'],
     [['--all', '--for', 'heron'], '--all writes every client'],
     [['--document', 'card'], '--for is missing'],
@@ -66,8 +72,14 @@ describe('stave plan', () => {
   });
 
   it('leaves the old file whole where a new one cannot be written', () => {
-    const folder = folderWith({ 'winter.stave': WINTER, 'out/Heron-plan.csv/kept': 'in the way', 'out/Heron-plan.json': 'old' });
-    const { status, stderr } = stave(['plan', '--for', 'heron', '--to', 'csv,json', '-o', 'out'], { cwd: folder });
+    const folder = folderWith({
+      'winter.stave': WINTER,
+      'out/Heron-plan.csv/kept': 'in the way',
+      'out/Heron-plan.json': 'old',
+    });
+    const { status, stderr } = stave(['plan', '--for', 'heron', '--to', 'csv,json', '-o', 'out'], {
+      cwd: folder,
+    });
     expect(status).toBe(2);
     expect(stderr).toContain('cannot be written');
     expect(fs.readFileSync(path.join(folder, 'out/Heron-plan.json'), 'utf8')).toBe('old');
@@ -84,7 +96,9 @@ describe('stave plan', () => {
 
 describe('stave watch', () => {
   it('builds, then builds again what has changed and nothing else', async () => {
-    const other = WINTER.replaceAll('Heron', 'Godwit').replaceAll('Boathouse', 'Shed').replaceAll('Harbour winter', 'Shed winter');
+    const other = WINTER.replaceAll('Heron', 'Godwit')
+      .replaceAll('Boathouse', 'Shed')
+      .replaceAll('Harbour winter', 'Shed winter');
     const folder = folderWith({ 'heron.stave': WINTER, 'godwit.stave': other });
     const child = spawn(process.execPath, [program, 'watch', '--all', '--to', 'csv', '-o', 'out'], {
       cwd: folder,
@@ -95,7 +109,8 @@ describe('stave watch', () => {
       said += chunk.toString();
     });
     const until = async (words: string): Promise<void> => {
-      for (let tries = 0; tries < 300 && !said.includes(words); tries += 1) await new Promise((resolve) => setTimeout(resolve, 100));
+      for (let tries = 0; tries < 300 && !said.includes(words); tries += 1)
+        await new Promise((resolve) => setTimeout(resolve, 100));
       expect(said).toContain(words);
     };
     try {

@@ -24,11 +24,16 @@ const everybody = [...boathouse.world().clients.keys()].sort();
 const calendarOf = (plan: ClientPlan) => calendarText(planCalendar(plan, null, null), MADE_AT);
 
 function eventsOf(text: string): ICAL.Event[] {
-  return new ICAL.Component(ICAL.parse(text)).getAllSubcomponents('vevent').map((part) => new ICAL.Event(part));
+  return new ICAL.Component(ICAL.parse(text))
+    .getAllSubcomponents('vevent')
+    .map((part) => new ICAL.Event(part));
 }
 
 function csvRows(text: string): Record<string, string>[] {
-  const { data, errors, meta } = Papa.parse<Record<string, string>>(text, { header: true, skipEmptyLines: true });
+  const { data, errors, meta } = Papa.parse<Record<string, string>>(text, {
+    header: true,
+    skipEmptyLines: true,
+  });
   expect(errors).toEqual([]);
   expect(meta.fields).toEqual([...CSV_COLUMNS]);
   return data;
@@ -38,7 +43,9 @@ describe('the calendar', () => {
   it.each(everybody)('has every session of %s on its date, all day', (client) => {
     const plan = planIn(boathouse, client);
     const events = eventsOf(calendarOf(plan));
-    expect(events.map(({ startDate }) => startDate.toString())).toEqual(plan.sessions.map(({ date }) => date));
+    expect(events.map(({ startDate }) => startDate.toString())).toEqual(
+      plan.sessions.map(({ date }) => date),
+    );
     expect(events.every(({ startDate }) => startDate.isDate)).toBe(true);
     expect(new Set(events.map(({ uid }) => uid)).size).toBe(events.length);
   });
@@ -72,7 +79,9 @@ describe('the calendar', () => {
 
   it('keeps the identities of the sessions that are asked for', () => {
     const [whole, part] = [planCalendar(heron, null, null), planCalendar(heron, '2026-12-14', '2026-12-20')];
-    expect(part.events).toEqual(whole.events.filter(({ date }) => date >= '2026-12-14' && date <= '2026-12-20'));
+    expect(part.events).toEqual(
+      whole.events.filter(({ date }) => date >= '2026-12-14' && date <= '2026-12-20'),
+    );
     expect(part.events.length).toBe(2);
   });
 });
@@ -88,7 +97,9 @@ describe('JSON', () => {
 
   it('has the numbers of the worked example', () => {
     // The worked example of the language's own reference.
-    const squats = planJson(heron, all).sessions.filter(({ day }) => day === 'Lower').map(({ cells }) => cells[0]?.groups[0]);
+    const squats = planJson(heron, all)
+      .sessions.filter(({ day }) => day === 'Lower')
+      .map(({ cells }) => cells[0]?.groups[0]);
     expect(squats.map((group) => [group?.sets, group?.reps, group?.loadKg, group?.eachSideKg])).toEqual([
       [3, 6, 45, [10, 5]],
       [4, 6, 45, [10, 5]],
@@ -114,7 +125,9 @@ describe('CSV', () => {
 
   it('ends every line with CRLF', () => {
     const text = planCsv(planJson(heron, all));
-    expect(text.split('\r\n').length).toBe(1 + heron.sessions.flatMap(({ cells }) => cells.flatMap(({ groups }) => groups)).length + 1);
+    expect(text.split('\r\n').length).toBe(
+      1 + heron.sessions.flatMap(({ cells }) => cells.flatMap(({ groups }) => groups)).length + 1,
+    );
     expect(text.replaceAll('\r\n', '')).not.toMatch(/[\r\n]/);
   });
 
@@ -138,7 +151,14 @@ describe('Markdown', () => {
 
   it('has the words of the printed plan', () => {
     const text = planMarkdown(document(heron));
-    for (const part of ['# Plan for Heron', '## Take care', '## Keel, week 1 of 5', '3 × 6<br>leave 2 in reserve', '45 kg<br>each side 10 + 5 kg', '☐ ☐ ☐'])
+    for (const part of [
+      '# Plan for Heron',
+      '## Take care',
+      '## Keel, week 1 of 5',
+      '3 × 6<br>leave 2 in reserve',
+      '45 kg<br>each side 10 + 5 kg',
+      '☐ ☐ ☐',
+    ])
       expect(text).toContain(part);
   });
 

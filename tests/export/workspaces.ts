@@ -1,7 +1,7 @@
 import fs from 'node:fs';
 import path from 'node:path';
-import { createSession, type EngineSession } from '../../server/src/engine/session.js';
 import type { ClientPlan } from '../../server/src/engine/model.js';
+import { createSession, type EngineSession } from '../../server/src/engine/session.js';
 import { root } from '../structure/repository.js';
 
 /** A session over all files of a folder of the repository, on 25 November 2026. */
@@ -11,7 +11,8 @@ export function sessionOf(folder: string): EngineSession {
     for (const entry of fs.readdirSync(at, { withFileTypes: true })) {
       const file = path.join(at, entry.name);
       if (entry.isDirectory()) read(file);
-      else if (file.endsWith('.stave')) session.setFile(path.relative(root, file), fs.readFileSync(file, 'utf8'));
+      else if (file.endsWith('.stave'))
+        session.setFile(path.relative(root, file), fs.readFileSync(file, 'utf8'));
     }
   };
   read(path.join(root, folder));

@@ -13,14 +13,21 @@ import { planIn, sessionOf } from '../export/workspaces.js';
 
 // Checked in a real browser against the rules of WCAG 2.0 to 2.2, levels A and AA, that axe-core can test.
 
-const CHROMIUM = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'].find((file) => fs.existsSync(file));
+const CHROMIUM = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'].find((file) =>
+  fs.existsSync(file),
+);
 const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22a', 'wcag22aa'];
 const PRINTED = { printedOn: '2026-11-25', size: 'a4', large: false } as const;
 
 const session = sessionOf('samples/boathouse');
 const wren = planIn(session, 'wren');
 const world = session.world();
-const plan = buildPlanDocument(wren, world, { from: null, until: '2026-11-06', printedOn: '2026-11-25', errors: 1 });
+const plan = buildPlanDocument(wren, world, {
+  from: null,
+  until: '2026-11-06',
+  printedOn: '2026-11-25',
+  errors: 1,
+});
 const first = wren.sessions[0];
 if (!first?.kit) throw new Error('Wren has no session');
 
@@ -28,14 +35,25 @@ const documents: readonly (readonly [string, string])[] = [
   ['plan', planToHtml(plan)],
   ['large print', paperToHtml(largePlan(plan, 'a4'))],
   ['card', paperToHtml(buildCards(wren, [first], PRINTED))],
-  ['floor sheet', paperToHtml(buildFloorSheet(first.kit, sessionsAt([wren], first.kit.key, first.date), { ...PRINTED, date: first.date }))],
+  [
+    'floor sheet',
+    paperToHtml(
+      buildFloorSheet(first.kit, sessionsAt([wren], first.kit.key, first.date), {
+        ...PRINTED,
+        date: first.date,
+      }),
+    ),
+  ],
   ['overview', paperToHtml(buildOverview(wren, wren.sessions, world, PRINTED))],
 ];
 
 describe.skipIf(CHROMIUM === undefined)('HTML for everybody', () => {
   let browser: Browser;
   beforeAll(async () => {
-    browser = await puppeteer.launch({ executablePath: CHROMIUM as string, args: ['--no-sandbox', '--disable-gpu'] });
+    browser = await puppeteer.launch({
+      executablePath: CHROMIUM as string,
+      args: ['--no-sandbox', '--disable-gpu'],
+    });
   }, 60_000);
   afterAll(async () => {
     await browser?.close();
@@ -46,11 +64,14 @@ describe.skipIf(CHROMIUM === undefined)('HTML for everybody', () => {
     try {
       await page.setBypassCSP(true);
       await page.emulateMediaType(look === 'print' ? 'print' : 'screen');
-      await page.emulateMediaFeatures([{ name: 'prefers-color-scheme', value: look === 'dark' ? 'dark' : 'light' }]);
+      await page.emulateMediaFeatures([
+        { name: 'prefers-color-scheme', value: look === 'dark' ? 'dark' : 'light' },
+      ]);
       await page.setContent(html);
       await page.evaluate(axe.source);
       const found = await page.evaluate(
-        (tags) => (globalThis as unknown as { axe: typeof axe }).axe.run({ runOnly: { type: 'tag', values: tags } }),
+        (tags) =>
+          (globalThis as unknown as { axe: typeof axe }).axe.run({ runOnly: { type: 'tag', values: tags } }),
         TAGS,
       );
       expect(found.passes.length).toBeGreaterThan(5);
@@ -61,13 +82,20 @@ describe.skipIf(CHROMIUM === undefined)('HTML for everybody', () => {
   };
 
   for (const look of ['light', 'dark', 'print'] as const) {
-    it.each(documents)(`%s, ${look}`, async (_name, html) => {
-      expect(await violations(html, look)).toEqual([]);
-    }, 60_000);
+    it.each(documents)(
+      `%s, ${look}`,
+      async (_name, html) => {
+        expect(await violations(html, look)).toEqual([]);
+      },
+      60_000,
+    );
   }
 
   it('would notice grey on grey', async () => {
-    const html = planToHtml(plan).replace('</style>', 'p { color: #999 !important; background: #888 }</style>');
+    const html = planToHtml(plan).replace(
+      '</style>',
+      'p { color: #999 !important; background: #888 }</style>',
+    );
     expect((await violations(html, 'light')).join()).toContain('color-contrast');
   }, 60_000);
 });

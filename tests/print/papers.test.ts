@@ -38,7 +38,10 @@ async function pdfPages(paper: Paper): Promise<string[]> {
   counter += 1;
   const file = path.join(scratch, `${counter}.pdf`);
   fs.writeFileSync(file, (await drawPdf(paperToPdfDefinition(paper, MADE_AT))).bytes);
-  const { status, stdout } = spawnSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8', maxBuffer: 1 << 28 });
+  const { status, stdout } = spawnSync('pdftotext', ['-layout', file, '-'], {
+    encoding: 'utf8',
+    maxBuffer: 1 << 28,
+  });
   expect(status).toBe(0);
   return stdout.split('\f').slice(0, -1);
 }
@@ -52,16 +55,20 @@ function htmlText(html: string): string {
 }
 
 /** The text of the pages without their footers. */
-const bodyOf = (pages: readonly string[]): string => pages.map((page) => page.trimEnd().split('\n').slice(0, -1).join('\n')).join('\n');
+const bodyOf = (pages: readonly string[]): string =>
+  pages.map((page) => page.trimEnd().split('\n').slice(0, -1).join('\n')).join('\n');
 
-const cardOf = (client: string): Paper => buildCards(planIn(boathouse, client), planIn(boathouse, client).sessions.slice(0, 1), PRINTED);
+const cardOf = (client: string): Paper =>
+  buildCards(planIn(boathouse, client), planIn(boathouse, client).sessions.slice(0, 1), PRINTED);
 const overviewOf = (client: string): Paper =>
   buildOverview(planIn(boathouse, client), planIn(boathouse, client).sessions, boathouse.world(), PRINTED);
 
 function floorOf(session = boathouse): Paper {
   const plans = [...session.world().clients.keys()].sort().map((client) => planIn(session, client));
   const counts = new Map<string, number>();
-  for (const { sessions } of plans) for (const { date, kit } of sessions) if (kit) counts.set(`${date}|${kit.key}`, (counts.get(`${date}|${kit.key}`) ?? 0) + 1);
+  for (const { sessions } of plans)
+    for (const { date, kit } of sessions)
+      if (kit) counts.set(`${date}|${kit.key}`, (counts.get(`${date}|${kit.key}`) ?? 0) + 1);
   // The fullest day.
   const [fullest] = [...counts].sort((a, b) => b[1] - a[1] || (a[0] < b[0] ? -1 : 1))[0] ?? [''];
   const [date, key] = fullest.split('|') as [string, string];
@@ -76,22 +83,39 @@ const papers: readonly (readonly [string, () => Paper])[] = [
   ['floor sheet', () => floorOf()],
   [
     'plan of wren in large print',
-    () => largePlan(buildPlanDocument(planIn(boathouse, 'wren'), boathouse.world(), { from: null, until: '2026-11-06', printedOn: '2026-11-25', errors: 0 }), 'letter'),
+    () =>
+      largePlan(
+        buildPlanDocument(planIn(boathouse, 'wren'), boathouse.world(), {
+          from: null,
+          until: '2026-11-06',
+          printedOn: '2026-11-25',
+          errors: 0,
+        }),
+        'letter',
+      ),
   ],
 ];
 
 describe('HTML and PDF of a paper', () => {
-  it.each(papers)('have the same letters: %s', async (_name, make) => {
-    // Headings of tables come again on each page, so a paper that needs more pages than sections is read without them.
-    const paper = await fitted(make());
-    const pages = await pdfPages(paper);
-    const html = htmlText(paperToHtml(paper));
-    if (pages.length === paper.sections.length) expect(letters(bodyOf(pages))).toBe(letters(html));
-    else {
-      const words = new Set(bodyOf(pages).split(/\s+/));
-      expect(html.split(/\s+/).filter((word) => word !== '' && !words.has(word) && !words.has(word.replace(/[×:]/g, '')))).toEqual([]);
-    }
-  }, 60_000);
+  it.each(papers)(
+    'have the same letters: %s',
+    async (_name, make) => {
+      // Headings of tables come again on each page, so a paper that needs more pages than sections is read without them.
+      const paper = await fitted(make());
+      const pages = await pdfPages(paper);
+      const html = htmlText(paperToHtml(paper));
+      if (pages.length === paper.sections.length) expect(letters(bodyOf(pages))).toBe(letters(html));
+      else {
+        const words = new Set(bodyOf(pages).split(/\s+/));
+        expect(
+          html
+            .split(/\s+/)
+            .filter((word) => word !== '' && !words.has(word) && !words.has(word.replace(/[×:]/g, ''))),
+        ).toEqual([]);
+      }
+    },
+    60_000,
+  );
 
   it.each(papers)('need nothing from outside: %s', (_name, make) => {
     expect(paperToHtml(make())).not.toMatch(/<script|<link|<img|\bsrc=|\bhref=|url\(|@import|https?:/i);
@@ -99,15 +123,19 @@ describe('HTML and PDF of a paper', () => {
 });
 
 describe('the page', () => {
-  it.each(clients)('holds each card of %s on one page, at both sizes', async (client) => {
-    const { sessions } = planIn(boathouse, client);
-    const fullest = [...sessions].sort((a, b) => b.cells.length - a.cells.length).slice(0, 1);
-    for (const size of ['a4', 'letter'] as const) {
-      const paper = await fitted(buildCards(planIn(boathouse, client), fullest, { ...PRINTED, size }));
-      expect(await pdfPages(paper)).toHaveLength(1);
-      expect(paper.fontPt).toBeGreaterThan(6.5);
-    }
-  }, 60_000);
+  it.each(clients)(
+    'holds each card of %s on one page, at both sizes',
+    async (client) => {
+      const { sessions } = planIn(boathouse, client);
+      const fullest = [...sessions].sort((a, b) => b.cells.length - a.cells.length).slice(0, 1);
+      for (const size of ['a4', 'letter'] as const) {
+        const paper = await fitted(buildCards(planIn(boathouse, client), fullest, { ...PRINTED, size }));
+        expect(await pdfPages(paper)).toHaveLength(1);
+        expect(paper.fontPt).toBeGreaterThan(6.5);
+      }
+    },
+    60_000,
+  );
 
   it('has 16 point letters in large print', () => {
     const large = papers[papers.length - 1]?.[1]();
@@ -119,30 +147,37 @@ describe('the page', () => {
   });
 
   it('is the same file for the same input', async () => {
-    const [one, other] = [await drawPdf(paperToPdfDefinition(overviewOf('wren'), MADE_AT)), await drawPdf(paperToPdfDefinition(overviewOf('wren'), MADE_AT))];
+    const [one, other] = [
+      await drawPdf(paperToPdfDefinition(overviewOf('wren'), MADE_AT)),
+      await drawPdf(paperToPdfDefinition(overviewOf('wren'), MADE_AT)),
+    ];
     expect(one.bytes.equals(other.bytes)).toBe(true);
   });
 });
 
 describe('hostile names', () => {
-  it.each(HOSTILE_NAMES)('%s stays text in every paper', async (name) => {
-    const session = sessionWith(hostileWorkspace(name));
-    const plan = planIn(session, name.toLowerCase());
-    const made = [
-      buildCards(plan, plan.sessions.slice(0, 1), PRINTED),
-      buildOverview(plan, plan.sessions, session.world(), PRINTED),
-      floorOf(session),
-    ];
-    for (const paper of made) {
-      const html = paperToHtml(paper);
-      expect(html).not.toMatch(/<script/i);
-      expect(html.match(/<\/style>/g)).toHaveLength(1);
-      expect(htmlText(html)).toContain(name);
-      const { pages, missing } = await drawPdf(paperToPdfDefinition(paper, MADE_AT));
-      expect(pages).toBeGreaterThan(0);
-      expect(missing).toEqual(name.includes('🦆') ? [...'🦆'] : []);
-    }
-  }, 60_000);
+  it.each(HOSTILE_NAMES)(
+    '%s stays text in every paper',
+    async (name) => {
+      const session = sessionWith(hostileWorkspace(name));
+      const plan = planIn(session, name.toLowerCase());
+      const made = [
+        buildCards(plan, plan.sessions.slice(0, 1), PRINTED),
+        buildOverview(plan, plan.sessions, session.world(), PRINTED),
+        floorOf(session),
+      ];
+      for (const paper of made) {
+        const html = paperToHtml(paper);
+        expect(html).not.toMatch(/<script/i);
+        expect(html.match(/<\/style>/g)).toHaveLength(1);
+        expect(htmlText(html)).toContain(name);
+        const { pages, missing } = await drawPdf(paperToPdfDefinition(paper, MADE_AT));
+        expect(pages).toBeGreaterThan(0);
+        expect(missing).toEqual(name.includes('🦆') ? [...'🦆'] : []);
+      }
+    },
+    60_000,
+  );
 
   it('never draws the box of a missing letter, and says which letter it is', async () => {
     const paper = cardOf('wren');
@@ -178,7 +213,9 @@ describe('the order at a bar', () => {
     });
   };
   const use = fc.record({
-    eachSideKg: fc.uniqueArray(fc.constantFrom(20, 10, 5, 2.5, 1.25), { maxLength: 4 }).map((kg) => kg.sort((a, b) => b - a)),
+    eachSideKg: fc
+      .uniqueArray(fc.constantFrom(20, 10, 5, 2.5, 1.25), { maxLength: 4 })
+      .map((kg) => kg.sort((a, b) => b - a)),
   });
 
   it('moves as few plates as any order that keeps each person in turn', () => {
@@ -194,7 +231,11 @@ describe('the order at a bar', () => {
   });
 
   it('copes with a full room', () => {
-    const queues = Array.from({ length: 20 }, (_, person) => Array.from({ length: 4 }, (_, turn) => ({ eachSideKg: [10, 5, 2.5, 1.25].slice(0, (person + turn) % 5) })));
+    const queues = Array.from({ length: 20 }, (_, person) =>
+      Array.from({ length: 4 }, (_, turn) => ({
+        eachSideKg: [10, 5, 2.5, 1.25].slice(0, (person + turn) % 5),
+      })),
+    );
     expect(orderUses(queues)).toHaveLength(80);
   });
 
@@ -219,14 +260,19 @@ describe('the drawings', () => {
           expect(svg.match(/<rect /g)).toHaveLength(2 + group.eachSideKg.length);
           expect(alt === 'The bar without plates.').toBe(group.eachSideKg.length === 0);
           const bar = cell.kit?.model.bars.find(({ name }) => name === group.bar);
-          expect((bar?.kg ?? 0) + 2 * group.eachSideKg.reduce((sum, kg) => sum + kg, 0)).toBeCloseTo(group.loadKg, 6);
+          expect((bar?.kg ?? 0) + 2 * group.eachSideKg.reduce((sum, kg) => sum + kg, 0)).toBeCloseTo(
+            group.loadKg,
+            6,
+          );
         }
       }
     }
   });
 
   it('say the same in words', () => {
-    const weeks = planIn(boathouse, 'wren').sessions.filter(({ block, week }) => block.index === 0 && week === 5);
+    const weeks = planIn(boathouse, 'wren').sessions.filter(
+      ({ block, week }) => block.index === 0 && week === 5,
+    );
     const point = weekPoint(weeks);
     expect(point.deload).toBe(true);
     const { svg, alt } = weeksPicture([point]);
@@ -237,6 +283,7 @@ describe('the drawings', () => {
   });
 
   it('never draw what is no number', () => {
-    for (const client of clients) expect(JSON.stringify(overviewOf(client))).not.toMatch(/NaN|undefined|Infinity/);
+    for (const client of clients)
+      expect(JSON.stringify(overviewOf(client))).not.toMatch(/NaN|undefined|Infinity/);
   });
 });

@@ -59,7 +59,13 @@ export interface Rendered {
 }
 
 /** The documents of one client; none when she has no sessions in these dates. */
-export function clientJobs(plan: ClientPlan, workspace: Workspace, options: DocumentOptions, folder: string, io: Io): readonly Job[] {
+export function clientJobs(
+  plan: ClientPlan,
+  workspace: Workspace,
+  options: DocumentOptions,
+  folder: string,
+  io: Io,
+): readonly Job[] {
   const world = workspace.session.world();
   const { document, from, until, size, large } = options;
   const { name } = plan.client;
@@ -74,7 +80,9 @@ export function clientJobs(plan: ClientPlan, workspace: Workspace, options: Docu
   }
   if (sessions.length === 0) return [];
   if (document === 'overview') {
-    return [paperJob(name, `overview${large_}`, buildOverview(plan, sessions, world, common), options, folder, io)];
+    return [
+      paperJob(name, `overview${large_}`, buildOverview(plan, sessions, world, common), options, folder, io),
+    ];
   }
   return [planJob(plan, workspace, options, folder, io)];
 }
@@ -88,7 +96,9 @@ export function floorJobs(
   io: Io,
 ): readonly Job[] {
   const { size, large } = options;
-  const later = plans.flatMap(({ sessions }) => sessions.filter((session) => session.date >= io.today && session.kit !== null));
+  const later = plans.flatMap(({ sessions }) =>
+    sessions.filter((session) => session.date >= io.today && session.kit !== null),
+  );
   const date = options.date ?? later.map((session) => session.date).sort()[0];
   if (date === undefined) return [];
   return kits.flatMap((kit) => {
@@ -99,7 +109,14 @@ export function floorJobs(
   });
 }
 
-function paperJob(name: string, suffix: string, paper: Paper, { to }: DocumentOptions, folder: string, io: Io): Job {
+function paperJob(
+  name: string,
+  suffix: string,
+  paper: Paper,
+  { to }: DocumentOptions,
+  folder: string,
+  io: Io,
+): Job {
   const stem = documentFileStem(name, suffix);
   return {
     name,
@@ -110,7 +127,8 @@ function paperJob(name: string, suffix: string, paper: Paper, { to }: DocumentOp
       const whole = await fitted(paper);
       const files: OutputFile[] = [];
       let missing: readonly string[] = [];
-      if (to.includes('html')) files.push({ path: path.join(folder, `${stem}.html`), content: paperToHtml(whole) });
+      if (to.includes('html'))
+        files.push({ path: path.join(folder, `${stem}.html`), content: paperToHtml(whole) });
       if (to.includes('pdf')) {
         const drawn = await drawPdf(paperToPdfDefinition(whole, new Date(io.madeAtSeconds * 1000)));
         files.push({ path: path.join(folder, `${stem}.pdf`), content: drawn.bytes });
@@ -121,10 +139,20 @@ function paperJob(name: string, suffix: string, paper: Paper, { to }: DocumentOp
   };
 }
 
-function planJob(plan: ClientPlan, workspace: Workspace, options: DocumentOptions, folder: string, io: Io): Job {
+function planJob(
+  plan: ClientPlan,
+  workspace: Workspace,
+  options: DocumentOptions,
+  folder: string,
+  io: Io,
+): Job {
   const { from, until, errors, size, large, to } = options;
   const dates = { from, until, printedOn: io.today };
-  const document = buildPlanDocument(plan, workspace.session.world(), { ...dates, errors, pageHeightPt: PAGE_POINTS[size][1] });
+  const document = buildPlanDocument(plan, workspace.session.world(), {
+    ...dates,
+    errors,
+    pageHeightPt: PAGE_POINTS[size][1],
+  });
   const madeAt = new Date(io.madeAtSeconds * 1000);
   const stem = documentFileStem(plan.client.name, large ? 'plan-large' : 'plan');
   const data = planJson(plan, dates);
@@ -136,7 +164,9 @@ function planJob(plan: ClientPlan, workspace: Workspace, options: DocumentOption
       let missing: readonly string[] = [];
       const drawn = async (): Promise<Uint8Array> => {
         const { drawPdf } = await import('./pdf.js');
-        const definition = large ? paperToPdfDefinition(largePlan(document, size), madeAt) : planToPdfDefinition(document, madeAt, size);
+        const definition = large
+          ? paperToPdfDefinition(largePlan(document, size), madeAt)
+          : planToPdfDefinition(document, madeAt, size);
         const result = await drawPdf(definition);
         missing = result.missing;
         return result.bytes;
@@ -153,7 +183,8 @@ function planJob(plan: ClientPlan, workspace: Workspace, options: DocumentOption
         md: async () => planMarkdown(document),
       };
       const files: OutputFile[] = [];
-      for (const format of to) files.push({ path: path.join(folder, `${stem}.${format}`), content: await content[format]() });
+      for (const format of to)
+        files.push({ path: path.join(folder, `${stem}.${format}`), content: await content[format]() });
       return { files, missing };
     },
   };

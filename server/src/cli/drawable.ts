@@ -13,7 +13,7 @@ export interface Faces {
 export const STAND_IN = '\ufffd';
 
 /** Marks that have no shape of their own: joiners, variation selectors, marks of direction. */
-const SHAPELESS = /^[\p{Cf}\p{Cc}\u{fe00}-\u{fe0f}]$/u;
+const SHAPELESS = /^(?:\p{Cf}|\p{Cc}|\p{Variation_Selector})$/u;
 
 type Style = { readonly bold: boolean; readonly italics: boolean };
 
@@ -32,7 +32,9 @@ function faceOf({ bold, italics }: Style, faces: Faces): Coverage {
 }
 
 function lacks(text: string, face: Coverage): boolean {
-  return [...text].some((character) => !SHAPELESS.test(character) && !face(character.codePointAt(0) as number));
+  return [...text].some(
+    (character) => !SHAPELESS.test(character) && !face(character.codePointAt(0) as number),
+  );
 }
 
 function cleaned(text: string, face: Coverage, missing: Set<string>): string {
@@ -57,7 +59,17 @@ function walk(value: unknown, style: Style, faces: Faces, missing: Set<string>):
   const own = typeof node.text === 'string' ? plainEnough(node.text, asked, faces) : asked;
   const changed: Record<string, unknown> = { ...node };
   if (own !== asked) Object.assign(changed, own);
-  for (const key of ['text', 'outlineText', 'stack', 'columns', 'content', 'body', 'table', 'info', 'title']) {
+  for (const key of [
+    'text',
+    'outlineText',
+    'stack',
+    'columns',
+    'content',
+    'body',
+    'table',
+    'info',
+    'title',
+  ]) {
     if (key in node) changed[key] = walk(node[key], own, faces, missing);
   }
   return changed;
@@ -70,7 +82,10 @@ function flag(value: unknown, inherited: boolean): boolean {
 /** The style nearest to the one asked for whose face has all letters; the one asked for where none has. */
 function plainEnough(text: string, asked: Style, faces: Faces): Style {
   if (!lacks(text, faceOf(asked, faces))) return asked;
-  const others = [{ bold: asked.bold, italics: false }, { bold: false, italics: false }];
+  const others = [
+    { bold: asked.bold, italics: false },
+    { bold: false, italics: false },
+  ];
   const better = others.find((style) => !lacks(text, faceOf(style, faces)));
   return better ?? { bold: false, italics: false };
 }

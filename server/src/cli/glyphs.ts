@@ -17,7 +17,10 @@ function rangesOf(bytes: Buffer): readonly (readonly [number, number])[] {
     if (bytes.toString('latin1', record, record + 4) !== 'cmap') continue;
     const start = bytes.readUInt32BE(record + 8);
     const count = bytes.readUInt16BE(start + 2);
-    const places = Array.from({ length: count }, (_, at) => start + bytes.readUInt32BE(start + 4 + at * 8 + 4));
+    const places = Array.from(
+      { length: count },
+      (_, at) => start + bytes.readUInt32BE(start + 4 + at * 8 + 4),
+    );
     const full = places.find((place) => bytes.readUInt16BE(place) === 12);
     if (full !== undefined) return groups(bytes, full);
     const basic = places.find((place) => bytes.readUInt16BE(place) === 4);

@@ -50,7 +50,12 @@ export async function drawPdf(definition: TDocumentDefinitions): Promise<Rendere
   pdfmake.setUrlAccessPolicy(() => false);
   pdfmake.setLocalAccessPolicy((file) => path.dirname(path.resolve(file)) === folder);
   pdfmake.setFonts({
-    Plan: { normal: face(''), bold: face('-Bold'), italics: face('-Oblique'), bolditalics: face('-BoldOblique') },
+    Plan: {
+      normal: face(''),
+      bold: face('-Bold'),
+      italics: face('-Oblique'),
+      bolditalics: face('-BoldOblique'),
+    },
   });
   const missing = new Set<string>();
   const { footer } = definition;

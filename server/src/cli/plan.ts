@@ -3,7 +3,15 @@ import path from 'node:path';
 import { isValidIsoDate } from '../engine/dates.js';
 import type { PaperSize } from '../engine/print/paper/document.js';
 import { planOf } from './clients.js';
-import { clientJobs, type DocumentName, type DocumentOptions, floorJobs, type Job, PAPER_FORMATS, type PlanFormat } from './documents.js';
+import {
+  clientJobs,
+  type DocumentName,
+  type DocumentOptions,
+  floorJobs,
+  type Job,
+  PAPER_FORMATS,
+  type PlanFormat,
+} from './documents.js';
 import { quoted, readWorkspace, type Workspace } from './files.js';
 import { EXIT, type Io, Misuse } from './io.js';
 import { makeFolder, writeWhole } from './output.js';
@@ -34,9 +42,12 @@ export async function plan(paths: readonly string[], options: PlanOptions, io: I
   if (jobs.length === 0) throw new Misuse(nothingWords(workspace, options));
   await makeFolder(folder, options.output);
   await writeJobs(jobs, options.all, io);
-  if (without > 0) io.err(`stave: ${counted(without, 'client')} without sessions in these dates: left out.\n`);
+  if (without > 0)
+    io.err(`stave: ${counted(without, 'client')} without sessions in these dates: left out.\n`);
   if (errors > 0) {
-    io.err(`stave: the files have ${counted(errors, 'error')}; loads that rest on them are blank in the plan. \`stave check\` shows them.\n`);
+    io.err(
+      `stave: the files have ${counted(errors, 'error')}; loads that rest on them are blank in the plan. \`stave check\` shows them.\n`,
+    );
   }
   return EXIT.clean;
 }
@@ -49,11 +60,15 @@ export function checkOptions(options: PlanOptions): void {
   if (from !== null && until !== null && until < from) throw new Misuse('--to-date lies before --from.');
   if (options.all && options.for !== null) throw new Misuse('--all writes every client; leave --for out.');
   if (options.for === null && !options.all && options.document !== 'floor') {
-    throw new Misuse('--for is missing; or write --all for every client. `stave help` shows how a command is written.');
+    throw new Misuse(
+      '--for is missing; or write --all for every client. `stave help` shows how a command is written.',
+    );
   }
   const other = options.to.find((format) => !PAPER_FORMATS.includes(format));
   if (options.document !== 'plan' && other !== undefined) {
-    throw new Misuse(`A ${options.document} can be written as ${PAPER_FORMATS.join(' or ')}; ${other} is there for the plan.`);
+    throw new Misuse(
+      `A ${options.document} can be written as ${PAPER_FORMATS.join(' or ')}; ${other} is there for the plan.`,
+    );
   }
 }
 
@@ -68,7 +83,16 @@ export function jobsOf(
   const world = session.world();
   const errors = session.allFindings().filter(({ severity }) => severity === 'error').length;
   const { to, document, date, size, large } = options;
-  const asked: DocumentOptions = { to, document, date, size, large, errors, from: options.from, until: options.toDate };
+  const asked: DocumentOptions = {
+    to,
+    document,
+    date,
+    size,
+    large,
+    errors,
+    from: options.from,
+    until: options.toDate,
+  };
   const everybody = () => [...world.clients.keys()].sort().flatMap((key) => session.plan(key) ?? []);
   if (document === 'floor') {
     const plans = options.for === null ? everybody() : [planOf(workspace, options.for)];
@@ -77,7 +101,11 @@ export function jobsOf(
   }
   const plans = options.for === null ? everybody() : [planOf(workspace, options.for)];
   const jobs = plans.map((clientPlan) => clientJobs(clientPlan, workspace, asked, folder, io));
-  return { jobs: distinct(jobs.flat()), errors, without: jobs.filter((ofClient) => ofClient.length === 0).length };
+  return {
+    jobs: distinct(jobs.flat()),
+    errors,
+    without: jobs.filter((ofClient) => ofClient.length === 0).length,
+  };
 }
 
 /** Two documents never share a file, whatever the names are. Names that differ in case only would on some disks. */
@@ -85,7 +113,8 @@ function distinct(jobs: readonly Job[]): readonly Job[] {
   const seen = new Set<string>();
   for (const { stem, name } of jobs) {
     const key = stem.normalize('NFKC').toLowerCase();
-    if (seen.has(key)) throw new Misuse(`The file of ${quoted(name)} would replace another one: give her another name.`);
+    if (seen.has(key))
+      throw new Misuse(`The file of ${quoted(name)} would replace another one: give her another name.`);
     seen.add(key);
   }
   return jobs;
@@ -100,14 +129,21 @@ export async function writeJobs(jobs: readonly Job[], showProgress: boolean, io:
     await writeWhole(files);
     done += 1;
     if (line) io.err(`\r\u001b[K${done} of ${jobs.length}  ${visible(job.name).slice(0, 40)}`);
-    else for (const file of files) io.out(`${visible(path.relative(io.cwd, file.path).split(path.sep).join('/'))}\n`);
+    else
+      for (const file of files)
+        io.out(`${visible(path.relative(io.cwd, file.path).split(path.sep).join('/'))}\n`);
     if (missing.length > 0) io.err(`${line ? '\n' : ''}${missingWords(job.name, missing)}`);
   }
   if (line) io.err(`\r\u001b[K${counted(jobs.length, 'document')} written.\n`);
 }
 
 function missingWords(name: string, missing: readonly string[]): string {
-  const shown = missing.slice(0, 8).map((character) => `${visible(character)} (U+${(character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')})`);
+  const shown = missing
+    .slice(0, 8)
+    .map(
+      (character) =>
+        `${visible(character)} (U+${(character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')})`,
+    );
   const more = missing.length > 8 ? ` and ${missing.length - 8} more` : '';
   return `stave: the letters of the PDF lack ${shown.join(', ')}${more}: \ufffd stands there instead in the document of ${quoted(name)}. The HTML has them.\n`;
 }

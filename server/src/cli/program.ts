@@ -132,7 +132,10 @@ function build(
     },
   );
 
-  const TODAY = new Option('--today <date>', 'the day that counts as today (default: the date of this machine)');
+  const TODAY = new Option(
+    '--today <date>',
+    'the day that counts as today (default: the date of this machine)',
+  );
 
   command('review', 'show what a client did against her plan, and what the logs suggest')
     .argument('[path...]', PATHS)
@@ -143,7 +146,9 @@ function build(
     .action(async (paths: string[], options) => {
       const { review } = await commands();
       const { format, today } = options;
-      done(await review(paths, { for: options.for, format, today: today ?? null, in: options.in ?? null }, io));
+      done(
+        await review(paths, { for: options.for, format, today: today ?? null, in: options.in ?? null }, io),
+      );
     });
 
   command('roster', 'show one line a client: where she is, what is next, what needs a decision')
@@ -153,7 +158,13 @@ function build(
     .addOption(IN)
     .action(async (paths: string[], options) => {
       const { roster } = await commands();
-      done(await roster(paths, { format: options.format, today: options.today ?? null, in: options.in ?? null }, io));
+      done(
+        await roster(
+          paths,
+          { format: options.format, today: options.today ?? null, in: options.in ?? null },
+          io,
+        ),
+      );
     });
 
   const log = command('log', 'what was done').helpCommand(false);
@@ -169,7 +180,13 @@ function build(
     .action(async (table: string, options) => {
       const { logImport } = await commands();
       const { into, today } = options;
-      done(await logImport(table, { into, for: options.for ?? null, today: today ?? null, in: options.in ?? null }, io));
+      done(
+        await logImport(
+          table,
+          { into, for: options.for ?? null, today: today ?? null, in: options.in ?? null },
+          io,
+        ),
+      );
     });
 
   command('share', 'write a folder with the plan of one client and nothing of anyone else')

@@ -11,7 +11,12 @@ import { counted } from './text.js';
 const QUIET_MS = 150;
 
 /** Builds once, then again whenever a file changes, only what has changed. Ends when `stop` says so; else never. */
-export async function watch(paths: readonly string[], options: PlanOptions, io: Io, stop?: AbortSignal): Promise<number> {
+export async function watch(
+  paths: readonly string[],
+  options: PlanOptions,
+  io: Io,
+  stop?: AbortSignal,
+): Promise<number> {
   checkOptions(options);
   if (paths.includes('-')) throw new Misuse('Standard input cannot be watched.');
   const folder = path.resolve(io.cwd, options.output);
@@ -24,7 +29,9 @@ export async function watch(paths: readonly string[], options: PlanOptions, io: 
     await writeJobs(changed, false, io);
     for (const { stem, fingerprint } of changed) written.set(stem, fingerprint);
     const note = errors > 0 ? ` The files have ${counted(errors, 'error')}.` : '';
-    io.err(`stave: ${counted(changed.length, 'document')} written, ${jobs.length - changed.length} as before.${note} Watching.\n`);
+    io.err(
+      `stave: ${counted(changed.length, 'document')} written, ${jobs.length - changed.length} as before.${note} Watching.\n`,
+    );
   };
   await build();
   await new Promise<void>((resolve) => {
@@ -38,7 +45,9 @@ export async function watch(paths: readonly string[], options: PlanOptions, io: 
       }
       busy = true;
       // A file that is being saved may be away for a moment; the next change tries again.
-      await build().catch((error: unknown) => io.err(`stave: ${error instanceof Error ? error.message : String(error)}\n`));
+      await build().catch((error: unknown) =>
+        io.err(`stave: ${error instanceof Error ? error.message : String(error)}\n`),
+      );
       busy = false;
       if (again) {
         again = false;

@@ -41,7 +41,12 @@ export function planJson(
     })),
     missed: plan.missed
       .filter(({ date }) => (from === null || date >= from) && (until === null || date <= until))
-      .map(({ date, program, block, day }) => ({ date, program: program.name, block: block.name, day: day.name })),
+      .map(({ date, program, block, day }) => ({
+        date,
+        program: program.name,
+        block: block.name,
+        day: day.name,
+      })),
   };
 }
 

@@ -1,13 +1,23 @@
 /** The printed plan as Markdown, for wherever a page of text is read. */
 
-import type { DaySheet, EntrySheet, MovementSheet, PlanDocument, WeekSheet, WorkSheet } from '../print/document.js';
+import type {
+  DaySheet,
+  EntrySheet,
+  MovementSheet,
+  PlanDocument,
+  WeekSheet,
+  WorkSheet,
+} from '../print/document.js';
 
 /** Text that stays text: nothing in it makes a heading, a link, a tag or a new cell. */
 export function escapeMarkdown(text: string): string {
   return text
-    .replace(/[\u0000-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]+/g, ' ')
+    .replace(/[\p{Cc}\u202a-\u202e\u2066-\u2069]+/gu, ' ')
     .replace(/[\\`*_{}[\]<>|~#&!]/g, (character) => `\\${character}`)
-    .replace(/^(\s*)([-+]|\d+[.)])(?=\s)/, (_all, space: string, mark: string) => `${space}${mark.slice(0, -1)}\\${mark.slice(-1)}`)
+    .replace(
+      /^(\s*)([-+]|\d+[.)])(?=\s)/,
+      (_all, space: string, mark: string) => `${space}${mark.slice(0, -1)}\\${mark.slice(-1)}`,
+    )
     .replace(/(https?):\/\//gi, '$1:\\/\\/')
     .replace(/\bwww\./gi, (found) => `${found.slice(0, -1)}\\.`);
 }
@@ -18,12 +28,20 @@ export function planMarkdown(plan: PlanDocument): string {
     `# ${escapeMarkdown(plan.title)}`,
     escapeMarkdown(plan.programs),
     ...plan.notices.map((text) => `**${escapeMarkdown(text)}**`),
-    plan.facts.map(({ label, value }) => `- ${escapeMarkdown(label)}: **${escapeMarkdown(value)}**`).join('\n'),
-    ...(plan.care.length === 0 ? [] : ['## For you', plan.care.map((text) => `- ${escapeMarkdown(text)}`).join('\n')]),
+    plan.facts
+      .map(({ label, value }) => `- ${escapeMarkdown(label)}: **${escapeMarkdown(value)}**`)
+      .join('\n'),
+    ...(plan.care.length === 0
+      ? []
+      : ['## For you', plan.care.map((text) => `- ${escapeMarkdown(text)}`).join('\n')]),
     '## Take care',
-    plan.cautions.map(({ heading, text }) => `- **${escapeMarkdown(heading)}:** ${escapeMarkdown(text)}`).join('\n'),
+    plan.cautions
+      .map(({ heading, text }) => `- **${escapeMarkdown(heading)}:** ${escapeMarkdown(text)}`)
+      .join('\n'),
     '## How to read this plan',
-    plan.howToRead.map(({ term, meaning }) => `- **${escapeMarkdown(term)}**: ${escapeMarkdown(meaning)}`).join('\n'),
+    plan.howToRead
+      .map(({ term, meaning }) => `- **${escapeMarkdown(term)}**: ${escapeMarkdown(meaning)}`)
+      .join('\n'),
     ...plan.weeks.flatMap(weekParts),
     `*${escapeMarkdown(plan.footer)}*`,
   ];
@@ -52,7 +70,10 @@ function dayParts(day: DaySheet): string[] {
 const cells = (...texts: string[]): string => `| ${texts.join(' | ')} |`;
 
 function lines(texts: readonly (string | null)[]): string {
-  return texts.filter((text) => text !== null && text !== '').map((text) => escapeMarkdown(text as string)).join('<br>');
+  return texts
+    .filter((text) => text !== null && text !== '')
+    .map((text) => escapeMarkdown(text as string))
+    .join('<br>');
 }
 
 function entryRows(entry: EntrySheet): string[] {
@@ -62,7 +83,13 @@ function entryRows(entry: EntrySheet): string[] {
 }
 
 function movementRows(movement: MovementSheet): string[] {
-  const under = lines([...movement.details, ...movement.texts, movement.warmUp, ...movement.steps, movement.cue]);
+  const under = lines([
+    ...movement.details,
+    ...movement.texts,
+    movement.warmUp,
+    ...movement.steps,
+    movement.cue,
+  ]);
   const name = `**${escapeMarkdown(movement.name)}**${under === '' ? '' : `<br>${under}`}`;
   return movement.work.map((work: WorkSheet, index) =>
     cells(

@@ -19,12 +19,19 @@ const groupSchema = z.strictObject({
   writtenReserve: number.describe('Repetitions in reserve that are asked for.'),
   writtenPercent: number.describe('Percent of the estimated one-repetition maximum that is asked for.'),
   targetKg: number.describe('Load before the equipment is looked at.'),
-  loadKg: number.describe('Load that the equipment can make; one dumbbell of a pair; the added load of a bodyweight movement.'),
-  eachSideKg: z.array(z.number()).nullable().describe('Plates of one side, heaviest first; empty for the bare bar.'),
+  loadKg: number.describe(
+    'Load that the equipment can make; one dumbbell of a pair; the added load of a bodyweight movement.',
+  ),
+  eachSideKg: z
+    .array(z.number())
+    .nullable()
+    .describe('Plates of one side, heaviest first; empty for the bare bar.'),
   bar: z.string().nullable(),
   band: z.string().nullable(),
   estimatedOneRepMaxKg: number,
-  reserve: number.describe('Predicted repetitions in reserve; null where unknown or beyond what the curve covers.'),
+  reserve: number.describe(
+    'Predicted repetitions in reserve; null where unknown or beyond what the curve covers.',
+  ),
   share: number.describe('Share of the estimated one-repetition maximum, 0 to 1.'),
   stage,
   provisional: z.boolean(),

@@ -33,7 +33,11 @@ export function platesPicture(eachSideKg: readonly number[], unit: MassUnit, sca
   if (scale === 1) return drawn;
   const size = `width="${at(drawn.widthPt)}pt" height="${at(drawn.heightPt)}pt"`;
   const scaled = { widthPt: drawn.widthPt * scale, heightPt: drawn.heightPt * scale };
-  return { ...drawn, ...scaled, svg: drawn.svg.replace(size, `width="${at(scaled.widthPt)}pt" height="${at(scaled.heightPt)}pt"`) };
+  return {
+    ...drawn,
+    ...scaled,
+    svg: drawn.svg.replace(size, `width="${at(scaled.widthPt)}pt" height="${at(scaled.heightPt)}pt"`),
+  };
 }
 
 function platesDrawing(eachSideKg: readonly number[], unit: MassUnit): Picture {

@@ -16,12 +16,20 @@ export interface ReservePoint {
 
 /** Points on the dashed line leave exactly what is asked; above it they leave more. The larger, the more set groups. */
 export function reservePicture(points: readonly ReservePoint[], widthPt = 250): Picture {
-  const most = Math.max(4, ...points.flatMap(({ asked, predicted }) => [Math.ceil(asked), Math.ceil(predicted)]));
-  const x = scaleLinear().domain([0, most]).range([30, widthPt - 12]);
+  const most = Math.max(
+    4,
+    ...points.flatMap(({ asked, predicted }) => [Math.ceil(asked), Math.ceil(predicted)]),
+  );
+  const x = scaleLinear()
+    .domain([0, most])
+    .range([30, widthPt - 12]);
   const y = scaleLinear().domain([0, most]).range([118, 20]);
   const largest = Math.max(1, ...points.map(({ count }) => count));
   const ticks = Array.from({ length: Math.floor(most / 2) + 1 }, (_, index) => index * 2);
-  const said = points.map(({ asked, predicted, count }) => `asked ${formatNumber(asked, 1)}, predicted ${formatNumber(predicted, 1)} (${count})`);
+  const said = points.map(
+    ({ asked, predicted, count }) =>
+      `asked ${formatNumber(asked, 1)}, predicted ${formatNumber(predicted, 1)} (${count})`,
+  );
   return picture(widthPt, 142, `Reserve against plan, in set groups. ${said.join('; ')}.`, [
     label(0, 9, 'Reserve that the loads leave', { bold: true, size: 8.5 }),
     line(30, 118, widthPt - 12, 118),

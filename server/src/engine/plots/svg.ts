@@ -30,13 +30,27 @@ export function label(x: number, y: number, text: string, style: TextStyle = {})
   return html`<text x="${at(x)}" y="${at(y)}" font-size="${at(size)}" text-anchor="${anchor}" font-weight="${bold ? 'bold' : 'normal'}">${text}</text>`;
 }
 
-export function line(x1: number, y1: number, x2: number, y2: number, width = 0.5, dash: string | null = null): Markup {
+export function line(
+  x1: number,
+  y1: number,
+  x2: number,
+  y2: number,
+  width = 0.5,
+  dash: string | null = null,
+): Markup {
   return html`<line x1="${at(x1)}" y1="${at(y1)}" x2="${at(x2)}" y2="${at(y2)}" stroke="currentColor" stroke-width="${at(width)}"${
     dash === null ? null : html` stroke-dasharray="${dash}"`
   }/>`;
 }
 
-export function rect(x: number, y: number, width: number, height: number, fill: string, strokeWidth = 0.6): Markup {
+export function rect(
+  x: number,
+  y: number,
+  width: number,
+  height: number,
+  fill: string,
+  strokeWidth = 0.6,
+): Markup {
   return html`<rect x="${at(x)}" y="${at(y)}" width="${at(Math.max(0, width))}" height="${at(Math.max(0, height))}" fill="${fill}" stroke="currentColor" stroke-width="${at(strokeWidth)}"/>`;
 }
 

@@ -40,8 +40,12 @@ export function weeksPicture(weeks: readonly WeekPoint[], widthPt = 520): Pictur
   const middle = (index: number): number => (x(index) ?? 0) + band / 2;
   const known = weeks.flatMap(({ intensity }) => (intensity === null ? [] : [intensity]));
   const low = Math.min(0.5, Math.floor(Math.min(1, ...known) * 10) / 10);
-  const y = scaleLinear().domain([low, Math.max(1, ...known)]).range([66, 12]);
-  const barY = scaleLinear().domain([0, Math.max(1, ...weeks.map(({ sets }) => sets))]).range([136, 88]);
+  const y = scaleLinear()
+    .domain([low, Math.max(1, ...known)])
+    .range([66, 12]);
+  const barY = scaleLinear()
+    .domain([0, Math.max(1, ...weeks.map(({ sets }) => sets))])
+    .range([136, 88]);
   const path = d3Line<WeekPoint>()
     .defined(({ intensity }) => intensity !== null)
     .x((_, index) => middle(index))
@@ -64,15 +68,34 @@ export function weeksPicture(weeks: readonly WeekPoint[], widthPt = 520): Pictur
         ? []
         : [
             html`<circle cx="${formatNumber(middle(index))}" cy="${formatNumber(y(point.intensity))}" r="2.2"/>`,
-            ...(shown(index) ? [label(middle(index), y(point.intensity) - 4.5, formatNumber(point.intensity * 100, 0), { anchor: 'middle' })] : []),
+            ...(shown(index)
+              ? [
+                  label(middle(index), y(point.intensity) - 4.5, formatNumber(point.intensity * 100, 0), {
+                    anchor: 'middle',
+                  }),
+                ]
+              : []),
           ]),
       rect(x(index) ?? 0, barY(point.sets), band, 136 - barY(point.sets), point.deload ? 'none' : MID_GREY),
-      ...(shown(index) ? [label(middle(index), barY(point.sets) - 2.5, String(point.sets), { anchor: 'middle' })] : []),
+      ...(shown(index)
+        ? [label(middle(index), barY(point.sets) - 2.5, String(point.sets), { anchor: 'middle' })]
+        : []),
       ...(shown(index) ? [label(middle(index), 147, String(point.week), { anchor: 'middle' })] : []),
       ...(point.test ? [label(middle(index), 80, 'test', { anchor: 'middle', bold: true })] : []),
     ]),
-    ...runs(weeks, ({ block }) => block).flatMap(({ from, to, value }, index) => [
-      ...(index === 0 ? [] : [line((x(from) ?? 0) - (x.step() - band) / 2, 8, (x(from) ?? 0) - (x.step() - band) / 2, 166, 0.5, '2 2')]),
+    ...runs(weeks, ({ block }) => block).flatMap(({ from, value }, index) => [
+      ...(index === 0
+        ? []
+        : [
+            line(
+              (x(from) ?? 0) - (x.step() - band) / 2,
+              8,
+              (x(from) ?? 0) - (x.step() - band) / 2,
+              166,
+              0.5,
+              '2 2',
+            ),
+          ]),
       label(x(from) ?? 0, 6.5, value, { bold: true }),
     ]),
     ...runs(weeks, ({ stage }) => stage).flatMap(({ from, to, value }) => [
@@ -85,10 +108,13 @@ export function weeksPicture(weeks: readonly WeekPoint[], widthPt = 520): Pictur
 }
 
 /** Neighbours with the same value, as runs from one index to another. */
-function runs(weeks: readonly WeekPoint[], valueOf: (week: WeekPoint) => string): { from: number; to: number; value: string }[] {
+function runs(
+  weeks: readonly WeekPoint[],
+  runValue: (week: WeekPoint) => string,
+): { from: number; to: number; value: string }[] {
   const found: { from: number; to: number; value: string }[] = [];
   weeks.forEach((week, index) => {
-    const value = valueOf(week);
+    const value = runValue(week);
     const last = found[found.length - 1];
     if (last && last.value === value) last.to = index;
     else found.push({ from: index, to: index, value });

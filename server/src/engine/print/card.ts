@@ -1,12 +1,19 @@
 /** The session card: one day on one small page. */
 
 import type { IsoDate } from '../dates.js';
-import { platesPicture } from '../plots/plates.js';
 import type { ClientPlan, Session } from '../model.js';
-import { capitalised, dateWords, listWords } from './words.js';
+import { platesPicture } from '../plots/plates.js';
 import { daySheet } from './build.js';
 import { type EntrySheet, type MovementSheet, SESSION_LINES, type WorkSheet } from './document.js';
-import { type Paper, type PaperSection, type PaperSize, type Part, partsOf, type Row } from './paper/document.js';
+import {
+  type Paper,
+  type PaperSection,
+  type PaperSize,
+  type Part,
+  partsOf,
+  type Row,
+} from './paper/document.js';
+import { capitalised, dateWords, listWords } from './words.js';
 
 export interface CardOptions {
   readonly printedOn: IsoDate;
@@ -35,7 +42,9 @@ export function buildCards(plan: ClientPlan, sessions: readonly Session[], optio
     title: `Session of ${client.name}, ${dates.length === 1 ? dates[0] : `${dates[0]} to ${dates[dates.length - 1]}`}`,
     page: options.large ? options.size : options.size === 'a4' ? 'a5' : 'half-letter',
     landscape: false,
-    footer: [client.name, programs, `printed ${dateWords(options.printedOn)}`].filter((text) => text !== '').join(' · '),
+    footer: [client.name, programs, `printed ${dateWords(options.printedOn)}`]
+      .filter((text) => text !== '')
+      .join(' · '),
     sections: sessions.map(cardSection),
     fontPt: options.large ? 16 : 9.5,
     onePage: !options.large,
@@ -53,7 +62,14 @@ function cardSection(session: Session): PaperSection {
     notes: [...notes, ...session.client.care],
     texts: [],
     blocks: [
-      { kind: 'table', table: { name: `${sheet.name}: movements`, columns: COLUMNS, rows: sheet.entries.flatMap((entry) => entryRows(entry, session)) } },
+      {
+        kind: 'table',
+        table: {
+          name: `${sheet.name}: movements`,
+          columns: COLUMNS,
+          rows: sheet.entries.flatMap((entry) => entryRows(entry, session)),
+        },
+      },
       { kind: 'lines', labels: SESSION_LINES },
     ],
     closing: [STOP_WORDS],
@@ -93,7 +109,9 @@ export function loadParts(work: WorkSheet, unit: 'kg' | 'lb'): readonly Part[] {
     ...(work.chooseLoad ? [{ kind: 'line' } as const] : []),
     ...partsOf('big', work.load),
     ...partsOf('small', work.plates),
-    ...(side === null ? [] : [{ kind: 'picture', picture: platesPicture(side.eachSideKg, side.unit ?? unit) } as const]),
+    ...(side === null
+      ? []
+      : [{ kind: 'picture', picture: platesPicture(side.eachSideKg, side.unit ?? unit) } as const]),
     ...partsOf('small', work.note),
   ];
 }

@@ -90,5 +90,7 @@ export function weekHeight(days: readonly DaySheet[], extraLines: number, fontPt
 
 /** The largest text with which the days fit a page; the smallest where none does, and the week runs over. */
 export function weekFont(days: readonly DaySheet[], extraLines: number, pageHeightPt = A4_PT): number {
-  return WEEK_FONTS_PT.find((fontPt) => weekHeight(days, extraLines, fontPt) <= pageHeightPt - AROUND_PT) ?? 7;
+  return (
+    WEEK_FONTS_PT.find((fontPt) => weekHeight(days, extraLines, fontPt) <= pageHeightPt - AROUND_PT) ?? 7
+  );
 }

@@ -32,7 +32,9 @@ interface Use {
 /** Sessions at a kit on a date, in order of the clients' names. */
 export function sessionsAt(plans: readonly ClientPlan[], kitKey: string, date: IsoDate): readonly Session[] {
   return plans
-    .flatMap(({ sessions }) => sessions.filter((session) => session.date === date && session.kit?.key === kitKey))
+    .flatMap(({ sessions }) =>
+      sessions.filter((session) => session.date === date && session.kit?.key === kitKey),
+    )
     .sort((a, b) => (a.client.key < b.client.key ? -1 : a.client.key > b.client.key ? 1 : 0));
 }
 
@@ -79,12 +81,17 @@ function peopleTable(sessions: readonly Session[]) {
     ],
     rows: sessions.map(({ client, day, block, week, deload, supervised }): Row => {
       const notes = [deload ? 'Lighter week.' : null, supervised ? 'With a coach.' : null, ...client.care];
-      const avoided = client.avoids.map(({ what, reason }) => `No ${what}${reason === null ? '' : ` (${reason})`}.`);
+      const avoided = client.avoids.map(
+        ({ what, reason }) => `No ${what}${reason === null ? '' : ` (${reason})`}.`,
+      );
       return {
         kind: 'row',
         cells: [
           partsOf('big', client.name),
-          [...partsOf('plain', capitalised(day.name)), ...partsOf('small', `${capitalised(block.name)}, week ${week} of ${block.weeks}`)],
+          [
+            ...partsOf('plain', capitalised(day.name)),
+            ...partsOf('small', `${capitalised(block.name)}, week ${week} of ${block.weeks}`),
+          ],
           partsOf('plain', ...notes, ...avoided),
         ],
       };
@@ -154,13 +161,22 @@ const COLUMNS = [
 function stationBlocks(kit: Kit, sessions: readonly Session[]): readonly Block[] {
   return [...stationsOf(sessions)].flatMap(([name, uses]): Block[] => {
     const isBar = name.startsWith('Bar');
-    const bar = isBar ? kit.model.bars.find((known) => (uses[0]?.group.bar ?? null) === known.name) : undefined;
+    const bar = isBar
+      ? kit.model.bars.find((known) => (uses[0]?.group.bar ?? null) === known.name)
+      : undefined;
     const unit = markedUnit(kit, uses[0]?.cell.movement ?? null, 'kg');
-    const aside = isBar ? `${bar ? `${formatMass(bar.kg, unit)} bar; ` : ''}in the order in which plates move least` : null;
+    const aside = isBar
+      ? `${bar ? `${formatMass(bar.kg, unit)} bar; ` : ''}in the order in which plates move least`
+      : null;
     const caption = { text: name, aside };
     const table = isBar
       ? { name, caption, columns: BAR_COLUMNS, rows: barRows(uses, unit) }
-      : { name, caption, columns: COLUMNS, rows: uses.map((use): Row => ({ kind: 'row', cells: cellsOf(use) })) };
+      : {
+          name,
+          caption,
+          columns: COLUMNS,
+          rows: uses.map((use): Row => ({ kind: 'row', cells: cellsOf(use) })),
+        };
     return [{ kind: 'table', table }];
   });
 }
@@ -170,7 +186,10 @@ function cellsOf({ session, cell, group, turn }: Use) {
   const load = work.load ?? (work.chooseLoad ? 'choose on the day' : null);
   return [
     [...partsOf('big', session.client.name), ...partsOf('small', `movement ${turn} of the day`)],
-    [...partsOf('plain', capitalised(cell.movement?.name ?? cell.row.movementName.text)), ...partsOf('small', cell.row.label)],
+    [
+      ...partsOf('plain', capitalised(cell.movement?.name ?? cell.row.movementName.text)),
+      ...partsOf('small', cell.row.label),
+    ],
     [...partsOf('big', work.dose), ...partsOf('small', work.effort)],
     [...partsOf('big', load), ...partsOf('small', work.plates, work.note)],
   ];
@@ -186,16 +205,27 @@ function barRows(uses: readonly Use[], unit: MassUnit): readonly Row[] {
     before = use.eachSideKg;
     const cells = cellsOf(use);
     const drawn = { kind: 'picture', picture: platesPicture(use.eachSideKg, unit) } as const;
-    return { kind: 'row', cells: [...cells.slice(0, 3), [...(cells[3] ?? []), drawn], partsOf('plain', ...change)] };
+    return {
+      kind: 'row',
+      cells: [...cells.slice(0, 3), [...(cells[3] ?? []), drawn], partsOf('plain', ...change)],
+    };
   });
 }
 
 /** `off 2.5`, `on 5 + 1.25`; `nothing to change`. */
-export function changeWords(before: readonly number[], after: readonly number[], unit: MassUnit): readonly string[] {
+export function changeWords(
+  before: readonly number[],
+  after: readonly number[],
+  unit: MassUnit,
+): readonly string[] {
   const { offKg, onKg } = plateChange(before, after);
-  const plates = (kg: readonly number[]) => `${kg.map((plate) => formatNumber(fromKg(plate, unit))).join(' + ')} ${unit}`;
+  const plates = (kg: readonly number[]) =>
+    `${kg.map((plate) => formatNumber(fromKg(plate, unit))).join(' + ')} ${unit}`;
   if (offKg.length + onKg.length === 0) return ['nothing to change'];
-  return [...(offKg.length === 0 ? [] : [`off: ${plates(offKg)}`]), ...(onKg.length === 0 ? [] : [`on: ${plates(onKg)}`])];
+  return [
+    ...(offKg.length === 0 ? [] : [`off: ${plates(offKg)}`]),
+    ...(onKg.length === 0 ? [] : [`on: ${plates(onKg)}`]),
+  ];
 }
 
 const PERSON_COLUMNS = [
@@ -213,14 +243,31 @@ function personBlocks(session: Session): readonly Block[] {
       const name = capitalised(cell.movement?.name ?? cell.row.movementName.text);
       const rounds = cell.row.circuit?.roundsByWeek[cell.week - 1] ?? null;
       const cells = [
-        index === 0 ? [...partsOf('plain', name), ...partsOf('small', cell.row.label, cell.row.circuit === null ? null : `circuit: ${cell.row.circuit.name}`)] : partsOf('plain', 'then'),
+        index === 0
+          ? [
+              ...partsOf('plain', name),
+              ...partsOf(
+                'small',
+                cell.row.label,
+                cell.row.circuit === null ? null : `circuit: ${cell.row.circuit.name}`,
+              ),
+            ]
+          : partsOf('plain', 'then'),
         [...partsOf('plain', work.dose), ...partsOf('small', work.effort)],
-        [...partsOf('plain', work.load ?? (work.chooseLoad ? 'choose on the day' : null)), ...partsOf('small', work.plates)],
+        [
+          ...partsOf('plain', work.load ?? (work.chooseLoad ? 'choose on the day' : null)),
+          ...partsOf('small', work.plates),
+        ],
         [{ kind: 'boxes', count: boxCount(group, rounds) } as const],
       ];
       return { kind: index === 0 ? 'row' : 'more', cells };
     }),
   );
   const caption = { text: session.client.name, aside: [sheet.name, ...session.client.care].join(' · ') };
-  return [{ kind: 'table', table: { name: `${session.client.name}: ${sheet.name}`, caption, columns: PERSON_COLUMNS, rows } }];
+  return [
+    {
+      kind: 'table',
+      table: { name: `${session.client.name}: ${sheet.name}`, caption, columns: PERSON_COLUMNS, rows },
+    },
+  ];
 }

@@ -1,5 +1,6 @@
 /** The plan as one HTML file that needs nothing else: no script, no font, no picture from outside. */
 
+import { platesPicture } from '../plots/plates.js';
 import {
   COLUMNS,
   type DaySheet,
@@ -10,7 +11,6 @@ import {
   type WeekSheet,
   type WorkSheet,
 } from './document.js';
-import { platesPicture } from '../plots/plates.js';
 import { cssString, html, type Markup, raw } from './markup.js';
 import type { PaperSize } from './paper/document.js';
 import { PLAN_STYLES, sizeClass } from './styles.js';
@@ -129,7 +129,9 @@ function loadCell(work: WorkSheet): Markup {
   return html`${work.chooseLoad ? html`<i class="line" aria-hidden="true"></i>` : null}${
     work.load === null ? null : html`<b class="big">${work.load}</b>`
   }${small(work.plates)}${
-    work.side ? html`<span class="plates">${raw(platesPicture(work.side.eachSideKg, work.side.unit).svg)}</span>` : null
+    work.side
+      ? html`<span class="plates">${raw(platesPicture(work.side.eachSideKg, work.side.unit).svg)}</span>`
+      : null
   }${small(work.note)}`;
 }
 

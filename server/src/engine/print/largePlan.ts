@@ -2,7 +2,15 @@
 
 import { loadParts } from './card.js';
 import { type EntrySheet, type MovementSheet, type PlanDocument, SESSION_LINES } from './document.js';
-import { type Block, type Paper, type PaperSection, type PaperSize, type Part, partsOf, type Row } from './paper/document.js';
+import {
+  type Block,
+  type Paper,
+  type PaperSection,
+  type PaperSize,
+  type Part,
+  partsOf,
+  type Row,
+} from './paper/document.js';
 
 const LARGE_PT = 16;
 
@@ -20,7 +28,11 @@ export function largePlan(plan: PlanDocument, size: PaperSize): Paper {
   };
 }
 
-function pairs(name: string, titles: readonly [string, string], rows: readonly (readonly [string, string])[]): Block {
+function pairs(
+  name: string,
+  titles: readonly [string, string],
+  rows: readonly (readonly [string, string])[],
+): Block {
   return {
     kind: 'table',
     table: {
@@ -29,7 +41,10 @@ function pairs(name: string, titles: readonly [string, string], rows: readonly (
         { title: titles[0], share: 0.32 },
         { title: titles[1], share: 0.68 },
       ],
-      rows: rows.map(([label, value]) => ({ kind: 'row', cells: [partsOf('big', label), partsOf('plain', value)] })),
+      rows: rows.map(([label, value]) => ({
+        kind: 'row',
+        cells: [partsOf('big', label), partsOf('plain', value)],
+      })),
     },
   };
 }
@@ -41,9 +56,21 @@ function cover(plan: PlanDocument): PaperSection {
     notes: [...plan.notices, ...plan.care],
     texts: [],
     blocks: [
-      pairs('This plan', ['This plan', ''], plan.facts.map(({ label, value }) => [label, value])),
-      pairs('Take care', ['Take care', ''], plan.cautions.map(({ heading, text }) => [heading, text])),
-      pairs('How to read this plan', ['How to read it', ''], plan.howToRead.map(({ term, meaning }) => [term, meaning])),
+      pairs(
+        'This plan',
+        ['This plan', ''],
+        plan.facts.map(({ label, value }) => [label, value]),
+      ),
+      pairs(
+        'Take care',
+        ['Take care', ''],
+        plan.cautions.map(({ heading, text }) => [heading, text]),
+      ),
+      pairs(
+        'How to read this plan',
+        ['How to read it', ''],
+        plan.howToRead.map(({ term, meaning }) => [term, meaning]),
+      ),
     ],
     closing: [],
   };
@@ -51,22 +78,29 @@ function cover(plan: PlanDocument): PaperSection {
 
 function weekSection(week: PlanDocument['weeks'][number]): PaperSection {
   const blocks = week.days.flatMap((day): Block[] => [
-      {
-        kind: 'table',
-        table: {
-          name: `${day.name}: movements`,
-          caption: { text: day.name, aside: day.when },
-          columns: [
-            { title: 'Movement', share: 0.46 },
-            { title: 'What to do, and what you did', share: 0.54 },
-          ],
-          rows: day.entries.flatMap(entryRows),
-        },
+    {
+      kind: 'table',
+      table: {
+        name: `${day.name}: movements`,
+        caption: { text: day.name, aside: day.when },
+        columns: [
+          { title: 'Movement', share: 0.46 },
+          { title: 'What to do, and what you did', share: 0.54 },
+        ],
+        rows: day.entries.flatMap(entryRows),
       },
-      { kind: 'lines', labels: SESSION_LINES.slice(0, 2) },
-      { kind: 'lines', labels: SESSION_LINES.slice(2) },
+    },
+    { kind: 'lines', labels: SESSION_LINES.slice(0, 2) },
+    { kind: 'lines', labels: SESSION_LINES.slice(2) },
   ]);
-  return { heading: week.heading, aside: [week.dates, week.program].filter((text) => text !== null).join(' · '), notes: week.notes, texts: week.texts, blocks, closing: [] };
+  return {
+    heading: week.heading,
+    aside: [week.dates, week.program].filter((text) => text !== null).join(' · '),
+    notes: week.notes,
+    texts: week.texts,
+    blocks,
+    closing: [],
+  };
 }
 
 function entryRows(entry: EntrySheet): readonly Row[] {
@@ -80,11 +114,28 @@ function movementRows(movement: MovementSheet): readonly Row[] {
   const left: readonly Part[] = [
     ...partsOf('big', movement.name),
     // Nothing is smaller here than the large size itself.
-    ...partsOf('plain', ...movement.details, ...movement.texts, movement.warmUp, ...movement.steps, rest, movement.cue),
+    ...partsOf(
+      'plain',
+      ...movement.details,
+      ...movement.texts,
+      movement.warmUp,
+      ...movement.steps,
+      rest,
+      movement.cue,
+    ),
   ];
   return movement.work.map((work, index): Row => {
-    const load = loadParts(work, 'kg').map((part): Part => (part.kind === 'small' ? { kind: 'plain', text: part.text } : part));
-    const right = [...partsOf('big', work.dose), ...partsOf('plain', work.effort), ...load, { kind: 'boxes', count: work.boxes } as const];
-    return index === 0 ? { kind: 'row', cells: [left, right] } : { kind: 'more', cells: [partsOf('plain', 'then'), right] };
+    const load = loadParts(work, 'kg').map(
+      (part): Part => (part.kind === 'small' ? { kind: 'plain', text: part.text } : part),
+    );
+    const right = [
+      ...partsOf('big', work.dose),
+      ...partsOf('plain', work.effort),
+      ...load,
+      { kind: 'boxes', count: work.boxes } as const,
+    ];
+    return index === 0
+      ? { kind: 'row', cells: [left, right] }
+      : { kind: 'more', cells: [partsOf('plain', 'then'), right] };
   });
 }

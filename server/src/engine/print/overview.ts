@@ -8,7 +8,16 @@ import { estimatePicture } from '../plots/estimate.js';
 import { type ReservePoint, reservePicture } from '../plots/reserve.js';
 import { type WeekPoint, weeksPicture } from '../plots/weeks.js';
 import { totalReps } from '../science/volume.js';
-import { type Block, PAGE_POINTS, type Paper, type PaperSection, type PaperSize, type Part, partsOf, type Row } from './paper/document.js';
+import {
+  type Block,
+  PAGE_POINTS,
+  type Paper,
+  type PaperSection,
+  type PaperSize,
+  type Part,
+  partsOf,
+  type Row,
+} from './paper/document.js';
 import { capitalised, countWords, dateRangeWords, dateWords, listWords } from './words.js';
 import { workOf } from './work.js';
 
@@ -21,9 +30,20 @@ export interface OverviewOptions {
 /** Movements whose estimated max is drawn: the first so many by how often they are in the plan. */
 const MOST_ESTIMATES = 4;
 const MOVEMENT_SHARE = 0.17;
+/** Three charts stand side by side on Letter as on A4. */
+const CHART_PT = 236;
+/** More weeks and blocks than this leave no room for the charts on the same page. */
+const MOST_ROWS = 12;
+/** A chart of weeks is as high as so many rows of the table. */
+const WEEKS_ROWS = 8;
 
 /** The overview of the sessions of one client. */
-export function buildOverview(plan: ClientPlan, sessions: readonly Session[], world: World, options: OverviewOptions): Paper {
+export function buildOverview(
+  plan: ClientPlan,
+  sessions: readonly Session[],
+  world: World,
+  options: OverviewOptions,
+): Paper {
   const programs = listWords([...new Set(sessions.map(({ program }) => program.name))]);
   const blocks = groupBy(sessions, ({ program, block }) => `${program.key}\n${block.index}`);
   const width = PAGE_POINTS[options.size][1] - 2 * 26;
@@ -31,15 +51,20 @@ export function buildOverview(plan: ClientPlan, sessions: readonly Session[], wo
     title: `Overview of ${plan.client.name}`,
     page: options.size,
     landscape: true,
-    footer: [plan.client.name, programs, `printed ${dateWords(options.printedOn)}`].filter((text) => text !== '').join(' · '),
+    footer: [plan.client.name, programs, `printed ${dateWords(options.printedOn)}`]
+      .filter((text) => text !== '')
+      .join(' · '),
     fontPt: options.large ? 16 : 9,
     onePage: !options.large,
-    leastFontPt: 6,
-    sections: [glance(plan, sessions, blocks, world, width), ...blocks.map(blockSection)],
+    leastFontPt: 7,
+    sections: [...glance(plan, sessions, blocks, world, width), ...blocks.map(blockSection)],
   };
 }
 
-function groupBy(sessions: readonly Session[], keyOf: (session: Session) => string): readonly (readonly Session[])[] {
+function groupBy(
+  sessions: readonly Session[],
+  keyOf: (session: Session) => string,
+): readonly (readonly Session[])[] {
   const groups = new Map<string, Session[]>();
   for (const session of sessions) {
     const known = groups.get(keyOf(session));
@@ -107,14 +132,17 @@ function glance(
   blocks: readonly (readonly Session[])[],
   world: World,
   width: number,
-): PaperSection {
+): readonly PaperSection[] {
   const first = sessions[0];
   const last = sessions[sessions.length - 1];
-  const weeks = weeksOf(sessions).map(weekPoint);
+  // Programs that run alongside each other have weeks of their own.
+  const weeks = groupBy(sessions, ({ program }) => program.key).map((own) => weeksOf(own).map(weekPoint));
   const reserve = reservePoints(sessions);
-  const charts = [...(reserve.length === 0 ? [] : [reservePicture(reserve, 240)]), ...estimates(plan, sessions, world)];
-  const blocksOut: Block[] = [
-    ...(weeks.length === 0 ? [] : [{ kind: 'pictures', pictures: [weeksPicture(weeks, width)] } as const]),
+  const charts = [
+    ...(reserve.length === 0 ? [] : [reservePicture(reserve, CHART_PT)]),
+    ...estimates(plan, sessions, world),
+  ];
+  const blocksTable: Block[] = [
     {
       kind: 'table',
       table: {
@@ -130,30 +158,48 @@ function glance(
         rows: blocks.map(blockRow),
       },
     },
-    ...(charts.length === 0 ? [] : [{ kind: 'pictures', pictures: charts } as const]),
   ];
+  const months = weeks.map((own): Block => ({ kind: 'pictures', pictures: [weeksPicture(own, width)] }));
+  const drawn: readonly Block[] = charts.length === 0 ? [] : [{ kind: 'pictures', pictures: charts }];
+  const together = weeks.length * WEEKS_ROWS + blocks.length <= MOST_ROWS;
   const dates = first && last ? dateRangeWords(first.date, last.date) : 'no sessions';
-  return {
+  const closing = [
+    'Intensity is the mean share of the estimated best, each repetition counting once, of the work that has a load. Bands of estimates are about two standard deviations of the error.',
+  ];
+  const missed = listWords(plan.missed.map(({ date }) => dateWords(date)));
+  const glancePage: PaperSection = {
     heading: `${plan.client.name}: the months at a glance`,
     aside: `${dates} · ${countWords(sessions.length, 'session')}`,
-    notes: plan.missed.length === 0 ? [] : [`Missed by absence: ${listWords(plan.missed.map(({ date }) => dateWords(date)))}.`],
+    notes: missed === '' ? [] : [`Missed by absence: ${missed}.`],
     texts: [],
-    blocks: blocksOut,
-    closing: [
-      'Intensity is the mean share of the estimated best, each repetition counting once, of the work that has a load. Bands of estimates are about two standard deviations of the error.',
-    ],
+    blocks: together ? [...months, ...blocksTable, ...drawn] : months,
+    closing,
   };
+  if (together) return [glancePage];
+  const effort: PaperSection = {
+    heading: `${plan.client.name}: blocks, reserve and estimates`,
+    aside: dates,
+    notes: [],
+    texts: [],
+    blocks: [...blocksTable, ...drawn],
+    closing: [],
+  };
+  return [glancePage, effort];
 }
 
 function estimates(plan: ClientPlan, sessions: readonly Session[], world: World) {
   const counts = new Map<string, number>();
-  for (const { cells } of sessions) for (const { movement } of cells) if (movement) counts.set(movement.key, (counts.get(movement.key) ?? 0) + 1);
+  for (const { cells } of sessions)
+    for (const { movement } of cells)
+      if (movement) counts.set(movement.key, (counts.get(movement.key) ?? 0) + 1);
   const client = world.clients.get(plan.client.key) ?? plan.client;
   return [...estimatesOf(client, [], world)]
     .filter(([key, points]) => points.length > 0 && counts.has(key))
     .sort(([a], [b]) => (counts.get(b) ?? 0) - (counts.get(a) ?? 0) || (a < b ? -1 : 1))
     .slice(0, MOST_ESTIMATES)
-    .map(([key, points]) => estimatePicture(capitalised(world.movements.get(key)?.name ?? key), points, client.units, 240));
+    .map(([key, points]) =>
+      estimatePicture(capitalised(world.movements.get(key)?.name ?? key), points, client.units, CHART_PT),
+    );
 }
 
 function blockRow(sessions: readonly Session[]): Row {
@@ -161,7 +207,9 @@ function blockRow(sessions: readonly Session[]): Row {
   const last = sessions[sessions.length - 1] as Session;
   const { block } = first;
   const tests = sessions.flatMap(({ date, cells }) =>
-    cells.flatMap((cell) => (cell.test === null ? [] : [`${cell.movement?.name ?? cell.row.movementName.text}, ${dateWords(date)}`])),
+    cells.flatMap((cell) =>
+      cell.test === null ? [] : [`${cell.movement?.name ?? cell.row.movementName.text}, ${dateWords(date)}`],
+    ),
   );
   return {
     kind: 'row',
@@ -187,13 +235,18 @@ function blockSection(sessions: readonly Session[]): PaperSection {
     const ofDay = sessions.filter((session) => session.day.key === day.key);
     if (ofDay.length === 0) return [];
     const movements = day.rows.flatMap((row): Row[] => {
-      const cells = weeks.map((week) => ofDay.find((session) => session.week === week)?.cells.find((cell) => cell.row.key === row.key));
+      const cells = weeks.map((week) =>
+        ofDay.find((session) => session.week === week)?.cells.find((cell) => cell.row.key === row.key),
+      );
       if (cells.every((cell) => cell === undefined)) return [];
       return [
         {
           kind: 'row',
           cells: [
-            [...partsOf('plain', capitalised(row.movementName.text)), ...partsOf('small', row.label, row.circuit === null ? null : `circuit: ${row.circuit.name}`)],
+            [
+              ...partsOf('plain', capitalised(row.movementName.text)),
+              ...partsOf('small', row.label, row.circuit === null ? null : `circuit: ${row.circuit.name}`),
+            ],
             ...cells.map((cell): readonly Part[] =>
               cell === undefined
                 ? partsOf('small', 'left out')
@@ -203,7 +256,10 @@ function blockSection(sessions: readonly Session[]): PaperSection {
                       ? cell.groups.flatMap((group) => {
                           const work = workOf(cell, group);
                           const load = work.load ?? (work.chooseLoad ? 'choose' : null);
-                          return [...partsOf('plain', work.dose), ...partsOf('small', load, reserveNote(group.writtenReserve))];
+                          return [
+                            ...partsOf('plain', work.dose),
+                            ...partsOf('small', load, reserveNote(group.writtenReserve)),
+                          ];
                         })
                       : partsOf('plain', `test: heaviest ${cell.test.reps}`)),
                   ],
@@ -225,7 +281,10 @@ function blockSection(sessions: readonly Session[]): PaperSection {
         kind: 'table',
         table: {
           name: `${capitalised(block.name)}, week by week`,
-          columns: [{ title: 'Movement', share: MOVEMENT_SHARE }, ...weeks.map((week) => ({ title: title(week), share }))],
+          columns: [
+            { title: 'Movement', share: MOVEMENT_SHARE },
+            ...weeks.map((week) => ({ title: title(week), share })),
+          ],
           rows,
         },
       },

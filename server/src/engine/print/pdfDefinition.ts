@@ -31,7 +31,11 @@ const GREY = '#444444';
 const LINE = '#777777';
 
 /** The definition of a plan's PDF. `createdAt` is written into the file; the same input gives the same bytes. */
-export function planToPdfDefinition(plan: PlanDocument, createdAt: Date, size: PaperSize = 'a4'): TDocumentDefinitions {
+export function planToPdfDefinition(
+  plan: PlanDocument,
+  createdAt: Date,
+  size: PaperSize = 'a4',
+): TDocumentDefinitions {
   const [width, height] = PAGE_POINTS[size];
   const textWidth = width - 2 * MARGIN_PT;
   return {
@@ -275,7 +279,10 @@ function loadContent(work: WorkSheet, size: PageSizes): Content[] {
     work.load === null ? null : { text: work.load, bold: true, fontSize: size.fontPt * 1.1 },
     small(work.plates, size),
     work.side
-      ? { ...svgContent(platesPicture(work.side.eachSideKg, work.side.unit, platesScale(size.fontPt))), margin: [0, 1, 0, 1] }
+      ? {
+          ...svgContent(platesPicture(work.side.eachSideKg, work.side.unit, platesScale(size.fontPt))),
+          margin: [0, 1, 0, 1],
+        }
       : null,
     small(work.note, size),
   ]);

@@ -173,7 +173,10 @@ export function workOf(cell: ResolvedCell, group: ResolvedGroup): Work {
     effort: effortWords(group),
     load,
     plates: load === null ? null : barbellPlates(group, kit, marked, client),
-    side: load === null || (group.eachSideKg?.length ?? 0) === 0 ? null : { eachSideKg: group.eachSideKg ?? [], unit: marked },
+    side:
+      load === null || (group.eachSideKg?.length ?? 0) === 0
+        ? null
+        : { eachSideKg: group.eachSideKg ?? [], unit: marked },
     note: [issue, provisional].filter((text) => text !== null).join(' ') || null,
     chooseLoad: load === null && group.issue !== null,
   };

@@ -77,6 +77,9 @@ export type Part =
   | { readonly kind: 'picture'; readonly picture: Picture };
 
 /** Parts of one kind for the texts that are there. */
-export function partsOf(kind: 'big' | 'plain' | 'small' | 'cue', ...texts: readonly (string | null)[]): readonly Part[] {
+export function partsOf(
+  kind: 'big' | 'plain' | 'small' | 'cue',
+  ...texts: readonly (string | null)[]
+): readonly Part[] {
   return texts.flatMap((text) => (text === null || text === '' ? [] : [{ kind, text }]));
 }

@@ -2,7 +2,15 @@
 
 import type { Picture } from '../../plots/svg.js';
 import { cssString, html, type Markup, raw } from '../markup.js';
-import { type Block, PAGE_POINTS, type Paper, type PaperSection, type Part, type Row, type Table } from './document.js';
+import {
+  type Block,
+  PAGE_POINTS,
+  type Paper,
+  type PaperSection,
+  type Part,
+  type Row,
+  type Table,
+} from './document.js';
 import { PAPER_STYLES } from './styles.js';
 
 /** The HTML file. */
@@ -11,7 +19,8 @@ export function paperToHtml(paper: Paper): string {
   const size = paper.landscape ? `${height}pt ${width}pt` : `${width}pt ${height}pt`;
   const page = `@page { size: ${size}; margin: 24pt 24pt 34pt; @bottom-left { content: ${cssString(paper.footer)} } }
 :root { --font: ${paper.fontPt}pt; --page: ${paper.landscape ? height : width}pt }`;
-  return `<!doctype html>\n${html`<html lang="en">
+  return `<!doctype html>\n${
+    html`<html lang="en">
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
@@ -29,7 +38,8 @@ ${paper.sections.map((section, index) => sectionMarkup(section, index))}</main>
 <footer class="running" dir="auto">${paper.footer}</footer>
 </body>
 </html>
-`.text}`;
+`.text
+  }`;
 }
 
 function sectionMarkup(section: PaperSection, index: number): Markup {
@@ -39,10 +49,10 @@ function sectionMarkup(section: PaperSection, index: number): Markup {
     section.aside === null ? null : html`<p dir="auto">${section.aside}</p>`
   }</div>
 ${section.notes.map((text) => html`<p class="note" dir="auto">${text}</p>\n`)}${section.texts.map(
-    (text) => html`<p class="words" dir="auto">${text}</p>\n`,
-  )}${section.blocks.map((block) => blockMarkup(block, index === 0 ? 2 : 3))}${section.closing.map(
-    (text) => html`<p class="closing" dir="auto">${text}</p>\n`,
-  )}</section>
+  (text) => html`<p class="words" dir="auto">${text}</p>\n`,
+)}${section.blocks.map((block) => blockMarkup(block, index === 0 ? 2 : 3))}${section.closing.map(
+  (text) => html`<p class="closing" dir="auto">${text}</p>\n`,
+)}</section>
 `;
 }
 
@@ -70,7 +80,12 @@ function tableMarkup(table: Table): Markup {
 ${caption ? html`<caption dir="auto"><b>${caption.text}</b>${aside}</caption>\n` : null}<colgroup>${table.columns.map(({ share }) => html`<col style="width: ${(share * 100).toFixed(1)}%">`)}</colgroup>
 <thead><tr>${table.columns.map(({ title }) => html`<th scope="col">${title}</th>`)}</tr></thead>
 <tbody>
-${table.rows.map((row) => rowMarkup(row, table.columns.map(({ title }) => title)))}</tbody>
+${table.rows.map((row) =>
+  rowMarkup(
+    row,
+    table.columns.map(({ title }) => title),
+  ),
+)}</tbody>
 </table>
 `;
 }

@@ -2,7 +2,15 @@
 
 import type { Column, Content, TableCell, TDocumentDefinitions } from 'pdfmake/interfaces';
 import type { Picture } from '../../plots/svg.js';
-import { type Block, PAGE_POINTS, type Paper, type PaperSection, type Part, type Row, type Table } from './document.js';
+import {
+  type Block,
+  PAGE_POINTS,
+  type Paper,
+  type PaperSection,
+  type Part,
+  type Row,
+  type Table,
+} from './document.js';
 
 const MARGIN_PT = 26;
 /** Greys that stay apart on a black-and-white printer. */
@@ -43,13 +51,22 @@ export function paperToPdfDefinition(paper: Paper, createdAt: Date): TDocumentDe
 function sectionContent(section: PaperSection, index: number, setting: Setting): Content {
   const { fontPt, widthPt } = setting;
   const aside: Column[] =
-    section.aside === null ? [] : [{ text: section.aside, alignment: 'right', width: '50%', margin: [0, fontPt * 0.4, 0, 0] }];
+    section.aside === null
+      ? []
+      : [{ text: section.aside, alignment: 'right', width: '50%', margin: [0, fontPt * 0.4, 0, 0] }];
   return {
     ...(index === 0 ? {} : { pageBreak: 'before' as const }),
     stack: [
       {
         columns: [
-          { text: section.heading, bold: true, fontSize: fontPt * 1.45, width: '*', outline: true, outlineText: section.heading } as Content,
+          {
+            text: section.heading,
+            bold: true,
+            fontSize: fontPt * 1.45,
+            width: '*',
+            outline: true,
+            outlineText: section.heading,
+          } as Content,
           ...aside,
         ],
         columnGap: 8,
@@ -58,7 +75,9 @@ function sectionContent(section: PaperSection, index: number, setting: Setting):
       ...section.notes.map((text): Content => ({ text, bold: true, margin: [0, 2, 0, 1] })),
       ...section.texts.map((text): Content => ({ text, italics: true, margin: [0, 2, 0, 1] })),
       ...section.blocks.map((block) => blockContent(block, setting)),
-      ...section.closing.map((text): Content => ({ text, color: GREY, fontSize: fontPt * 0.85, margin: [0, 4, 0, 0] })),
+      ...section.closing.map(
+        (text): Content => ({ text, color: GREY, fontSize: fontPt * 0.85, margin: [0, 4, 0, 0] }),
+      ),
     ],
   };
 }
@@ -68,7 +87,10 @@ function blockContent(block: Block, setting: Setting): Content {
   switch (block.kind) {
     case 'heading':
       return {
-        text: [{ text: block.text, bold: true, fontSize: fontPt * 1.15 }, { text: block.aside === null ? '' : `   ${block.aside}`, color: GREY }],
+        text: [
+          { text: block.text, bold: true, fontSize: fontPt * 1.15 },
+          { text: block.aside === null ? '' : `   ${block.aside}`, color: GREY },
+        ],
         margin: [0, fontPt * 0.8, 0, 1],
       };
     case 'text':
@@ -102,7 +124,10 @@ function pictureRows(pictures: readonly Picture[], { widthPt }: Setting): Conten
 
 /** A drawing for the PDF, where the colour of the text is black. */
 export function svgContent(picture: Picture): { svg: string; width: number; height: number; font: string } {
-  const svg = picture.svg.replaceAll('currentColor', '#000000').replace(' color="inherit"', '').replace(/(width|height)="([\d.]+)pt"/g, '$1="$2"');
+  const svg = picture.svg
+    .replaceAll('currentColor', '#000000')
+    .replace(' color="inherit"', '')
+    .replace(/(width|height)="([\d.]+)pt"/g, '$1="$2"');
   return { svg, width: picture.widthPt, height: picture.heightPt, font: 'Plan' };
 }
 
@@ -111,14 +136,19 @@ function tableContent(table: Table, setting: Setting): Content {
   const columns = table.columns.length;
   const padding = columns * 2 * PAD_PT;
   const widths = table.columns.map(({ share }) => share * (widthPt - padding));
-  const head = table.columns.map(({ title }): TableCell => ({ text: title, bold: true, fontSize: fontPt * 0.85 }));
+  const head = table.columns.map(
+    ({ title }): TableCell => ({ text: title, bold: true, fontSize: fontPt * 0.85 }),
+  );
   const { caption } = table;
   const title: TableCell[][] = caption
     ? [
         [
           {
             colSpan: columns,
-            text: [{ text: caption.text, bold: true, fontSize: fontPt * 1.15 }, { text: caption.aside === null ? '' : `   ${caption.aside}`, color: GREY }],
+            text: [
+              { text: caption.text, bold: true, fontSize: fontPt * 1.15 },
+              { text: caption.aside === null ? '' : `   ${caption.aside}`, color: GREY },
+            ],
           },
           ...table.columns.slice(1).map(() => ''),
         ],
@@ -135,7 +165,8 @@ function tableContent(table: Table, setting: Setting): Content {
       body: [...title, head, ...table.rows.map((row) => rowCells(row, widths, fontPt))],
     },
     layout: {
-      hLineWidth: (line: number) => (kinds[line] === 'more' || kinds[line] === 'title' ? 0 : line === kinds.length ? 0.75 : 0.5),
+      hLineWidth: (line: number) =>
+        kinds[line] === 'more' || kinds[line] === 'title' ? 0 : line === kinds.length ? 0.75 : 0.5,
       vLineWidth: () => 0,
       hLineColor: () => LINE,
       paddingLeft: () => PAD_PT,
@@ -151,9 +182,17 @@ function rowCells(row: Row, widths: readonly number[], fontPt: number): TableCel
   if (row.kind === 'band' || row.kind === 'words') {
     const style = row.kind === 'band' ? { bold: true } : { italics: true };
     const aside = row.aside === null ? [] : [{ text: `   ${row.aside}`, bold: false }];
-    return [{ text: [{ text: row.text, ...style }, ...aside], colSpan: widths.length }, ...widths.slice(1).map(() => '')];
+    return [
+      { text: [{ text: row.text, ...style }, ...aside], colSpan: widths.length },
+      ...widths.slice(1).map(() => ''),
+    ];
   }
-  return row.cells.map((parts, column) => ({ stack: parts.length === 0 ? [{ text: '' }] : parts.map((part) => partContent(part, widths[column] ?? 0, fontPt)) }));
+  return row.cells.map((parts, column) => ({
+    stack:
+      parts.length === 0
+        ? [{ text: '' }]
+        : parts.map((part) => partContent(part, widths[column] ?? 0, fontPt)),
+  }));
 }
 
 function partContent(part: Part, widthPt: number, fontPt: number): Content {
@@ -167,7 +206,12 @@ function partContent(part: Part, widthPt: number, fontPt: number): Content {
     case 'cue':
       return { text: part.text, fontSize: fontPt * 0.88, italics: true, color: GREY };
     case 'line':
-      return { canvas: [{ type: 'line', x1: 0, y1: fontPt * 1.5, x2: widthPt - 8, y2: fontPt * 1.5, lineWidth: 0.75 }], margin: [0, 0, 0, 3] };
+      return {
+        canvas: [
+          { type: 'line', x1: 0, y1: fontPt * 1.5, x2: widthPt - 8, y2: fontPt * 1.5, lineWidth: 0.75 },
+        ],
+        margin: [0, 0, 0, 3],
+      };
     case 'picture':
       return { ...svgContent(part.picture), margin: [0, 2, 0, 1] };
     case 'boxes':
@@ -202,7 +246,10 @@ function linesContent(labels: readonly string[], { fontPt, widthPt }: Setting): 
     margin: [0, 2, 0, 2],
     columns: labels.flatMap((text): Column[] => [
       { text, width: 'auto', fontSize: fontPt * 0.88, margin: [0, height - fontPt * 0.95, 0, 0] },
-      { width: '*', canvas: [{ type: 'line', x1: 0, y1: height, x2: Math.max(20, each), y2: height, lineWidth: 0.5 }] },
+      {
+        width: '*',
+        canvas: [{ type: 'line', x1: 0, y1: height, x2: Math.max(20, each), y2: height, lineWidth: 0.5 }],
+      },
     ]),
   };
 }
