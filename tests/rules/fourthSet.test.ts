@@ -30,6 +30,23 @@ describe('volume-above-mean', () => {
     expect(found(text, 'volume-above-mean')).toEqual([]);
   });
 
+  it('goes on over a block of the same lifts, and starts afresh with others', () => {
+    const next = (row: string) =>
+      found(
+        `${around({ client: `${READY}\n  ${MAX}\n  max: deadlift, 60kg x5 r2, 2026-11-30`, row: 'back squat: 2x6 r2' })}
+block Flood, 2 weeks
+day Lower
+  ${row}
+`,
+        'volume-above-mean',
+      );
+    // Five sets after a mean of two: 2.5 times, told once though both weeks hold it.
+    expect(next('back squat: 5x6 r2')[0]?.severity).toBe('warning');
+    expect(next('back squat: 5x6 r2')[0]?.message).not.toContain('more time');
+    expect(next('back squat: 3x6 r2')).toEqual([]);
+    expect(next('deadlift: 5x6 r2')).toEqual([]);
+  });
+
   it('is a warning above twice the mean', () => {
     // (2 + 3 + 4 + 6) / 4 = 3.75; 8 / 3.75 = 2.13, and each step is at most half.
     expect(of('2x6 r2 | 3x | 4x | 6x | 8x | ')[0]?.severity).toBe('warning');

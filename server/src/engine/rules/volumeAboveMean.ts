@@ -56,6 +56,15 @@ function weekVolumeKg(week: PlanWeek): number | null {
   return sum;
 }
 
+/** The lifts of a week, as one text to compare by. */
+function liftsOf(week: PlanWeek): string {
+  const cells = week.sessions.flatMap((session) => session.cells);
+  const lifts = cells.flatMap(({ movement }) =>
+    movement && LIFTS.includes(movement.pattern) ? [movement.key] : [],
+  );
+  return JSON.stringify([...new Set(lifts)].sort());
+}
+
 /** Whether an absence took a session from a week. */
 function isPartlyMissed(plan: ClientPlan, { program, block, week }: PlanWeek): boolean {
   return plan.missed.some(
@@ -75,7 +84,7 @@ export const volumeAboveMean: Rule = {
   title: 'A week far above the weeks before it',
   severity: 'info',
   options: [NOTE_PERCENT, WARNING_PERCENT, JUMP_PERCENT],
-  what: 'Sets × reps × load of all lifts of a week are more than one and a half times the mean of the last four weeks of the block that were no deload, no test week and no week of an absence or of the return from one. Above twice the mean it is a warning. A rise that comes from one week to the next is left to "volume-jump", and work that stays where it is is told once.',
+  what: 'Sets × reps × load of all lifts of a week are more than one and a half times the mean of the last four weeks that were no deload, no test week and no week of an absence or of the return from one. A block of other movements starts afresh. Above twice the mean it is a warning. A rise from one week to the next within a block is left to "volume-jump", and work that stays where it is is told once.',
   why: 'Work that creeps up by a set a week passes every look at two weeks. Against a month it shows.',
   source:
     'The limits are common practice, no source. They are near the workload ratio of 1.5 that is often quoted (Gabbett 2016), which is contested: Impellizzeri 2020 and 2021 find no basis in it for setting load, and the data are from elite team sport. The week itself is not part of the mean here.',
@@ -92,9 +101,9 @@ export const volumeAboveMean: Rule = {
     // Work that was told once is not told again in the weeks that hold it.
     let toldKg = 0;
     for (const week of planWeeks(plan)) {
-      // Another block has other movements: kilograms of a goblet squat and of a deadlift do not compare.
+      // Kilograms of a goblet squat and of a deadlift do not compare: a block of other movements starts afresh.
       const last = before.at(-1)?.week;
-      if (last && (last.block !== week.block || week.week <= last.week)) {
+      if (last && last.block !== week.block && liftsOf(last) !== liftsOf(week)) {
         before = [];
         toldKg = 0;
       }
@@ -102,7 +111,7 @@ export const volumeAboveMean: Rule = {
       const kg = weekVolumeKg(week);
       if (kg === null) continue;
       const four = before.slice(-MEAN_OF);
-      const jumped = four.length > 0 && kg > (four.at(-1)?.kg ?? 0) * jump;
+      const jumped = last?.block === week.block && kg > (four.at(-1)?.kg ?? 0) * jump;
       before.push({ week, kg });
       if (jumped) toldKg = Math.max(toldKg, kg);
       const meanKg = four.reduce((sum, each) => sum + each.kg, 0) / MEAN_OF;
