@@ -71,11 +71,24 @@ function report(title, measured) {
     ['cold open of everything', against(measured.coldMs, AIMS.cold, ms(measured.coldMs))],
     ...(measured.parseMs === undefined
       ? []
-      : [['  read, bind, resolve and find', [measured.parseMs, measured.bindMs, measured.findingsMs].map(ms).join(', ')]]),
-    ['keystroke to diagnostics and hints', against(summary(measured.keystrokeMs).p95, AIMS.keystrokeP95, spread(measured.keystrokeMs))],
+      : [
+          [
+            '  read, bind, resolve and find',
+            [measured.parseMs, measured.bindMs, measured.findingsMs].map(ms).join(', '),
+          ],
+        ]),
+    [
+      'keystroke to diagnostics and hints',
+      against(summary(measured.keystrokeMs).p95, AIMS.keystrokeP95, spread(measured.keystrokeMs)),
+    ],
     ['hover', spread(measured.hoverMs)],
     ['format', spread(measured.formatMs)],
-    ['peak memory', measured.rssPeak === null ? 'not measured on this system' : against(measured.rssPeak / 1024 / 1024, AIMS.peak, mb(measured.rssPeak))],
+    [
+      'peak memory',
+      measured.rssPeak === null
+        ? 'not measured on this system'
+        : against(measured.rssPeak / 1024 / 1024, AIMS.peak, mb(measured.rssPeak)),
+    ],
   ];
   console.log(`\n${title}`);
   for (const [name, value] of lines) console.log(`  ${name.padEnd(36)}${value}`);

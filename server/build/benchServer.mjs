@@ -9,7 +9,12 @@ import { benchWorkspace, keystrokes } from './benchWorkspace.mjs';
 import { root } from './prepare.mjs';
 
 const capabilities = {
-  workspace: { configuration: true, workspaceFolders: true, diagnostics: { refreshSupport: true }, inlayHint: { refreshSupport: true } },
+  workspace: {
+    configuration: true,
+    workspaceFolders: true,
+    diagnostics: { refreshSupport: true },
+    inlayHint: { refreshSupport: true },
+  },
   textDocument: {
     diagnostic: { dynamicRegistration: false },
     inlayHint: { dynamicRegistration: false },
@@ -73,7 +78,8 @@ export async function measureServer(strokes) {
       ]);
     const [diagnostics, hints] = await ask();
     const coldMs = performance.now() - began;
-    if (hints.length === 0 || !Array.isArray(diagnostics.items)) throw new Error('the server did not answer with hints');
+    if (hints.length === 0 || !Array.isArray(diagnostics.items))
+      throw new Error('the server did not answer with hints');
 
     let version = 1;
     const keystrokeMs = [];
@@ -83,7 +89,9 @@ export async function measureServer(strokes) {
         version += 1;
         await connection.sendNotification('textDocument/didChange', {
           textDocument: { uri, version },
-          contentChanges: [{ range: { start: position(offset), end: position(offset + 1) }, text: character }],
+          contentChanges: [
+            { range: { start: position(offset), end: position(offset + 1) }, text: character },
+          ],
         });
         await ask();
         keystrokeMs.push(performance.now() - start);
@@ -95,7 +103,8 @@ export async function measureServer(strokes) {
       return performance.now() - start;
     };
     const hoverMs = [];
-    for (const { offset } of keystrokes(text, 20)) hoverMs.push(await timed('textDocument/hover', { position: position(offset) }));
+    for (const { offset } of keystrokes(text, 20))
+      hoverMs.push(await timed('textDocument/hover', { position: position(offset) }));
     const formatMs = [];
     for (let run = 0; run < 10; run += 1) {
       formatMs.push(await timed('textDocument/formatting', { options: { tabSize: 2, insertSpaces: true } }));

@@ -84,7 +84,9 @@ function clientText(index, programs, random) {
     for (let test = 0; test < 8; test += 1) {
       const kg = Math.round((most * strength * (0.75 + test * 0.015)) / 2.5) * 2.5;
       const day = isoDate(FIRST_DAY - 10 + test * 49);
-      lines.push(`  max: ${name}, ${Math.max(2.5, kg)}kg x${3 + Math.floor(random() * 4)} r${Math.floor(random() * 3)}, ${day}`);
+      lines.push(
+        `  max: ${name}, ${Math.max(2.5, kg)}kg x${3 + Math.floor(random() * 4)} r${Math.floor(random() * 3)}, ${day}`,
+      );
     }
   }
   const start = isoDate(FIRST_DAY + 7 * Math.floor(random() * 4));
@@ -115,8 +117,10 @@ function programText(index, random) {
 export function benchWorkspace({ clients = 200, programs = 40, seed = 20_260_105 } = {}) {
   const random = randomFrom(seed);
   const files = new Map([['kits.stave', KITS]]);
-  for (let index = 0; index < programs; index += 1) files.set(`program-${index}.stave`, programText(index, random));
-  for (let index = 0; index < clients; index += 1) files.set(`client-${index}.stave`, clientText(index, programs, random));
+  for (let index = 0; index < programs; index += 1)
+    files.set(`program-${index}.stave`, programText(index, random));
+  for (let index = 0; index < clients; index += 1)
+    files.set(`client-${index}.stave`, clientText(index, programs, random));
   return files;
 }
 

@@ -11,7 +11,10 @@ const issues = (rows: string, setting = {}) => {
 describe('a damaged cell', () => {
   it('has no load, nor do the cells after it; those before keep theirs', () => {
     expect(issues('  lift: 3x5 80% | +5 % qq | 85%')).toEqual([
-      [80, null], [null, 'broken'], [null, 'broken'], [null, 'broken'],
+      [80, null],
+      [null, 'broken'],
+      [null, 'broken'],
+      [null, 'broken'],
     ]);
   });
 
@@ -41,7 +44,12 @@ describe('a damaged cell', () => {
 
 describe('a damaged line elsewhere', () => {
   it('costs that line only', () => {
-    const session = open(workspace('  lift: 3x5 80%', { weeks: 1, client: 'max: lift, 100kg x1, 2026-11-30\n  max: lift 200kg x1, 2026-12-01' }));
+    const session = open(
+      workspace('  lift: 3x5 80%', {
+        weeks: 1,
+        client: 'max: lift, 100kg x1, 2026-11-30\n  max: lift 200kg x1, 2026-12-01',
+      }),
+    );
     expect(loads(cellsOf(session))).toEqual([80]);
   });
 

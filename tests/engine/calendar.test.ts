@@ -2,9 +2,16 @@ import { describe, expect, it } from 'vitest';
 import { cellsOf, codes, group, KIT, loads, MOVEMENTS, open, resolve, targets } from './studio.js';
 
 /** A program of days with one row each, for one client. The max of `lift` is 100 kg. 2026-12-07 is a Monday. */
-function followed(days: string, follows: string, more: { weeks?: number; client?: string; after?: string } = {}) {
+function followed(
+  days: string,
+  follows: string,
+  more: { weeks?: number; client?: string; after?: string } = {},
+) {
   const { weeks = 2, client = '', after = '' } = more;
-  const named = days.split(' ').map((name) => `day ${name}\n  lift: 3x5 80% | +5% weekly`).join('\n');
+  const named = days
+    .split(' ')
+    .map((name) => `day ${name}\n  lift: 3x5 80% | +5% weekly`)
+    .join('\n');
   return open(`${KIT}${MOVEMENTS}
 client Heron
   trains at: Boathouse
@@ -27,30 +34,55 @@ function dates(session: ReturnType<typeof open>): string[] {
 
 describe('dates', () => {
   it('a program week is seven days from its first date', () => {
-    expect(dates(followed('A B', 'from 2026-12-07, on mon thu'))).toEqual(['12-07 A 1', '12-10 B 1', '12-14 A 2', '12-17 B 2']);
+    expect(dates(followed('A B', 'from 2026-12-07, on mon thu'))).toEqual([
+      '12-07 A 1',
+      '12-10 B 1',
+      '12-14 A 2',
+      '12-17 B 2',
+    ]);
   });
 
   it('the first session is the first day, whatever the weekday', () => {
     // From a Wednesday: the Thursday comes first.
-    expect(dates(followed('A B', 'from 2026-12-09, on mon thu'))).toEqual(['12-10 A 1', '12-14 B 1', '12-17 A 2', '12-21 B 2']);
+    expect(dates(followed('A B', 'from 2026-12-09, on mon thu'))).toEqual([
+      '12-10 A 1',
+      '12-14 B 1',
+      '12-17 A 2',
+      '12-21 B 2',
+    ]);
   });
 
   it('days rotate over more weekdays', () => {
     expect(dates(followed('A B', 'from 2026-12-07, on mon wed fri'))).toEqual([
-      '12-07 A 1', '12-09 B 1', '12-11 A 1', '12-14 B 2', '12-16 A 2', '12-18 B 2',
+      '12-07 A 1',
+      '12-09 B 1',
+      '12-11 A 1',
+      '12-14 B 2',
+      '12-16 A 2',
+      '12-18 B 2',
     ]);
   });
 
   it('days rotate over fewer weekdays', () => {
     expect(dates(followed('A B C', 'from 2026-12-07, on mon thu', { weeks: 3 }))).toEqual([
-      '12-07 A 1', '12-10 B 1', '12-14 C 2', '12-17 A 2', '12-21 B 3', '12-24 C 3',
+      '12-07 A 1',
+      '12-10 B 1',
+      '12-14 C 2',
+      '12-17 A 2',
+      '12-21 B 3',
+      '12-24 C 3',
     ]);
   });
 
   it('the rotation starts afresh at each block', () => {
     const after = 'block Two, 1 weeks\nday A\n  lift: 3x5 50%\nday B\n  lift: 3x5 50%';
     expect(dates(followed('A B', 'from 2026-12-07, on mon wed fri', { weeks: 1, after }))).toEqual([
-      '12-07 A 1', '12-09 B 1', '12-11 A 1', '12-14 A 1', '12-16 B 1', '12-18 A 1',
+      '12-07 A 1',
+      '12-09 B 1',
+      '12-11 A 1',
+      '12-14 A 1',
+      '12-16 B 1',
+      '12-18 A 1',
     ]);
   });
 
@@ -76,12 +108,21 @@ describe('dates', () => {
   });
 
   it('`every 3 days`: a column is one round of days', () => {
-    expect(dates(followed('A B', 'from 2026-12-07, every 3 days'))).toEqual(['12-07 A 1', '12-10 B 1', '12-13 A 2', '12-16 B 2']);
+    expect(dates(followed('A B', 'from 2026-12-07, every 3 days'))).toEqual([
+      '12-07 A 1',
+      '12-10 B 1',
+      '12-13 A 2',
+      '12-16 B 2',
+    ]);
   });
 
   it('blocks follow one another', () => {
     const after = 'block Two, 1 weeks\nday Z\n  lift: 3x5 50%';
-    expect(dates(followed('A', 'from 2026-12-07, on mon', { after }))).toEqual(['12-07 A 1', '12-14 A 2', '12-21 Z 1']);
+    expect(dates(followed('A', 'from 2026-12-07, on mon', { after }))).toEqual([
+      '12-07 A 1',
+      '12-14 A 2',
+      '12-21 Z 1',
+    ]);
   });
 });
 
@@ -102,7 +143,9 @@ describe('absences', () => {
   it('a session lost from a week that she partly attends is missed', () => {
     const session = followed('A B', twice, { client: 'away: 2026-12-14 to 2026-12-16' });
     expect(dates(session)).toEqual(['12-07 A 1', '12-10 B 1', '12-17 B 2']);
-    expect(session.plan('heron')?.missed.map(({ date, day }) => `${date} ${day.name}`)).toEqual(['2026-12-14 A']);
+    expect(session.plan('heron')?.missed.map(({ date, day }) => `${date} ${day.name}`)).toEqual([
+      '2026-12-14 A',
+    ]);
     expect(codes(session.findings('a.stave'))).toContain('session-missed');
   });
 
@@ -113,7 +156,10 @@ describe('absences', () => {
   });
 
   it('`keep dates`: the program goes on without her', () => {
-    const session = followed('A B', twice, { weeks: 3, client: 'away: 2026-12-14 to 2026-12-20, keep dates' });
+    const session = followed('A B', twice, {
+      weeks: 3,
+      client: 'away: 2026-12-14 to 2026-12-20, keep dates',
+    });
     expect(dates(session)).toEqual(['12-07 A 1', '12-10 B 1', '12-21 A 3', '12-24 B 3']);
     expect(session.plan('heron')?.missed).toHaveLength(2);
   });
@@ -135,7 +181,8 @@ describe('absences', () => {
 });
 
 describe('several programs', () => {
-  const two = (second: string, extra = '') => open(`${KIT}${MOVEMENTS}
+  const two = (second: string, extra = '') =>
+    open(`${KIT}${MOVEMENTS}
 client Heron
   trains at: Boathouse
   ready: heavy all 2020-01-01
@@ -158,7 +205,13 @@ day B
   });
 
   it('unless it says `alongside`', () => {
-    expect(dates(two(', alongside'))).toEqual(['12-07 A 1', '12-14 A 2', '12-21 A 3', '12-21 B 1', '12-28 A 4']);
+    expect(dates(two(', alongside'))).toEqual([
+      '12-07 A 1',
+      '12-14 A 2',
+      '12-21 A 3',
+      '12-21 B 1',
+      '12-28 A 4',
+    ]);
   });
 
   it('a group follows for each of its members, with their own loads', () => {
@@ -197,15 +250,18 @@ describe('where she trains', () => {
     resolve('  lift: 3x5 80%', { weeks: 2, more, at, follows }).map((cell) => cell.kit?.name);
 
   it('by weekday, the line for the weekday before the general one', () => {
-    expect(kits('trains at: Boathouse\n  trains at: Home, on thu', 'follows: Test, from 2026-12-07, on mon thu')).toEqual([
-      'Boathouse', 'Home', 'Boathouse', 'Home',
-    ]);
+    expect(
+      kits('trains at: Boathouse\n  trains at: Home, on thu', 'follows: Test, from 2026-12-07, on mon thu'),
+    ).toEqual(['Boathouse', 'Home', 'Boathouse', 'Home']);
   });
 
   it('by date, the newest that has begun', () => {
-    expect(kits('trains at: Boathouse\n  trains at: Home, from 2026-12-14', 'follows: Test, from 2026-12-07, on mon')).toEqual([
-      'Boathouse', 'Home',
-    ]);
+    expect(
+      kits(
+        'trains at: Boathouse\n  trains at: Home, from 2026-12-14',
+        'follows: Test, from 2026-12-07, on mon',
+      ),
+    ).toEqual(['Boathouse', 'Home']);
   });
 
   it('the load is what the kit of that day can make', () => {

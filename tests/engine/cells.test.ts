@@ -46,8 +46,15 @@ describe('what a cell rests on', () => {
   });
 
   it('open reps have a load only where one is written', () => {
-    expect(group(resolve('  lift: 3xmax r2', { weeks: 1 })[0])).toMatchObject({ openReps: true, loadKg: null, issue: null });
-    expect(group(resolve('  lift: 3xmax 60%', { weeks: 1 })[0])).toMatchObject({ openReps: true, loadKg: 60 });
+    expect(group(resolve('  lift: 3xmax r2', { weeks: 1 })[0])).toMatchObject({
+      openReps: true,
+      loadKg: null,
+      issue: null,
+    });
+    expect(group(resolve('  lift: 3xmax 60%', { weeks: 1 })[0])).toMatchObject({
+      openReps: true,
+      loadKg: 60,
+    });
   });
 
   it('time, distance and intervals', () => {
@@ -74,7 +81,12 @@ describe('what a cell rests on', () => {
 describe('what carries from week to week', () => {
   it('an empty or missing cell is as the week before', () => {
     expect(works(resolve('  lift: 3x6 r2 | 4x | | x5', { weeks: 6 }))).toEqual([
-      '3x6 r2', '4x6 r2', '4x6 r2', '4x5 r2', '4x5 r2', '4x5 r2',
+      '3x6 r2',
+      '4x6 r2',
+      '4x6 r2',
+      '4x5 r2',
+      '4x5 r2',
+      '4x5 r2',
     ]);
   });
 
@@ -87,7 +99,9 @@ describe('what carries from week to week', () => {
 
   it('`weekly` repeats its change to the end', () => {
     // 80, 80, × 0.95 = 76, = 72.2, = 68.59.
-    expect(targets(resolve('  lift: 3x5 80% | | -5% weekly', { weeks: 5 }))).toEqual([80, 80, 76, 72.2, 68.59]);
+    expect(targets(resolve('  lift: 3x5 80% | | -5% weekly', { weeks: 5 }))).toEqual([
+      80, 80, 76, 72.2, 68.59,
+    ]);
     expect(targets(resolve('  lift: 3x5 60kg | +2.5kg weekly', { weeks: 4 }))).toEqual([60, 62.5, 65, 67.5]);
     expect(loads(resolve('  lift: 3x5 60kg | up weekly', { weeks: 4 }))).toEqual([60, 62.5, 65, 67.5]);
   });
@@ -140,7 +154,12 @@ describe('what carries from week to week', () => {
 
   it('`wk5` moves a cell, and the weeks between repeat', () => {
     expect(works(resolve('  lift: 3x6 r2 | wk4 x5 | x4', { weeks: 6 }))).toEqual([
-      '3x6 r2', '3x6 r2', '3x6 r2', '3x5 r2', '3x4 r2', '3x4 r2',
+      '3x6 r2',
+      '3x6 r2',
+      '3x6 r2',
+      '3x5 r2',
+      '3x4 r2',
+      '3x4 r2',
     ]);
   });
 
@@ -152,7 +171,13 @@ describe('what carries from week to week', () => {
     const said = { perSide: true, restSeconds: 120, tempo: [3, 1, 1], heightCm: 45, warm: true };
     expect(one).toMatchObject(said);
     expect(two).toMatchObject(said);
-    expect(three).toMatchObject({ perSide: false, restSeconds: null, tempo: null, heightCm: null, warm: false });
+    expect(three).toMatchObject({
+      perSide: false,
+      restSeconds: null,
+      tempo: null,
+      heightCm: null,
+      warm: false,
+    });
   });
 
   it('a test is for its week alone', () => {
@@ -184,7 +209,9 @@ describe('a newer max', () => {
 
   it('lets later growth count again', () => {
     // 88 in week 3, then + 5 % = 92.4.
-    expect(targets(resolve('  lift: 3x5 80% | +5% | | +5%', { weeks: 4, client }))).toEqual([80, 84, 88, 92.4]);
+    expect(targets(resolve('  lift: 3x5 80% | +5% | | +5%', { weeks: 4, client }))).toEqual([
+      80, 84, 88, 92.4,
+    ]);
   });
 
   it('may be lower, and then counts as well', () => {

@@ -46,12 +46,19 @@ describe('swaps', () => {
     const cells = resolve('  lift: 1x5 r1 ; 3x5 -10kg', { weeks: 1, client: swap('') });
     expect(group(cells[0], 1)).toMatchObject({ sets: 3, reps: 5, loadKg: null });
     // In percent they do: 20 × 31/36 = 17.222, × 0.9 = 15.5.
-    expect(targets(resolve('  lift: 1x5 r1 ; 3x5 -10%', { weeks: 1, client: swap('') }))).toEqual([[17.222, 15.5]]);
+    expect(targets(resolve('  lift: 1x5 r1 ; 3x5 -10%', { weeks: 1, client: swap('') }))).toEqual([
+      [17.222, 15.5],
+    ]);
   });
 
   it('hold from their first to their last day', () => {
     const client = swap('', ', from 2026-12-14 until 2026-12-21');
-    expect(resolve('  lift: 3x6 r2', { client }).map((cell) => cell.movement?.name)).toEqual(['lift', 'bells', 'bells', 'lift']);
+    expect(resolve('  lift: 3x6 r2', { client }).map((cell) => cell.movement?.name)).toEqual([
+      'lift',
+      'bells',
+      'bells',
+      'lift',
+    ]);
   });
 
   it('get their deload like any row', () => {
@@ -117,7 +124,9 @@ describe('names', () => {
   });
 
   it('of the catalogue are known, and a definition of the workspace replaces them', () => {
-    const session = open(workspace('  back squat: 3x5 80%', { weeks: 1, client: 'max: back squat, 100kg x1, 2026-11-30' }));
+    const session = open(
+      workspace('  back squat: 3x5 80%', { weeks: 1, client: 'max: back squat, 100kg x1, 2026-11-30' }),
+    );
     expect(loads(cellsOf(session))).toEqual([80]);
     session.setFile('b.stave', 'movement back squat\n  pattern: squat\n  with: dumbbell\n');
     expect(loads(cellsOf(session))).toEqual([20]);
@@ -163,7 +172,9 @@ describe('stages', () => {
 
   it('the newest sign-off counts, so a lower one takes back', () => {
     const session = (ready: string) =>
-      codes(open(workspace('  lift: 3x6 r2', { weeks: 1, ready })).findings('a.stave')).filter((code) => code === 'heavy-early');
+      codes(open(workspace('  lift: 3x6 r2', { weeks: 1, ready })).findings('a.stave')).filter(
+        (code) => code === 'heavy-early',
+      );
     expect(session('heavy squat 2026-10-05')).toEqual([]);
     expect(session('heavy squat 2026-10-05, load squat 2026-11-05')).toEqual(['heavy-early']);
     expect(session('load squat 2026-10-05, heavy squat 2026-12-08')).toEqual(['heavy-early']);
@@ -173,7 +184,10 @@ describe('stages', () => {
 
   it('one finding names all who follow', () => {
     const session = open(workspace('  lift: 3x6 r2', { weeks: 1, ready: '' }));
-    session.setFile('b.stave', 'client Teal\n  trains at: Boathouse\n  max: lift, 80kg x1, 2026-11-30\n  follows: Test, from 2026-12-07, on mon\n');
+    session.setFile(
+      'b.stave',
+      'client Teal\n  trains at: Boathouse\n  max: lift, 80kg x1, 2026-11-30\n  follows: Test, from 2026-12-07, on mon\n',
+    );
     const found = session.findings('a.stave').filter((finding) => finding.code === 'heavy-early');
     expect(found).toHaveLength(1);
     expect(found[0]?.message).toContain('Heron');

@@ -100,14 +100,26 @@ describe('derived deload weeks', () => {
   });
 
   it('`weekly` goes on through a deload that the row does not take', () => {
-    expect(targets(resolve('  lift: 3x5 80kg no deload | +2.5kg weekly', deload3))).toEqual([80, 82.5, 85, 87.5]);
+    expect(targets(resolve('  lift: 3x5 80kg no deload | +2.5kg weekly', deload3))).toEqual([
+      80, 82.5, 85, 87.5,
+    ]);
   });
 });
 
 describe('what is written in a deload week', () => {
   it('overrides what is derived, item by item, and does not carry', () => {
-    expect(works(resolve('  lift: 3x6 r2 | | 1x', deload3))).toEqual(['3x6 r2', '3x6 r2', '1x6 r4', '3x6 r2']);
-    expect(works(resolve('  lift: 3x6 r2 | | x4', deload3))).toEqual(['3x6 r2', '3x6 r2', '2x4 r4', '3x6 r2']);
+    expect(works(resolve('  lift: 3x6 r2 | | 1x', deload3))).toEqual([
+      '3x6 r2',
+      '3x6 r2',
+      '1x6 r4',
+      '3x6 r2',
+    ]);
+    expect(works(resolve('  lift: 3x6 r2 | | x4', deload3))).toEqual([
+      '3x6 r2',
+      '3x6 r2',
+      '2x4 r4',
+      '3x6 r2',
+    ]);
   });
 
   it('an effort written there is taken as written', () => {

@@ -41,7 +41,10 @@ describe('set groups', () => {
   });
 
   it('`; 4x` changes the second group', () => {
-    expect(works(resolve('  lift: 1x5 r1 ; 3x5 -10% | ; 4x', { weeks: 2 }))).toEqual(['1x5 r1 ; 3x5', '1x5 r1 ; 4x5']);
+    expect(works(resolve('  lift: 1x5 r1 ; 3x5 -10% | ; 4x', { weeks: 2 }))).toEqual([
+      '1x5 r1 ; 3x5',
+      '1x5 r1 ; 4x5',
+    ]);
   });
 
   it('`; -5%` changes how the second is related', () => {
@@ -57,7 +60,11 @@ describe('set groups', () => {
   });
 
   it('`; -` drops the second group for good', () => {
-    expect(works(resolve('  lift: 1x5 r1 ; 3x5 -10% | ; - | ', { weeks: 3 }))).toEqual(['1x5 r1 ; 3x5', '1x5 r1', '1x5 r1']);
+    expect(works(resolve('  lift: 1x5 r1 ; 3x5 -10% | ; - | ', { weeks: 3 }))).toEqual([
+      '1x5 r1 ; 3x5',
+      '1x5 r1',
+      '1x5 r1',
+    ]);
   });
 
   it('a later cell may add a group', () => {

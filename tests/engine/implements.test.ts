@@ -70,7 +70,9 @@ describe('bodyweight', () => {
     const some = resolve('  dip: 3x5 bw-15kg', { weeks: 1, client, more, at: 'trains at: Tower' });
     expect(group(some[0])).toMatchObject({ targetKg: -15, loadKg: -15, issue: null });
     // More help than written where the exact one is missing: -12 becomes -15, never -10.
-    expect(loads(resolve('  dip: 3x5 bw-12kg', { weeks: 1, client, more, at: 'trains at: Tower' }))).toEqual([-15]);
+    expect(loads(resolve('  dip: 3x5 bw-12kg', { weeks: 1, client, more, at: 'trains at: Tower' }))).toEqual([
+      -15,
+    ]);
   });
 
   it('answers in reps where no max is known', () => {
@@ -79,7 +81,9 @@ describe('bodyweight', () => {
   });
 
   it('needs the mass, and says so', () => {
-    const session = open(workspace('  dip: 3x5 r2', { weeks: 1, client: 'max: dip, bw+10kg x5, 2026-11-30' }));
+    const session = open(
+      workspace('  dip: 3x5 r2', { weeks: 1, client: 'max: dip, bw+10kg x5, 2026-11-30' }),
+    );
     expect(group(cellsOf(session)[0])).toMatchObject({ loadKg: null, issue: 'no-mass' });
     expect(codes(session.findings('a.stave'))).toContain('mass-unknown');
   });
@@ -92,9 +96,15 @@ describe('pack and band', () => {
   });
 
   it('a band of the kit', () => {
-    expect(group(resolve('  pull: 3x12 band medium', { weeks: 1 })[0])).toMatchObject({ band: 'medium', loadKg: null, issue: null });
+    expect(group(resolve('  pull: 3x12 band medium', { weeks: 1 })[0])).toMatchObject({
+      band: 'medium',
+      loadKg: null,
+      issue: null,
+    });
     const other = '\nkit Attic\n  bands: light\n';
-    const only = group(resolve('  pull: 3x12 band medium', { weeks: 1, more: other, at: 'trains at: Attic' })[0]);
+    const only = group(
+      resolve('  pull: 3x12 band medium', { weeks: 1, more: other, at: 'trains at: Attic' })[0],
+    );
     expect(only).toMatchObject({ issue: 'kit-lacks' });
   });
 });
@@ -125,7 +135,8 @@ describe('machines, dumbbells and bars', () => {
   });
 
   it('an odd dumbbell makes no pair', () => {
-    const more = '\nkit Attic\n  dumbbells: 3kg x2, 5kg x1, 8kg x2\nmovement one bell\n  pattern: row\n  with: dumbbell\n';
+    const more =
+      '\nkit Attic\n  dumbbells: 3kg x2, 5kg x1, 8kg x2\nmovement one bell\n  pattern: row\n  with: dumbbell\n';
     const attic = { weeks: 1, more, at: 'trains at: Attic' };
     expect(loads(resolve('  bells: 3x8 6kg', attic))).toEqual([3]);
     expect(loads(resolve('  one bell: 3x8 6kg', attic))).toEqual([5]);
@@ -151,13 +162,26 @@ describe('machines, dumbbells and bars', () => {
     const more = '\nkit Attic\n  bar: 20kg\n  bar technique: 8kg\n  plates: 1.25kg x2, 2.5kg x2, 5kg x2\n';
     const at = { weeks: 1, more, at: 'trains at: Attic' };
     // Below 20: 8 + 2 × 1.25 = 10.5, 8 + 2 × 2.5 = 13. For 12 it is 10.5.
-    expect(group(resolve('  lift: 3x5 12kg', at)[0])).toMatchObject({ loadKg: 10.5, bar: 'technique', eachSideKg: [1.25] });
-    expect(group(resolve('  lift: 3x5 20kg', at)[0])).toMatchObject({ loadKg: 20, bar: null, eachSideKg: [] });
-    expect(group(resolve('  lift: 3x5 25.5kg', at)[0])).toMatchObject({ loadKg: 25, bar: null, eachSideKg: [2.5] });
+    expect(group(resolve('  lift: 3x5 12kg', at)[0])).toMatchObject({
+      loadKg: 10.5,
+      bar: 'technique',
+      eachSideKg: [1.25],
+    });
+    expect(group(resolve('  lift: 3x5 20kg', at)[0])).toMatchObject({
+      loadKg: 20,
+      bar: null,
+      eachSideKg: [],
+    });
+    expect(group(resolve('  lift: 3x5 25.5kg', at)[0])).toMatchObject({
+      loadKg: 25,
+      bar: null,
+      eachSideKg: [2.5],
+    });
   });
 
   it('a movement may ask for the lighter bar', () => {
-    const more = '\nkit Attic\n  bar: 20kg\n  bar technique: 8kg\n  plates: 10kg x2\nmovement light lift\n  with: barbell\n  bar: technique\n';
+    const more =
+      '\nkit Attic\n  bar: 20kg\n  bar technique: 8kg\n  plates: 10kg x2\nmovement light lift\n  with: barbell\n  bar: technique\n';
     const only = group(resolve('  light lift: 3x5 30kg', { weeks: 1, more, at: 'trains at: Attic' })[0]);
     expect(only).toMatchObject({ loadKg: 28, bar: 'technique', eachSideKg: [10] });
   });
@@ -171,7 +195,11 @@ describe('machines, dumbbells and bars', () => {
   });
 
   it('no kit, no load', () => {
-    expect(group(resolve('  lift: 3x5 r2', { weeks: 1, at: '' })[0])).toMatchObject({ loadKg: null, issue: 'no-kit', targetKg: expect.any(Number) });
+    expect(group(resolve('  lift: 3x5 r2', { weeks: 1, at: '' })[0])).toMatchObject({
+      loadKg: null,
+      issue: 'no-kit',
+      targetKg: expect.any(Number),
+    });
   });
 });
 
@@ -183,17 +211,31 @@ describe('the lightest load', () => {
   it('is used above the target while at most one rep of the reserve is lost', () => {
     // 5 + 4 = 9: 18.8 × 28/36 = 14.622, and 14.622 × 1.01 = 14.768 does not reach 15.
     // 15 / 18.8 = 79.79 %: 37 - 28.723 = 8.277, so 3.28 left, at least 3. n = 8.28: load.
-    expect(at(18.8, 'load all 2026-01-01', '  lift: 3x5 r4')).toMatchObject({ loadKg: 15, issue: 'lightest-used', eachSideKg: [] });
+    expect(at(18.8, 'load all 2026-01-01', '  lift: 3x5 r4')).toMatchObject({
+      loadKg: 15,
+      issue: 'lightest-used',
+      eachSideKg: [],
+    });
   });
 
   it('is not used where more is lost', () => {
     // 17 × 28/36 = 13.222; 15 / 17 = 88.24 %: 5.235 reps, 0.24 left instead of 4.
-    expect(at(17, 'heavy all 2026-01-01', '  lift: 3x5 r4')).toMatchObject({ loadKg: null, issue: 'too-light', eachSideKg: null });
+    expect(at(17, 'heavy all 2026-01-01', '  lift: 3x5 r4')).toMatchObject({
+      loadKg: null,
+      issue: 'too-light',
+      eachSideKg: null,
+    });
   });
 
   it('is not used above her stage', () => {
     // 5 + 3 = 8: 18.3 × 29/36 = 14.742 (× 1.01 = 14.889). 15 / 18.3 = 81.97 %: 7.49 reps, 2.49 left: heavy.
-    expect(at(18.3, 'load all 2026-01-01', '  lift: 3x5 r3')).toMatchObject({ loadKg: null, issue: 'too-light' });
-    expect(at(18.3, 'heavy all 2026-01-01', '  lift: 3x5 r3')).toMatchObject({ loadKg: 15, issue: 'lightest-used' });
+    expect(at(18.3, 'load all 2026-01-01', '  lift: 3x5 r3')).toMatchObject({
+      loadKg: null,
+      issue: 'too-light',
+    });
+    expect(at(18.3, 'heavy all 2026-01-01', '  lift: 3x5 r3')).toMatchObject({
+      loadKg: 15,
+      issue: 'lightest-used',
+    });
   });
 });

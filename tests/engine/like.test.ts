@@ -60,7 +60,9 @@ describe('blocks like another', () => {
   });
 
   it('new rows and days follow the old ones', () => {
-    const session = blocks(`${KEEL}block Second, like Keel\nday Lower\n  plank: 3x30s\nday Extra\n  plank: 2x20s`);
+    const session = blocks(
+      `${KEEL}block Second, like Keel\nday Lower\n  plank: 3x30s\nday Extra\n  plank: 2x20s`,
+    );
     const days = session.world().programs.get('test')?.blocks[1]?.days ?? [];
     expect(days.map((day) => `${day.name}: ${day.rows.map((row) => row.key).join(', ')}`)).toEqual([
       'Lower: lift, bells, plank',
@@ -69,26 +71,35 @@ describe('blocks like another', () => {
   });
 
   it('a labelled row is its own row', () => {
-    const session = blocks(`block Keel, 1 weeks\nday Lower\n  lift: 3x5 80%\n  lift (pause): 2x3 60%\nblock Second, like Keel\nday Lower\n  lift (pause): 2x3 50%`);
+    const session = blocks(
+      `block Keel, 1 weeks\nday Lower\n  lift: 3x5 80%\n  lift (pause): 2x3 60%\nblock Second, like Keel\nday Lower\n  lift (pause): 2x3 50%`,
+    );
     expect(targets(inBlock(session, 'Second'))).toEqual([80, 50]);
   });
 
   it('may have more weeks', () => {
-    expect(targets(inBlock(blocks(`${KEEL}block Second, 4 weeks, like Keel`), 'Second', 'lift'))).toEqual([80, 84, 75.6, 84]);
+    expect(targets(inBlock(blocks(`${KEEL}block Second, 4 weeks, like Keel`), 'Second', 'lift'))).toEqual([
+      80, 84, 75.6, 84,
+    ]);
   });
 
   it('may not drop written cells or deloads: no load comes from such a block', () => {
     const session = blocks(`${KEEL}block Second, 2 weeks, like Keel`);
     expect(inBlock(session, 'Second')).toEqual([]);
     expect(session.world().structureProblems.map((problem) => problem.kind)).toEqual(['like-drops-weeks']);
-    const cells = blocks(`block Keel, 3 weeks\nday A\n  lift: 3x5 80% | | +5%\nblock Second, 2 weeks, like Keel`);
+    const cells = blocks(
+      `block Keel, 3 weeks\nday A\n  lift: 3x5 80% | | +5%\nblock Second, 2 weeks, like Keel`,
+    );
     expect(cells.world().structureProblems.map((problem) => problem.kind)).toEqual(['like-drops-weeks']);
     expect(codes(cells.findings('a.stave')).length).toBeGreaterThan(0);
   });
 
   it('may not go in a circle', () => {
     const session = blocks('block One, like Two\nblock Two, like One');
-    expect(session.world().structureProblems.map((problem) => problem.kind)).toEqual(['like-circle', 'like-circle']);
+    expect(session.world().structureProblems.map((problem) => problem.kind)).toEqual([
+      'like-circle',
+      'like-circle',
+    ]);
     expect(cellsOf(session)).toEqual([]);
   });
 
@@ -101,7 +112,10 @@ describe('blocks like another', () => {
   it('know the file in which the row is written', () => {
     const session = open('');
     session.setFile('b.stave', 'program Other\nblock Base, 2 weeks\nday A\n  lift: 3x5 60%\n');
-    session.setFile('a.stave', `${KIT}${MOVEMENTS}client Heron\n  trains at: Boathouse\n  max: lift, 100kg x1, 2026-11-30\n  follows: Test, from 2026-12-07, on mon\nprogram Test\nblock Mine, like Other / Base\n`);
+    session.setFile(
+      'a.stave',
+      `${KIT}${MOVEMENTS}client Heron\n  trains at: Boathouse\n  max: lift, 100kg x1, 2026-11-30\n  follows: Test, from 2026-12-07, on mon\nprogram Test\nblock Mine, like Other / Base\n`,
+    );
     expect(cellsOf(session)[0]?.row.place.file).toBe('b.stave');
     expect(session.cellsIn('b.stave')).toHaveLength(2);
     session.setFile('b.stave', 'program Other\nblock Base, 2 weeks\nday A\n  lift: 3x5 70%\n');
@@ -129,11 +143,19 @@ describe('effort lines', () => {
   });
 
   it('of a day go before those of its block', () => {
-    expect(works(withEffort('  effort: r3 | r2 | r1', '  effort: r4', '  lift: 3x6'))).toEqual(['3x6 r4', '3x6 r4', '3x6 r4']);
+    expect(works(withEffort('  effort: r3 | r2 | r1', '  effort: r4', '  lift: 3x6'))).toEqual([
+      '3x6 r4',
+      '3x6 r4',
+      '3x6 r4',
+    ]);
   });
 
   it('an empty week is as the week before', () => {
-    expect(works(withEffort('  effort: r3 | | r1', '', '  lift: 3x6'))).toEqual(['3x6 r3', '3x6 r3', '3x6 r1']);
+    expect(works(withEffort('  effort: r3 | | r1', '', '  lift: 3x6'))).toEqual([
+      '3x6 r3',
+      '3x6 r3',
+      '3x6 r1',
+    ]);
   });
 
   it('leave time and distance alone', () => {

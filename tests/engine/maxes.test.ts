@@ -85,7 +85,13 @@ describe('which max counts', () => {
 
   it('has no load without a max, only reps and reserve', () => {
     const cells = resolve('  lift: 3x5 r2', { weeks: 1, client: 'born: 1980' });
-    expect(group(cells[0])).toMatchObject({ sets: 3, reps: 5, writtenReserve: 2, loadKg: null, issue: 'no-max' });
+    expect(group(cells[0])).toMatchObject({
+      sets: 3,
+      reps: 5,
+      writtenReserve: 2,
+      loadKg: null,
+      issue: 'no-max',
+    });
   });
 });
 
@@ -126,8 +132,12 @@ describe('estimates', () => {
     const chain = `${more}\nmovement third\n  with: barbell\n  estimate: 50% of squat jump lift\n`;
     // 50 % of 80 % of 100.
     expect(group(resolve('  third: 3x10 r4', { weeks: 1, more: chain })[0]).estimatedOneRepMaxKg).toBe(40);
-    const circle = '\nmovement a\n  with: barbell\n  estimate: 50% of b\nmovement b\n  with: barbell\n  estimate: 50% of a\n';
-    expect(group(resolve('  a: 3x10 r4', { weeks: 1, more: circle })[0])).toMatchObject({ loadKg: null, issue: 'no-max' });
+    const circle =
+      '\nmovement a\n  with: barbell\n  estimate: 50% of b\nmovement b\n  with: barbell\n  estimate: 50% of a\n';
+    expect(group(resolve('  a: 3x10 r4', { weeks: 1, more: circle })[0])).toMatchObject({
+      loadKg: null,
+      issue: 'no-max',
+    });
   });
 });
 
@@ -163,7 +173,10 @@ describe('curves', () => {
     const client = 'curve: table\n  max: lift, 100kg x1, 2026-11-30';
     // Ten with two left is twelve: 70 %.
     expect(targets(resolve('  lift: 3x10 r2', { weeks: 1, client }))).toEqual([70]);
-    expect(group(resolve('  lift: 3x11 r2', { weeks: 1, client })[0])).toMatchObject({ loadKg: null, issue: 'beyond-curve' });
+    expect(group(resolve('  lift: 3x11 r2', { weeks: 1, client })[0])).toMatchObject({
+      loadKg: null,
+      issue: 'beyond-curve',
+    });
   });
 
   it('prints a predicted reserve beyond the domain as more than that', () => {
@@ -175,7 +188,8 @@ describe('curves', () => {
 
 describe('provisional loads', () => {
   const on = (date: string, more = '') =>
-    group(resolve('  lift: 3x5 80%', { weeks: 1, client: `max: lift, 100kg x1, ${date}${more}` })[0]).provisional;
+    group(resolve('  lift: 3x5 80%', { weeks: 1, client: `max: lift, 100kg x1, ${date}${more}` })[0])
+      .provisional;
 
   it('come from a max older than eight weeks', () => {
     // 2026-10-12 to 2026-12-07 is 19 + 30 + 7 = 56 days: eight weeks, not older.

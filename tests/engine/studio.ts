@@ -73,7 +73,12 @@ export interface Setting {
  * is a true single of 100 kg, so that shares read as kilograms. The first session is on Monday 2026-12-07.
  */
 export function workspace(rows: string, setting: Setting = {}): string {
-  const { weeks = 4, block = '', client = 'max: lift, 100kg x1, 2026-11-30', at = 'trains at: Boathouse' } = setting;
+  const {
+    weeks = 4,
+    block = '',
+    client = 'max: lift, 100kg x1, 2026-11-30',
+    at = 'trains at: Boathouse',
+  } = setting;
   const { follows = 'follows: Test, from 2026-12-07, on mon', ready = 'heavy all 2020-01-01' } = setting;
   return `${KIT}${MOVEMENTS}${setting.more ?? ''}
 client Heron

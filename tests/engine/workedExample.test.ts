@@ -96,8 +96,17 @@ describe('the worked example', () => {
 
   it('finds nothing else about loads and names', () => {
     const about = new Set([
-      'unknown-name', 'twice-named', 'max-unknown', 'max-stale', 'heavy-early', 'jump-load', 'effort-mismatch', 'stuck',
-      'beyond-kit', 'stage-unsigned', 'unused-allow',
+      'unknown-name',
+      'twice-named',
+      'max-unknown',
+      'max-stale',
+      'heavy-early',
+      'jump-load',
+      'effort-mismatch',
+      'stuck',
+      'beyond-kit',
+      'stage-unsigned',
+      'unused-allow',
     ]);
     expect(codes(session.findings('a.stave')).filter((code) => about.has(code))).toEqual(['stuck']);
     expect(session.findings('a.stave').filter((finding) => finding.severity === 'error')).toEqual([]);

@@ -6,7 +6,31 @@ import { sampleFolder } from './samples.js';
 
 /** A session that was edited answers as one that is opened afresh with the same texts. */
 
-const PIECES = ['\r\n', '\n', '🏋️', 'é', ' ', '|', ';', '-', '%', '9', '0', 'x', 'r', 'kg', '"', ':', ' -- ', 'stop', 'end', ',', '+5%', '(', '\u00a0'];
+const PIECES = [
+  '\r\n',
+  '\n',
+  '🏋️',
+  'é',
+  ' ',
+  '|',
+  ';',
+  '-',
+  '%',
+  '9',
+  '0',
+  'x',
+  'r',
+  'kg',
+  '"',
+  ':',
+  ' -- ',
+  'stop',
+  'end',
+  ',',
+  '+5%',
+  '(',
+  '\u00a0',
+];
 const NAMES = [
   ['movement', 'back squat'],
   ['movement', 'box squat'],
@@ -62,8 +86,21 @@ const placeText = ({ file, span }: Place) => `${file}:${span.start}-${span.end}`
 function cellText(cell: ResolvedCell): string {
   const { max: _max, ...first } = cell.groups[0] ?? { max: null };
   return JSON.stringify([
-    cell.client.key, cell.program.key, cell.block.key, cell.day.key, cell.row.key, cell.week, cell.date, cell.deload,
-    cell.backShare, cell.movement?.key, cell.kit?.key, cell.texts, placeText(cell.place), cell.cellIndex, first,
+    cell.client.key,
+    cell.program.key,
+    cell.block.key,
+    cell.day.key,
+    cell.row.key,
+    cell.week,
+    cell.date,
+    cell.deload,
+    cell.backShare,
+    cell.movement?.key,
+    cell.kit?.key,
+    cell.texts,
+    placeText(cell.place),
+    cell.cellIndex,
+    first,
     cell.groups.slice(1).map(({ max, ...group }) => ({ ...group, max: max?.entry.date })),
   ]);
 }
@@ -73,11 +110,19 @@ function snapshot(session: EngineSession) {
   const world = session.world();
   return {
     findings: files.flatMap((file) =>
-      session.findings(file).map((found) => [
-        found.code, found.severity, found.message, placeText(found.place),
-        found.related.map((line) => `${placeText(line.place)} ${line.message}`),
-        found.fixes.map((fix) => `${fix.title} ${fix.edits.map((each) => `${each.file}:${each.span.start} ${each.newText}`)}`),
-      ]),
+      session
+        .findings(file)
+        .map((found) => [
+          found.code,
+          found.severity,
+          found.message,
+          placeText(found.place),
+          found.related.map((line) => `${placeText(line.place)} ${line.message}`),
+          found.fixes.map(
+            (fix) =>
+              `${fix.title} ${fix.edits.map((each) => `${each.file}:${each.span.start} ${each.newText}`)}`,
+          ),
+        ]),
     ),
     cells: files.flatMap((file) => session.cellsIn(file).map(cellText)),
     plans: [...world.clients.keys()].map((key) => [
@@ -85,7 +130,12 @@ function snapshot(session: EngineSession) {
       session.plan(key)?.sessions.length,
       session.plan(key)?.missed.map((each) => `${each.date} ${each.day.key}`),
     ]),
-    names: NAMES.map(([kind, key]) => session.occurrences(kind, key).map((use) => `${use.role} ${placeText(use.place)}`).sort()),
+    names: NAMES.map(([kind, key]) =>
+      session
+        .occurrences(kind, key)
+        .map((use) => `${use.role} ${placeText(use.place)}`)
+        .sort(),
+    ),
   };
 }
 

@@ -10,7 +10,9 @@ export function samples(): Map<string, string> {
     .readdirSync(root, { recursive: true, encoding: 'utf8' })
     .filter((file) => file.endsWith('.stave'))
     .sort();
-  return new Map(found.map((file) => [file.replaceAll(path.sep, '/'), fs.readFileSync(path.join(root, file), 'utf8')]));
+  return new Map(
+    found.map((file) => [file.replaceAll(path.sep, '/'), fs.readFileSync(path.join(root, file), 'utf8')]),
+  );
 }
 
 /** The files of one sample folder. */

@@ -41,7 +41,11 @@ function read(rows: readonly string[]): { byRow: Loads; broken: boolean; text: s
   const session = createSession();
   session.setFile('a', text);
   const byRow = new Map<string, (number | null)[]>();
-  for (const cell of session.cellsIn('a')) byRow.set(keyOf(cell), cell.groups.map((group) => group.loadKg));
+  for (const cell of session.cellsIn('a'))
+    byRow.set(
+      keyOf(cell),
+      cell.groups.map((group) => group.loadKg),
+    );
   const problems = session.tree('a')?.problems ?? [];
   return { byRow, broken: problems.some((problem) => problem.severity === 'error'), text };
 }
@@ -72,31 +76,36 @@ describe('one wrong character', () => {
     expect(before.byRow.size).toBe(20);
   });
 
-  it.each(MUTATED)('in row %i: no other row gets another load, and a damaged row gets none', (index) => {
-    const row = ROWS[index] as string;
-    const name = row.slice(0, row.indexOf(':')).trim();
-    const lifted: string[] = [];
-    const guessed: string[] = [];
-    let damaged = 0;
-    for (const mutated of mutations(row)) {
-      const after = read(ROWS.map((line, at) => (at === index ? mutated : line)));
-      if (after.broken) damaged += 1;
-      for (const [key, loads] of after.byRow) {
-        const own = key.startsWith(`${name} week`);
-        const known = before.byRow.get(key);
-        if (!own && JSON.stringify(known) !== JSON.stringify(loads)) lifted.push(`${mutated} → ${key}: ${loads}`);
-        // A line break makes two lines of one: the first is whole by itself, and the second costs itself alone.
-        if (mutated.includes('\n')) continue;
-        // A bar moves the cells after it to other weeks; while the block has weeks for all of them, that is what it says.
-        const bars = mutated.split('|').length;
-        if (bars !== row.split('|').length && bars <= 4) continue;
-        // In a damaged row a week keeps the load that it had before the damage, or has none.
-        const kept = loads.every((load, group) => load === null || load === known?.[group]);
-        if (own && after.broken && !kept) guessed.push(`${mutated} → ${key}: ${loads} instead of ${known}`);
+  it.each(MUTATED)(
+    'in row %i: no other row gets another load, and a damaged row gets none',
+    (index) => {
+      const row = ROWS[index] as string;
+      const name = row.slice(0, row.indexOf(':')).trim();
+      const lifted: string[] = [];
+      const guessed: string[] = [];
+      let damaged = 0;
+      for (const mutated of mutations(row)) {
+        const after = read(ROWS.map((line, at) => (at === index ? mutated : line)));
+        if (after.broken) damaged += 1;
+        for (const [key, loads] of after.byRow) {
+          const own = key.startsWith(`${name} week`);
+          const known = before.byRow.get(key);
+          if (!own && JSON.stringify(known) !== JSON.stringify(loads))
+            lifted.push(`${mutated} → ${key}: ${loads}`);
+          // A line break makes two lines of one: the first is whole by itself, and the second costs itself alone.
+          if (mutated.includes('\n')) continue;
+          // A bar moves the cells after it to other weeks; while the block has weeks for all of them, that is what it says.
+          const bars = mutated.split('|').length;
+          if (bars !== row.split('|').length && bars <= 4) continue;
+          // In a damaged row a week keeps the load that it had before the damage, or has none.
+          const kept = loads.every((load, group) => load === null || load === known?.[group]);
+          if (own && after.broken && !kept) guessed.push(`${mutated} → ${key}: ${loads} instead of ${known}`);
+        }
       }
-    }
-    expect(damaged).toBeGreaterThan(100);
-    expect(lifted).toEqual([]);
-    expect(guessed).toEqual([]);
-  }, 120_000);
+      expect(damaged).toBeGreaterThan(100);
+      expect(lifted).toEqual([]);
+      expect(guessed).toEqual([]);
+    },
+    120_000,
+  );
 });
