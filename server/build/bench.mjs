@@ -38,7 +38,6 @@ async function measureEngine() {
       outfile: bundle,
       bundle: true,
       minify: !profile,
-      keepNames: true,
       sourcemap: profile ? 'inline' : false,
       platform: 'node',
       format: 'esm',

@@ -18,7 +18,6 @@ const shared = {
   platform: 'node',
   target: 'node20',
   minify: !dev,
-  keepNames: true,
   sourcemap: dev ? 'linked' : false,
   legalComments: 'none',
   metafile: true,

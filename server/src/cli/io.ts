@@ -21,7 +21,9 @@ export interface Io {
 export const EXIT = { clean: 0, findings: 1, misuse: 2 } as const;
 
 /** Something that the person at the keyboard has to change: one line on standard error, exit 2. */
-export class Misuse extends Error {}
+export class Misuse extends Error {
+  override readonly name = 'Misuse';
+}
 
 const REASONS: Readonly<Record<string, string>> = {
   ENOSPC: 'the disk is full',

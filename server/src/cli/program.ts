@@ -46,7 +46,7 @@ export async function runProgram(args: readonly string[], context: ProgramContex
       return EXIT.misuse;
     }
     // Bundles do not share their classes, so the name tells.
-    if (error instanceof Error && error.constructor.name === 'Misuse') {
+    if (error instanceof Error && error.name === 'Misuse') {
       io.err(`stave: ${error.message}\n`);
       return EXIT.misuse;
     }

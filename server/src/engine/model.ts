@@ -1,6 +1,25 @@
 import type {
-  AimName, AllowNode, BlockNode, ClientNode, ConditionName, CurveName, DayNode, FollowsNode, GroupNode, GroupSectionNode,
-  KitNode, LogNode, MassUnit, MovementNode, Name, PatternName, ProgramNode, RowNode, Span, StageName, Weekday,
+  AimName,
+  AllowNode,
+  BlockNode,
+  ClientNode,
+  ConditionName,
+  CurveName,
+  DayNode,
+  FollowsNode,
+  GroupNode,
+  GroupSectionNode,
+  KitNode,
+  LogNode,
+  MassUnit,
+  MovementNode,
+  Name,
+  PatternName,
+  ProgramNode,
+  RowNode,
+  Span,
+  StageName,
+  Weekday,
 } from '../../../grammar/index.js';
 import type { Implement, KitModel } from './kit.js';
 
@@ -129,7 +148,12 @@ export interface Client {
   readonly liftingSince: string | null;
   readonly screened: IsoDate | null;
   readonly conditions: readonly { readonly name: ConditionName; readonly place: Place }[];
-  readonly trainsAt: readonly { readonly kit: string; readonly on: readonly Weekday[]; readonly from: IsoDate | null; readonly place: Place }[];
+  readonly trainsAt: readonly {
+    readonly kit: string;
+    readonly on: readonly Weekday[];
+    readonly from: IsoDate | null;
+    readonly place: Place;
+  }[];
   readonly curves: readonly Dated<CurveName>[];
   readonly rounding: 'down' | 'nearest';
   readonly care: readonly string[];
@@ -183,7 +207,14 @@ export interface Day {
 
 export type DayEntry =
   | { readonly kind: 'row'; readonly row: Row }
-  | { readonly kind: 'circuit'; readonly circuit: Circuit; readonly entries: readonly ({ readonly kind: 'row'; readonly row: Row } | { readonly kind: 'text'; readonly text: string })[] }
+  | {
+      readonly kind: 'circuit';
+      readonly circuit: Circuit;
+      readonly entries: readonly (
+        | { readonly kind: 'row'; readonly row: Row }
+        | { readonly kind: 'text'; readonly text: string }
+      )[];
+    }
   | { readonly kind: 'text'; readonly text: string };
 
 export interface Circuit {
@@ -245,7 +276,17 @@ export interface World {
   readonly structureProblems: readonly StructureProblem[];
 }
 
-export type NameKind = 'kit' | 'movement' | 'client' | 'group' | 'program' | 'block' | 'day' | 'band' | 'machine' | 'bar';
+export type NameKind =
+  | 'kit'
+  | 'movement'
+  | 'client'
+  | 'group'
+  | 'program'
+  | 'block'
+  | 'day'
+  | 'band'
+  | 'machine'
+  | 'bar';
 
 /** A name where it stands. */
 export interface Occurrence {
@@ -390,7 +431,13 @@ export interface ClientPlan {
   readonly client: Client;
   readonly sessions: readonly Session[];
   /** Sessions that an absence took from a week that goes on. */
-  readonly missed: readonly { readonly date: IsoDate; readonly day: Day; readonly block: Block; readonly program: Program; readonly week: number }[];
+  readonly missed: readonly {
+    readonly date: IsoDate;
+    readonly day: Day;
+    readonly block: Block;
+    readonly program: Program;
+    readonly week: number;
+  }[];
   /** Days of a program that no weekday is left for. */
   readonly unreachedDays: readonly { readonly follows: Follows; readonly block: Block; readonly day: Day }[];
 }

@@ -30,7 +30,10 @@ export function serverCapabilities(client: ClientAbilities): ServerCapabilities 
     },
     documentFormattingProvider: true,
     documentRangeFormattingProvider: true,
-    codeActionProvider: { codeActionKinds: ['quickfix', 'refactor.rewrite', 'source.fixAll.stave'], resolveProvider: false },
+    codeActionProvider: {
+      codeActionKinds: ['quickfix', 'refactor.rewrite', 'source.fixAll.stave'],
+      resolveProvider: false,
+    },
     executeCommandProvider: { commands: Object.values(commandNames) },
     workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
   };

@@ -42,7 +42,7 @@ function explain(
   result: ResolvedGroup,
   notes: readonly string[],
 ): ReasonStep[] {
-  const { client, movement, state } = input;
+  const { client, movement } = input;
   const kg = (value: number) => formatMass(value, client.units);
   const steps: ReasonStep[] = [];
   const add = (text: string, place: ReasonStep['place'] = null) => steps.push({ text, place });
