@@ -7,26 +7,9 @@
  * repetitions: nothing is published there, and a load above the maximum must show a reserve that falls.
  */
 
-export type CurveName =
-  | 'brzycki'
-  | 'epley'
-  | 'mayhew'
-  | 'lombardi'
-  | 'wathan'
-  | 'oconner'
-  | 'kemmler'
-  | 'table';
+import { CURVE_NAMES, type CurveName } from '../../../grammar/ast.js';
 
-export const CURVE_NAMES: readonly CurveName[] = [
-  'brzycki',
-  'epley',
-  'mayhew',
-  'lombardi',
-  'wathan',
-  'oconner',
-  'kemmler',
-  'table',
-];
+export { CURVE_NAMES, type CurveName };
 
 export const DEFAULT_CURVE: CurveName = 'brzycki';
 

@@ -1,9 +1,11 @@
 /** Competence stages: which kind of work a written dose is, and how stages compare. */
 
-/** From least to most demanding. A stage is opened by the coach's sign-off, never by the calendar. */
-export type Stage = 'learn' | 'load' | 'heavy';
+import { STAGE_NAMES, type StageName } from '../../../grammar/ast.js';
 
-export const STAGES: readonly Stage[] = ['learn', 'load', 'heavy'];
+/** From least to most demanding. A stage is opened by the coach's sign-off, never by the calendar. */
+export type Stage = StageName;
+
+export const STAGES: readonly Stage[] = STAGE_NAMES;
 
 /** n at or below which work is heavy: six with two in reserve, about 80 % and more. Common practice, no source. */
 export const HEAVY_MAX_REPS_POSSIBLE = 8;

@@ -7,7 +7,7 @@
 import { type Curve, estimateFromSet } from '../curves.js';
 import { daysBetween } from '../dates.js';
 import type { Client, IsoDate, MaxUse, Movement, Place, World } from '../model.js';
-import { curveOn, massOn, STALE_DAYS, strengthOf, strengthOn } from '../resolve/strength.js';
+import { curveOn, massOn, RELIABLE_REPS, STALE_DAYS, strengthOf, strengthOn } from '../resolve/strength.js';
 import { type GroupDone, type SessionDone, weakerReps } from './done.js';
 
 /**
@@ -24,7 +24,6 @@ const WHOLE_REPS_LOST = 0.5;
  */
 export const CURVE_ERROR_SHARE = 0.033;
 const FAR_CURVE_ERROR_SHARE = 0.066;
-const RELIABLE_REPS = 10;
 /** A true single is the maximum of that day; days differ. Common practice, no source. */
 const SINGLE_ERROR_SHARE = 0.02;
 

@@ -8,6 +8,7 @@ import { estimatePicture } from '../plots/estimate.js';
 import { type ReservePoint, reservePicture } from '../plots/reserve.js';
 import { type WeekPoint, weeksPicture } from '../plots/weeks.js';
 import { totalReps } from '../science/volume.js';
+import { STAGES } from '../stages.js';
 import {
   type Block,
   PAGE_POINTS,
@@ -77,8 +78,6 @@ function groupBy(
 function weeksOf(sessions: readonly Session[]): readonly (readonly Session[])[] {
   return groupBy(sessions, ({ program, block, week }) => `${program.key}\n${block.index}\n${week}`);
 }
-
-const STAGES = ['learn', 'load', 'heavy'] as const;
 
 /** Intensity, volume and stage of one week. Intensity is the mean share, each repetition counting once. */
 export function weekPoint(sessions: readonly Session[]): WeekPoint {

@@ -1,4 +1,4 @@
-import { availableLoads, type KitModel } from '../kit.js';
+import { availableLoads, type KitModel, nextLoad } from '../kit.js';
 import type { Movement } from '../model.js';
 import { firstAbove } from '../numbers.js';
 import { REACHED_TOLERANCE, type Rounding } from '../plates.js';
@@ -75,8 +75,26 @@ export function chooseAdded(
   return overKg - targetAddedKg < targetAddedKg - underKg - NOISE_KG ? overKg : underKg;
 }
 
+/** One step of the kit up or down from a load; for bodyweight movements from the added load. At the end it stays. */
+export function steppedKg(
+  kit: KitModel | null,
+  movement: Movement,
+  fromKg: number,
+  direction: 'up' | 'down',
+): number {
+  const next = isBodyweight(movement)
+    ? nextAdded(kit, movement, fromKg, direction)
+    : kit && nextLoad(kit, movement.implement, fromKg, direction);
+  return next ?? fromKg;
+}
+
+/** Loads of this movement are added to (or taken off) bodyweight. */
+export function isBodyweight(movement: Movement): boolean {
+  return movement.implement.kind === 'bodyweight' || movement.liftsShare !== null;
+}
+
 /** The next added load up or down from `fromKg`; null at the end of what there is. */
-export function nextAdded(
+function nextAdded(
   kit: KitModel | null,
   movement: Movement,
   fromKg: number,

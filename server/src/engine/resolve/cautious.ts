@@ -1,5 +1,4 @@
-import { CURVE_NAMES, type Curve, curve } from '../curves.js';
-import type { MaxEntry } from '../model.js';
+import { CURVE_NAMES, curve } from '../curves.js';
 import { type GroupInput, known, lowerReps } from './group.js';
 import { RELIABLE_REPS, repsToFailure, strengthOf } from './strength.js';
 
@@ -26,9 +25,4 @@ export function withCautiousCurve(input: GroupInput): GroupInput {
   }
   if (lowest.curve === input.curve) return input;
   return { ...input, curve: lowest.curve, strength: { ...strength, estimatedOneRepMaxKg: lowest.kg } };
-}
-
-/** Whether a curve other than the client's own was used, for the reasons. */
-export function isCautious(used: Curve, own: Curve, entry: MaxEntry): boolean {
-  return used !== own && repsToFailure(entry) > RELIABLE_REPS;
 }

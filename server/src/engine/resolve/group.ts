@@ -1,8 +1,8 @@
 import type { Curve } from '../curves.js';
-import { chooseLoad, type Implement, lightestLoad, nextLoad } from '../kit.js';
+import { chooseLoad, type Implement, lightestLoad } from '../kit.js';
 import type { Client, IsoDate, Kit, LoadIssue, MaxUse, Movement, ResolvedGroup } from '../model.js';
 import { stageAllows, stageOfWork } from '../stages.js';
-import { chooseAdded, nextAdded } from './addedLoad.js';
+import { chooseAdded, isBodyweight, steppedKg } from './addedLoad.js';
 import type { GroupState } from './rowState.js';
 import { massOn, type Strength, type StrengthAnswer, signedOff } from './strength.js';
 
@@ -48,11 +48,6 @@ export function liftedBodyKg(client: Client, movement: Movement, date: IsoDate):
   if (movement.liftsShare === null) return 0;
   const mass = massOn(client, date);
   return mass === null ? null : mass * movement.liftsShare;
-}
-
-/** Loads of this movement are added to (or taken off) bodyweight. */
-export function isBodyweight(movement: Movement): boolean {
-  return movement.implement.kind === 'bodyweight' || movement.liftsShare !== null;
 }
 
 /** Basis of a group at this date's e1RM, before factor and offset; total kilograms for bodyweight movements. */
@@ -112,11 +107,8 @@ function relatedTarget({ state, client, movement, date, kit }: GroupInput, befor
   }
   if (before.loadKg === null) return { totalKg: null, issue: before.issue };
   if (change.kind === 'mass') return { totalKg: before.loadKg + bodyKg + change.kg, issue: null };
-  // At the end of the rack the load stays.
-  const next = isBodyweight(movement)
-    ? nextAdded(kit?.model ?? null, movement, before.loadKg, change.direction)
-    : kit && nextLoad(kit.model, movement.implement, before.loadKg, change.direction);
-  return { totalKg: (next ?? before.loadKg) + bodyKg, issue: null };
+  const steppedToKg = steppedKg(kit?.model ?? null, movement, before.loadKg, change.direction);
+  return { totalKg: steppedToKg + bodyKg, issue: null };
 }
 
 /** Works out one set group: target, load that the kit can make, predicted reserve, share, stage. */

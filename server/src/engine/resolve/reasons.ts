@@ -2,12 +2,11 @@ import { BAND_DEVIATIONS, errorOf } from '../history/estimates.js';
 import type { Client, MaxUse, ReasonStep, ResolvedCell, ResolvedGroup, World } from '../model.js';
 import { formatNumber, formatPercent, roundTo } from '../numbers.js';
 import { formatMass } from '../units.js';
-import { isCautious } from './cautious.js';
+import { isBodyweight } from './addedLoad.js';
 import {
   basisKg,
   type GroupInput,
   growsWithLike,
-  isBodyweight,
   known,
   liftedBodyKg,
   lowerReps,
@@ -24,14 +23,8 @@ export function reasonsOf(cell: ResolvedCell, group: number, world: World): read
   );
   if (!follows || !cell.movement) return [];
   const steps: ReasonStep[] = [];
-  let notes: readonly string[] = [];
-  retrace(cell, follows, world, {
-    state: (index, _state, told) => {
-      if (index === group) notes = told;
-    },
-    group: (index, input, result) => {
-      if (index === group) steps.push(...explain(cell, input, result, notes));
-    },
+  retrace(cell, follows, world, (index, input, result, notes) => {
+    if (index === group) steps.push(...explain(cell, input, result, notes));
   });
   return steps;
 }
@@ -55,7 +48,7 @@ function explain(
   if (strength && usesMax) {
     add(maxText(client, strength.use), strength.use.entry.place);
     add(formulaText(input, strength.use));
-    if (isCautious(input.curve, curveOn(client, input.date), strength.use.entry)) {
+    if (input.curve !== curveOn(client, input.date)) {
       add(
         'So few reps lie far from a max of many: of all curves, the one that gives the lowest load is used.',
       );

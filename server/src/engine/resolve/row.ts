@@ -1,7 +1,6 @@
 import type { CellNode } from '../../../../grammar/index.js';
 import { type RowWeeks, rowWeeks } from '../bind/weeks.js';
 import { isWithin } from '../dates.js';
-import { nextLoad } from '../kit.js';
 import type {
   Block,
   Client,
@@ -19,18 +18,10 @@ import type {
   World,
 } from '../model.js';
 import { deloadSets } from '../numbers.js';
-import { nextAdded } from './addedLoad.js';
+import { isBodyweight, steppedKg } from './addedLoad.js';
 import type { Slot } from './calendar.js';
 import { withCautiousCurve } from './cautious.js';
-import {
-  basisKg,
-  type GroupInput,
-  growsWithLike,
-  isBodyweight,
-  liftedBodyKg,
-  lowerReps,
-  resolveGroup,
-} from './group.js';
+import { basisKg, type GroupInput, growsWithLike, liftedBodyKg, lowerReps, resolveGroup } from './group.js';
 import {
   applyCell,
   type CellEffect,
@@ -67,11 +58,14 @@ function weeksOf(row: Row, block: Block): RowWeeks {
   return weeks;
 }
 
-/** Steps of the reasons while a cell is worked out again; absent in ordinary work. */
-export interface RowTrace {
-  state(group: number, state: GroupState, notes: readonly string[]): void;
-  group(group: number, input: GroupInput, result: ResolvedGroup): void;
-}
+/** Told of each set group while a cell is worked out again for its reasons; absent in ordinary work. */
+export type RowTrace = (
+  group: number,
+  input: GroupInput,
+  result: ResolvedGroup,
+  /** What was not done, in plain words. */
+  notes: readonly string[],
+) => void;
 
 /**
  * Resolves a row week by week. The state carries from week to week, so the weeks have to be asked in order; the same
@@ -225,8 +219,7 @@ export class RowRunner {
       const resolved = resolveGroup(careful);
       // A test is how a max is found: that none is known yet is nothing to complain of.
       const result = test && resolved.issue === 'no-max' ? { ...resolved, issue: null } : resolved;
-      trace?.state(index, settled, notes);
-      trace?.group(index, careful, result);
+      trace?.(index, careful, result, notes);
       results.push(result);
     }
     // Growth written for weeks in which she does something else is not added later.
@@ -309,11 +302,7 @@ export class RowRunner {
   #changedKg(startKg: number, change: PendingChange['change'], { movement, kit }: GroupInput): number | null {
     if (change.kind === 'mass') return startKg + change.kg;
     if (change.kind === 'percent') return startKg;
-    const next = isBodyweight(movement)
-      ? nextAdded(kit?.model ?? null, movement, startKg, change.direction)
-      : kit && nextLoad(kit.model, movement.implement, startKg, change.direction);
-    // At the end of the rack the load stays.
-    return next ?? startKg;
+    return steppedKg(kit?.model ?? null, movement, startKg, change.direction);
   }
 
   #cell(
