@@ -109,6 +109,11 @@ export function floorJobs(
   });
 }
 
+/** What only moved in the text is printed as before. */
+function withoutSources(key: string, value: unknown): unknown {
+  return key === 'source' ? undefined : value;
+}
+
 function paperJob(
   name: string,
   suffix: string,
@@ -121,7 +126,7 @@ function paperJob(
   return {
     name,
     stem,
-    fingerprint: JSON.stringify(paper),
+    fingerprint: JSON.stringify(paper, withoutSources),
     async render() {
       const { drawPdf, fitted } = await import('./pdf.js');
       const whole = await fitted(paper);
@@ -159,7 +164,7 @@ function planJob(
   return {
     name: plan.client.name,
     stem,
-    fingerprint: JSON.stringify([document, data]),
+    fingerprint: JSON.stringify([document, data], withoutSources),
     async render() {
       let missing: readonly string[] = [];
       const drawn = async (): Promise<Uint8Array> => {

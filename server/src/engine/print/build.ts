@@ -130,6 +130,7 @@ function weekSheet(sessions: readonly Session[], several: boolean, pageHeightPt?
     texts,
     days,
     fontPt: weekFont(days, notes.length + texts.length, pageHeightPt),
+    source: block.place,
   };
 }
 
@@ -142,6 +143,7 @@ export function daySheet(session: Session): DaySheet {
     name: capitalised(session.day.name),
     when: when.join(' · '),
     entries: session.day.entries.flatMap((entry) => entrySheets(entry, session)),
+    source: session.day.place,
   };
 }
 
@@ -208,6 +210,7 @@ function movementSheet(cell: ResolvedCell, rounds: number | null): MovementSheet
         return { ...work, dose: `heaviest ${cell.test.reps}`, effort: reserveWords(1), boxes: 5 };
       return { ...work, boxes: boxCount(group, inCircuit ? (rounds ?? 1) : null) };
     }),
+    source: cell.place,
   };
 }
 

@@ -88,8 +88,9 @@ export function movementRows(movement: MovementSheet, unit: 'kg' | 'lb'): readon
     const dose = [...partsOf('big', work.dose), ...partsOf('small', work.effort)];
     const boxes: readonly Part[] = [{ kind: 'boxes', count: work.boxes }];
     const load = loadParts(work, unit);
-    if (index > 0) return { kind: 'more', cells: [partsOf('plain', 'then'), dose, load, boxes] };
-    return { kind: 'row', cells: [movementParts(movement), dose, load, boxes] };
+    const { source = null } = movement;
+    if (index > 0) return { kind: 'more', cells: [partsOf('plain', 'then'), dose, load, boxes], source };
+    return { kind: 'row', cells: [movementParts(movement), dose, load, boxes], source };
   });
 }
 

@@ -1,6 +1,7 @@
 /** The printed plan of one client as plain data. HTML and PDF are two ways to draw the same document. */
 
 import type { Caution } from './cautions.js';
+import type { SourcePlace } from './source.js';
 import type { Work } from './work.js';
 
 export interface PlanDocument {
@@ -34,6 +35,8 @@ export interface WeekSheet {
   readonly days: readonly DaySheet[];
   /** Size of the text in points: a fuller week is set smaller, so that it stays on one page. */
   readonly fontPt: number;
+  /** The block's opener. */
+  readonly source?: SourcePlace | null;
 }
 
 export interface DaySheet {
@@ -42,6 +45,7 @@ export interface DaySheet {
   /** `Monday 7 December · Boathouse`. */
   readonly when: string;
   readonly entries: readonly EntrySheet[];
+  readonly source?: SourcePlace | null;
 }
 
 export type EntrySheet =
@@ -66,6 +70,8 @@ export interface MovementSheet {
   readonly warmUp: string | null;
   readonly rest: string | null;
   readonly work: readonly WorkSheet[];
+  /** The cell, or the row's end where this week has none of its own. */
+  readonly source?: SourcePlace | null;
 }
 
 export interface WorkSheet extends Work {

@@ -94,6 +94,7 @@ function peopleTable(sessions: readonly Session[]) {
           ],
           partsOf('plain', ...notes, ...avoided),
         ],
+        source: client.place,
       };
     }),
   };
@@ -175,7 +176,7 @@ function stationBlocks(kit: Kit, sessions: readonly Session[]): readonly Block[]
           name,
           caption,
           columns: COLUMNS,
-          rows: uses.map((use): Row => ({ kind: 'row', cells: cellsOf(use) })),
+          rows: uses.map((use): Row => ({ kind: 'row', cells: cellsOf(use), source: use.cell.place })),
         };
     return [{ kind: 'table', table }];
   });
@@ -208,6 +209,7 @@ function barRows(uses: readonly Use[], unit: MassUnit): readonly Row[] {
     return {
       kind: 'row',
       cells: [...cells.slice(0, 3), [...(cells[3] ?? []), drawn], partsOf('plain', ...change)],
+      source: use.cell.place,
     };
   });
 }
@@ -260,7 +262,7 @@ function personBlocks(session: Session): readonly Block[] {
         ],
         [{ kind: 'boxes', count: boxCount(group, rounds) } as const],
       ];
-      return { kind: index === 0 ? 'row' : 'more', cells };
+      return { kind: index === 0 ? 'row' : 'more', cells, source: cell.place };
     }),
   );
   const caption = { text: session.client.name, aside: [sheet.name, ...session.client.care].join(' · ') };

@@ -13,11 +13,12 @@ import {
 } from './document.js';
 import { cssString, html, type Markup, raw } from './markup.js';
 import type { PaperSize } from './paper/document.js';
+import { type HtmlParts, type HtmlPartsOptions, noSource, type SourceMark, sourceData } from './source.js';
 import { PLAN_STYLES, sizeClass } from './styles.js';
 
 /** The HTML file of a plan. */
 export function planToHtml(plan: PlanDocument, size: PaperSize = 'a4'): string {
-  const pageFooter = `@page { ${size === 'letter' ? 'size: letter; ' : ''}@bottom-left { content: ${cssString(plan.footer)} } }`;
+  const { title, css, body } = planParts(plan, size);
   return `<!doctype html>\n${
     html`<html lang="en">
 <head>
@@ -25,22 +26,33 @@ export function planToHtml(plan: PlanDocument, size: PaperSize = 'a4'): string {
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="color-scheme" content="light dark">
-<title>${plan.title}: ${plan.programs}</title>
+<title>${title}</title>
 <style>
-${raw(PLAN_STYLES)}
-${raw(pageFooter)}
+${raw(css)}
 </style>
 </head>
 <body>
-<main>
-${cover(plan)}
-${plan.weeks.map(weekSection)}
-</main>
-<footer class="running" dir="auto">${plan.footer}</footer>
+${raw(body)}
 </body>
 </html>
 `.text
   }`;
+}
+
+/** Style sheet and body of a plan, for a file or a panel. */
+export function planParts(
+  plan: PlanDocument,
+  size: PaperSize = 'a4',
+  { sources = false }: HtmlPartsOptions = {},
+): HtmlParts {
+  const pageFooter = `@page { ${size === 'letter' ? 'size: letter; ' : ''}@bottom-left { content: ${cssString(plan.footer)} } }`;
+  const mark = sources ? sourceData : noSource;
+  const body = html`<main>
+${cover(plan)}
+${plan.weeks.map((week) => weekSection(week, mark))}
+</main>
+<footer class="running" dir="auto">${plan.footer}</footer>`;
+  return { title: `${plan.title}: ${plan.programs}`, css: `${PLAN_STYLES}\n${pageFooter}`, body: body.text };
 }
 
 function cover(plan: PlanDocument): Markup {
@@ -71,30 +83,30 @@ ${plan.howToRead.map(({ term, meaning }) => html`<div><dt>${term}</dt><dd>${mean
 </header>`;
 }
 
-function weekSection(week: WeekSheet): Markup {
+function weekSection(week: WeekSheet, mark: SourceMark): Markup {
   return html`<section class="week ${sizeClass(week.fontPt)}">
-<div class="week-head"><h2 dir="auto">${week.heading}</h2><p>${week.dates}</p></div>
+<div class="week-head"><h2 dir="auto"${mark(week.source)}>${week.heading}</h2><p>${week.dates}</p></div>
 ${week.program === null ? null : html`<p class="program" dir="auto">${week.program}</p>\n`}${week.notes.map(
   (text) => html`<p class="week-note">${text}</p>\n`,
-)}${week.texts.map((text) => html`<p class="coach" dir="auto">${text}</p>\n`)}${week.days.map(daySection)}</section>
+)}${week.texts.map((text) => html`<p class="coach" dir="auto">${text}</p>\n`)}${week.days.map((day) => daySection(day, mark))}</section>
 `;
 }
 
-function daySection(day: DaySheet): Markup {
+function daySection(day: DaySheet, mark: SourceMark): Markup {
   return html`<table>
-<caption><span class="day" dir="auto">${day.name}</span> <span class="when" dir="auto">${day.when}</span></caption>
+<caption${mark(day.source)}><span class="day" dir="auto">${day.name}</span> <span class="when" dir="auto">${day.when}</span></caption>
 <thead><tr>${COLUMNS.map((title) => html`<th scope="col">${title}</th>`)}</tr></thead>
 <tbody>
-${day.entries.map(entryRows)}</tbody>
+${day.entries.map((entry) => entryRows(entry, mark))}</tbody>
 </table>
 <div class="session-lines">${SESSION_LINES.map((label) => html`<p><span>${label}</span> <i class="line"></i></p>`)}</div>
 `;
 }
 
-function entryRows(entry: EntrySheet): Markup {
+function entryRows(entry: EntrySheet, mark: SourceMark): Markup {
   switch (entry.kind) {
     case 'movement':
-      return movementRows(entry.movement);
+      return movementRows(entry.movement, mark);
     case 'text':
       return html`<tr class="coach"><td colspan="${COLUMNS.length}" dir="auto">${entry.text}</td></tr>\n`;
     case 'circuit':
@@ -102,10 +114,10 @@ function entryRows(entry: EntrySheet): Markup {
   }
 }
 
-function movementRows(movement: MovementSheet): Markup {
+function movementRows(movement: MovementSheet, mark: SourceMark): Markup {
   return html`${movement.work.map(
     (work, index) =>
-      html`<tr class="${rowClass(movement, index)}">${
+      html`<tr class="${rowClass(movement, index)}"${mark(movement.source)}>${
         index === 0 ? movementCell(movement) : html`<td class="then">then</td>`
       }<td><b class="big">${work.dose}</b>${small(work.effort)}</td><td>${loadCell(work)}</td><td>${
         index === 0 ? movement.rest : null

@@ -82,7 +82,7 @@ function weekSection(week: PlanDocument['weeks'][number]): PaperSection {
       kind: 'table',
       table: {
         name: `${day.name}: movements`,
-        caption: { text: day.name, aside: day.when },
+        caption: { text: day.name, aside: day.when, source: day.source ?? null },
         columns: [
           { title: 'Movement', share: 0.46 },
           { title: 'What to do, and what you did', share: 0.54 },
@@ -124,6 +124,7 @@ function movementRows(movement: MovementSheet): readonly Row[] {
       movement.cue,
     ),
   ];
+  const { source = null } = movement;
   return movement.work.map((work, index): Row => {
     const load = loadParts(work, 'kg').map(
       (part): Part => (part.kind === 'small' ? { kind: 'plain', text: part.text } : part),
@@ -135,7 +136,7 @@ function movementRows(movement: MovementSheet): readonly Row[] {
       { kind: 'boxes', count: work.boxes } as const,
     ];
     return index === 0
-      ? { kind: 'row', cells: [left, right] }
-      : { kind: 'more', cells: [partsOf('plain', 'then'), right] };
+      ? { kind: 'row', cells: [left, right], source }
+      : { kind: 'more', cells: [partsOf('plain', 'then'), right], source };
   });
 }

@@ -17,6 +17,7 @@ import {
   type PaperSize,
   type Part,
   partsOf,
+  placed,
   type Row,
 } from './paper/document.js';
 import { capitalised, countWords, dateRangeWords, dateWords, listWords } from './words.js';
@@ -220,6 +221,7 @@ function blockRow(sessions: readonly Session[]): Row {
       partsOf('plain', listWords([...block.deloadWeeks].sort((a, b) => a - b).map(String)) || 'none'),
       partsOf('plain', ...(tests.length === 0 ? ['none'] : tests)),
     ],
+    source: block.place,
   };
 }
 
@@ -241,6 +243,7 @@ function blockSection(sessions: readonly Session[]): PaperSection {
       return [
         {
           kind: 'row',
+          source: row.place,
           cells: [
             [
               ...partsOf('plain', capitalised(row.movementName.text)),
@@ -249,7 +252,7 @@ function blockSection(sessions: readonly Session[]): PaperSection {
             ...cells.map((cell): readonly Part[] =>
               cell === undefined
                 ? partsOf('small', 'left out')
-                : [
+                : placed(cell.place, [
                     ...(cell.swap ? partsOf('small', capitalised(cell.movement?.name ?? '')) : []),
                     ...(cell.test === null
                       ? cell.groups.flatMap((group) => {
@@ -261,13 +264,13 @@ function blockSection(sessions: readonly Session[]): PaperSection {
                           ];
                         })
                       : partsOf('plain', `test: heaviest ${cell.test.reps}`)),
-                  ],
+                  ]),
             ),
           ],
         },
       ];
     });
-    return [{ kind: 'band', text: capitalised(day.name), aside: null }, ...movements];
+    return [{ kind: 'band', text: capitalised(day.name), aside: null, source: day.place }, ...movements];
   });
   const title = (week: number): string => `Week ${week}${block.deloadWeeks.has(week) ? ', lighter' : ''}`;
   return {

@@ -4,6 +4,7 @@
  */
 
 import type { Picture } from '../../plots/svg.js';
+import type { SourcePlace } from '../source.js';
 
 export type PaperSize = 'a4' | 'letter';
 
@@ -43,8 +44,13 @@ export interface PaperSection {
 }
 
 export type Block =
-  | { readonly kind: 'heading'; readonly text: string; readonly aside: string | null }
-  | { readonly kind: 'text'; readonly text: string }
+  | {
+      readonly kind: 'heading';
+      readonly text: string;
+      readonly aside: string | null;
+      readonly source?: SourcePlace | null;
+    }
+  | { readonly kind: 'text'; readonly text: string; readonly source?: SourcePlace | null }
   | { readonly kind: 'table'; readonly table: Table }
   /** Pictures side by side. */
   | { readonly kind: 'pictures'; readonly pictures: readonly Picture[] }
@@ -55,22 +61,34 @@ export interface Table {
   /** What the table is, for whoever hears it; not printed. */
   readonly name: string;
   /** Heading that stays with the table and comes again on its next page. */
-  readonly caption?: { readonly text: string; readonly aside: string | null };
+  readonly caption?: {
+    readonly text: string;
+    readonly aside: string | null;
+    readonly source?: SourcePlace | null;
+  };
   /** Share is of the width of the table. */
   readonly columns: readonly { readonly title: string; readonly share: number }[];
   readonly rows: readonly Row[];
 }
 
-export type Row =
-  /** `more` goes on with the row before: no line between. The first cell names the row. */
-  | { readonly kind: 'row'; readonly cells: readonly (readonly Part[])[] }
+export type Row = (
+  | /** `more` goes on with the row before: no line between. The first cell names the row. */
+  { readonly kind: 'row'; readonly cells: readonly (readonly Part[])[] }
   | { readonly kind: 'more'; readonly cells: readonly (readonly Part[])[] }
   /** A line of text over the whole width; `band` has a ground. */
   | { readonly kind: 'band'; readonly text: string; readonly aside: string | null }
-  | { readonly kind: 'words'; readonly text: string; readonly aside: string | null };
+  | { readonly kind: 'words'; readonly text: string; readonly aside: string | null }
+) & {
+  /** Where the row was written. */
+  readonly source?: SourcePlace | null;
+};
 
 export type Part =
-  | { readonly kind: 'big' | 'plain' | 'small' | 'cue'; readonly text: string }
+  | {
+      readonly kind: 'big' | 'plain' | 'small' | 'cue';
+      readonly text: string;
+      readonly source?: SourcePlace | null;
+    }
   | { readonly kind: 'boxes'; readonly count: number }
   /** A line to write a load on. */
   | { readonly kind: 'line' }
@@ -82,4 +100,9 @@ export function partsOf(
   ...texts: readonly (string | null)[]
 ): readonly Part[] {
   return texts.flatMap((text) => (text === null || text === '' ? [] : [{ kind, text }]));
+}
+
+/** The texts among `parts` with the place that they come from. */
+export function placed(source: SourcePlace | null, parts: readonly Part[]): readonly Part[] {
+  return parts.map((part) => ('text' in part ? { ...part, source } : part));
 }

@@ -2,6 +2,7 @@
 
 import type { Picture } from '../../plots/svg.js';
 import { cssString, html, type Markup, raw } from '../markup.js';
+import { type HtmlParts, type HtmlPartsOptions, noSource, type SourceMark, sourceData } from '../source.js';
 import {
   type Block,
   PAGE_POINTS,
@@ -15,10 +16,7 @@ import { PAPER_STYLES } from './styles.js';
 
 /** The HTML file. */
 export function paperToHtml(paper: Paper): string {
-  const [width, height] = PAGE_POINTS[paper.page];
-  const size = paper.landscape ? `${height}pt ${width}pt` : `${width}pt ${height}pt`;
-  const page = `@page { size: ${size}; margin: 24pt 24pt 34pt; @bottom-left { content: ${cssString(paper.footer)} } }
-:root { --font: ${paper.fontPt}pt; --page: ${paper.landscape ? height : width}pt }`;
+  const { title, css, body } = paperParts(paper);
   return `<!doctype html>\n${
     html`<html lang="en">
 <head>
@@ -26,23 +24,47 @@ export function paperToHtml(paper: Paper): string {
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="color-scheme" content="light dark">
-<title>${paper.title}</title>
+<title>${title}</title>
 <style>
-${raw(PAPER_STYLES)}
-${raw(page)}
+${raw(css)}
 </style>
 </head>
 <body>
-<main>
-${paper.sections.map((section, index) => sectionMarkup(section, index))}</main>
-<footer class="running" dir="auto">${paper.footer}</footer>
+${raw(body)}
 </body>
 </html>
 `.text
   }`;
 }
 
-function sectionMarkup(section: PaperSection, index: number): Markup {
+/** Style sheet and body of the document, for a file or a panel. */
+export function paperParts(paper: Paper, { sources = false }: HtmlPartsOptions = {}): HtmlParts {
+  const [width, height] = PAGE_POINTS[paper.page];
+  const size = paper.landscape ? `${height}pt ${width}pt` : `${width}pt ${height}pt`;
+  const page = `@page { size: ${size}; margin: 24pt 24pt 34pt; @bottom-left { content: ${cssString(paper.footer)} } }
+:root { --font: ${paper.fontPt}pt; --page: ${paper.landscape ? height : width}pt }`;
+  const mark = sources ? sourceData : noSource;
+  const body = html`<main>
+${paper.sections.map((section, index) => sectionMarkup(section, index, mark))}</main>
+<footer class="running" dir="auto">${paper.footer}</footer>`;
+  return { title: paper.title, css: [PAPER_STYLES, page, ...columnRules(paper)].join('\n'), body: body.text };
+}
+
+/** Widths as classes: an attribute `style` would be forbidden where nothing inline is allowed. */
+function columnRules(paper: Paper): readonly string[] {
+  const shares = paper.sections.flatMap(({ blocks }) =>
+    blocks.flatMap((block) =>
+      block.kind === 'table' ? block.table.columns.map(({ share }) => tenths(share)) : [],
+    ),
+  );
+  return [...new Set(shares)]
+    .sort((a, b) => a - b)
+    .map((share) => `.share-${share} { width: ${share / 10}% }`);
+}
+
+const tenths = (share: number): number => Math.round(share * 1000);
+
+function sectionMarkup(section: PaperSection, index: number, mark: SourceMark): Markup {
   const title = html`${section.heading}`;
   return html`<section>
 <div class="head">${index === 0 ? html`<h1 dir="auto">${title}</h1>` : html`<h2 class="first" dir="auto">${title}</h2>`}${
@@ -50,22 +72,25 @@ function sectionMarkup(section: PaperSection, index: number): Markup {
   }</div>
 ${section.notes.map((text) => html`<p class="note" dir="auto">${text}</p>\n`)}${section.texts.map(
   (text) => html`<p class="words" dir="auto">${text}</p>\n`,
-)}${section.blocks.map((block) => blockMarkup(block, index === 0 ? 2 : 3))}${section.closing.map(
+)}${section.blocks.map((block) => blockMarkup(block, index === 0 ? 2 : 3, mark))}${section.closing.map(
   (text) => html`<p class="closing" dir="auto">${text}</p>\n`,
 )}</section>
 `;
 }
 
-function blockMarkup(block: Block, level: 2 | 3): Markup {
+function blockMarkup(block: Block, level: 2 | 3, mark: SourceMark): Markup {
   switch (block.kind) {
     case 'heading': {
       const inner = html`${block.text}${block.aside === null ? null : html` <span class="aside">${block.aside}</span>`}`;
-      return level === 2 ? html`<h2 dir="auto">${inner}</h2>\n` : html`<h3 dir="auto">${inner}</h3>\n`;
+      const at = mark(block.source);
+      return level === 2
+        ? html`<h2 dir="auto"${at}>${inner}</h2>\n`
+        : html`<h3 dir="auto"${at}>${inner}</h3>\n`;
     }
     case 'text':
-      return html`<p dir="auto">${block.text}</p>\n`;
+      return html`<p dir="auto"${mark(block.source)}>${block.text}</p>\n`;
     case 'table':
-      return tableMarkup(block.table);
+      return tableMarkup(block.table, mark);
     case 'pictures':
       return html`<div class="pictures">${block.pictures.map(pictureMarkup)}</div>\n`;
     case 'lines':
@@ -73,44 +98,46 @@ function blockMarkup(block: Block, level: 2 | 3): Markup {
   }
 }
 
-function tableMarkup(table: Table): Markup {
+function tableMarkup(table: Table, mark: SourceMark): Markup {
   const { caption } = table;
   const aside = caption?.aside ? html` <span class="aside">${caption.aside}</span>` : null;
   return html`<table aria-label="${table.name}">
-${caption ? html`<caption dir="auto"><b>${caption.text}</b>${aside}</caption>\n` : null}<colgroup>${table.columns.map(({ share }) => html`<col style="width: ${(share * 100).toFixed(1)}%">`)}</colgroup>
+${caption ? html`<caption dir="auto"${mark(caption.source)}><b>${caption.text}</b>${aside}</caption>\n` : null}<colgroup>${table.columns.map(({ share }) => html`<col class="share-${tenths(share)}">`)}</colgroup>
 <thead><tr>${table.columns.map(({ title }) => html`<th scope="col">${title}</th>`)}</tr></thead>
 <tbody>
 ${table.rows.map((row) =>
   rowMarkup(
     row,
     table.columns.map(({ title }) => title),
+    mark,
   ),
 )}</tbody>
 </table>
 `;
 }
 
-function rowMarkup(row: Row, titles: readonly string[]): Markup {
+function rowMarkup(row: Row, titles: readonly string[], mark: SourceMark): Markup {
+  const at = mark(row.source);
   if (row.kind === 'band' || row.kind === 'words') {
     const aside = row.aside === null ? null : html` <span class="aside">${row.aside}</span>`;
     return row.kind === 'band'
-      ? html`<tr class="band"><th scope="rowgroup" colspan="${titles.length}" dir="auto">${row.text}${aside}</th></tr>\n`
-      : html`<tr class="words"><td colspan="${titles.length}" dir="auto">${row.text}${aside}</td></tr>\n`;
+      ? html`<tr class="band"${at}><th scope="rowgroup" colspan="${titles.length}" dir="auto">${row.text}${aside}</th></tr>\n`
+      : html`<tr class="words"${at}><td colspan="${titles.length}" dir="auto">${row.text}${aside}</td></tr>\n`;
   }
-  return html`<tr class="${row.kind}">${row.cells.map((parts, column) =>
+  return html`<tr class="${row.kind}"${at}>${row.cells.map((parts, column) =>
     column === 0 && row.kind === 'row'
-      ? html`<th scope="row" dir="auto">${parts.map(partMarkup)}</th>`
-      : html`<td dir="auto">${parts.map(partMarkup)}</td>`,
+      ? html`<th scope="row" dir="auto">${parts.map((part) => partMarkup(part, mark))}</th>`
+      : html`<td dir="auto">${parts.map((part) => partMarkup(part, mark))}</td>`,
   )}</tr>\n`;
 }
 
-function partMarkup(part: Part): Markup {
+function partMarkup(part: Part, mark: SourceMark): Markup {
   switch (part.kind) {
     case 'big':
     case 'plain':
     case 'small':
     case 'cue':
-      return html`<span class="${part.kind}">${part.text}</span>`;
+      return html`<span class="${part.kind}"${mark(part.source)}>${part.text}</span>`;
     case 'line':
       return html`<i class="line" aria-hidden="true"></i>`;
     case 'picture':
