@@ -23,6 +23,7 @@ const [parseMs, session] = timed(() => {
 });
 const [bindMs] = timed(() => session.world());
 const [findingsMs, findings] = timed(() => session.allFindings());
+const { user, system } = process.cpuUsage();
 const rssOpen = process.memoryUsage().rss;
 
 const file = 'program-0.stave';
@@ -46,6 +47,7 @@ for (const { code } of findings) codes[code] = (codes[code] ?? 0) + 1;
 console.log(
   JSON.stringify({
     coldMs: parseMs + bindMs + findingsMs,
+    coldCpuMs: (user + system) / 1000,
     parseMs,
     bindMs,
     findingsMs,

@@ -2,7 +2,7 @@
 // each program.
 
 /** A small generator of pseudo-random numbers (mulberry32), so that every run measures the same texts. */
-function randomFrom(seed) {
+export function randomFrom(seed) {
   let state = seed >>> 0;
   return () => {
     state = (state + 0x6d2b79f5) >>> 0;
@@ -40,7 +40,7 @@ kit Annex
 const KIT_NAMES = ['Studio', 'Boathouse', 'Annex'];
 
 /** Movements with a load, the heaviest e1RM in kilograms that a client of the workspace has. */
-const LOADED = [
+export const LOADED = [
   ['back squat', 140],
   ['deadlift', 160],
   ['bench press', 100],
@@ -61,7 +61,7 @@ const ROWS = [
 ];
 const PLAIN = ['front plank: 3x30s | 3x40s | 3x50s', 'push-up: 3xmax r3', 'band row: 3x12 band medium'];
 
-function isoDate(dayNumber) {
+export function isoDate(dayNumber) {
   return new Date(dayNumber * 86_400_000).toISOString().slice(0, 10);
 }
 
