@@ -1,0 +1,81 @@
+import { VOCABULARY, type VocabularyEntry } from './vocabulary.js';
+
+/** One piece between two commas of a statement, as it stands in the statement's example. */
+export interface StatementPart {
+  readonly text: string;
+  readonly help: string;
+  readonly optional: boolean;
+}
+
+const DATES = 'From this date on, and up to and with that one; either may be left out.';
+const REASON = 'The reason, in quotation marks.';
+
+/** What each piece of an example means, in order, and the words with which it begins wherever it is written. */
+const MEANINGS: Readonly<
+  Record<string, readonly { readonly help: string; readonly begins?: RegExp; readonly optional?: true }[]>
+> = {
+  max: [
+    { help: 'The movement.' },
+    {
+      help: 'The set that was done: the load, the reps, and how many were left in reserve. `bw`, `bw+5kg` where the body is lifted; `x1` is a true single.',
+    },
+    { help: 'The date of that set.' },
+  ],
+  follows: [
+    { help: 'The program.' },
+    { help: 'The first day of its first week.', begins: /^from\b/i },
+    {
+      help: 'The weekdays that are trained, or `every 3 days`; then `supervised` where the coach stands by, `alongside` where the program before goes on.',
+      begins: /^(?:on|every|supervised|alongside)\b/i,
+    },
+  ],
+  swap: [
+    { help: 'The movement as the program has it.' },
+    { help: 'What she does instead.', begins: /^to\b/i },
+    {
+      help: 'Sets, reps and effort of its own. Left out, those of the row hold.',
+      begins: /^\d/,
+      optional: true,
+    },
+    { help: DATES, begins: /^(?:from|until)\b/i, optional: true },
+    { help: REASON, begins: /^"/, optional: true },
+  ],
+  away: [
+    { help: 'The first and the last day away.' },
+    {
+      help: 'Shares of the target in the first weeks back; `keep dates` where the program goes on without her.',
+      begins: /^(?:back|keep)\b/i,
+      optional: true,
+    },
+  ],
+  avoid: [
+    { help: 'A movement, or a pattern and with it all of its movements.' },
+    { help: DATES, begins: /^(?:from|until)\b/i, optional: true },
+    { help: REASON, begins: /^"/, optional: true },
+  ],
+};
+
+/** A statement of a client by its word, with the pieces of its example; null where its example says enough. */
+export function statementParts(
+  word: string,
+): { readonly entry: VocabularyEntry; readonly parts: readonly StatementPart[] } | null {
+  const entry = VOCABULARY.statements.client.find((each) => each.word === word);
+  const meanings = Object.hasOwn(MEANINGS, word) ? MEANINGS[word] : undefined;
+  if (!entry || !meanings) return null;
+  const texts = entry.example.slice(word.length + 1).split(',');
+  return {
+    entry,
+    parts: meanings.map(({ help, optional = false }, index) => ({
+      text: (texts[index] ?? '').trim(),
+      help,
+      optional,
+    })),
+  };
+}
+
+/** Which piece a text is, at a place among the pieces: by the word that it begins with, else by the place. */
+export function partAt(word: string, text: string, place: number): number {
+  const meanings = Object.hasOwn(MEANINGS, word) ? (MEANINGS[word] ?? []) : [];
+  const named = meanings.findIndex(({ begins }) => begins?.test(text.trim()));
+  return named >= 0 ? named : Math.min(place, meanings.length - 1);
+}
