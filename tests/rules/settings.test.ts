@@ -45,6 +45,30 @@ log Merlin, 2026-12-12
   as planned
   pain: knee 3/10
 `,
+  // Learning work of both halves of the body, load work and heavy work of both.
+  'jump-load': `${KIT}
+client Merlin
+  trains at: Boathouse
+  ready: heavy all 2026-06-01
+  max: back squat, 47.5kg x5 r2, 2026-11-23
+  max: bench press, 47.5kg x5 r2, 2026-11-23
+  max: deadlift, 60kg x5 r2, 2026-11-23
+  max: romanian deadlift, 60kg x5 r2, 2026-11-23
+  max: overhead press, 22.5kg x6 r2, 2026-11-23
+  max: one-arm dumbbell row, 16kg x5 r2, 2026-11-23
+  follows: Thaw, from 2026-12-07, on mon
+
+program Thaw
+
+block Keel, 2 weeks
+day Whole
+  back squat: 3x8 20kg | 22.5kg
+  bench press: 3x8 20kg | 22.5kg
+  deadlift: 3x6 50kg | 60kg
+  romanian deadlift: 3x8 50kg | 57.5kg
+  overhead press: 3x8 17.5kg | 20kg
+  one-arm dumbbell row: 3x5 14kg | 16kg
+`,
   'far-off': around({ row: 'back squat: 3x6 r2 | +15%' }),
 };
 

@@ -1,10 +1,12 @@
+import type { PatternName } from '../../../../grammar/index.js';
 import { daysBetween } from '../dates.js';
-import type { ClientPlan, ResolvedCell } from '../model.js';
+import type { ClientPlan, Movement, ResolvedCell } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { isHeavyWork } from './shared/cells.js';
 import { onCell } from './shared/found.js';
+import { musclesOf } from './shared/muscles.js';
 import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
-import { movementText } from './shared/words.js';
+import { movementText, sentence } from './shared/words.js';
 
 /** Days that should lie between two heavy sessions of one pattern, counted from date to date. */
 const DAYS_BETWEEN = 2;
@@ -16,32 +18,70 @@ function heavyCells(cells: readonly ResolvedCell[]): readonly ResolvedCell[] {
   );
 }
 
+/** The newest heavy cells before a day, by pattern. */
+type Last = Map<PatternName, ResolvedCell>;
+
+/** What was heavy too shortly before: the same pattern, or else one that shares its muscles. */
+function tooSoonAfter(last: Last, cell: ResolvedCell, pattern: PatternName): ResolvedCell | null {
+  const isSoon = (before: ResolvedCell | undefined): before is ResolvedCell =>
+    before !== undefined && before.date !== cell.date && daysBetween(before.date, cell.date) < DAYS_BETWEEN;
+  const same = last.get(pattern);
+  if (isSoon(same)) return same;
+  const muscles = musclesOf(pattern);
+  if (muscles === null) return null;
+  for (const [other, before] of last) if (musclesOf(other) === muscles && isSoon(before)) return before;
+  return null;
+}
+
 function findingsOf(plan: ClientPlan): RawFinding[] {
   const findings: RawFinding[] = [];
   const told = new Set<string>();
-  const last = new Map<string, ResolvedCell>();
+  const last: Last = new Map();
   for (const session of plan.sessions) {
-    for (const cell of heavyCells(session.cells)) {
-      const pattern = cell.movement?.pattern ?? '';
-      const before = last.get(pattern);
-      last.set(pattern, cell);
-      if (!before || before.date === cell.date || daysBetween(before.date, cell.date) >= DAYS_BETWEEN)
-        continue;
-      // Every week of the same two rows is one cause.
-      const pair = `${before.block.key}/${before.row.key}/${cell.row.key}/${cell.day.key}`;
+    const heavy = heavyCells(session.cells);
+    const found = heavy.flatMap((cell) => {
+      const pattern = (cell.movement as Movement).pattern;
+      const before = tooSoonAfter(last, cell, pattern);
+      return before === null ? [] : [{ cell, pattern, before, same: before.movement?.pattern === pattern }];
+    });
+    for (const cell of heavy) last.set((cell.movement as Movement).pattern, cell);
+    // Where a pattern itself comes again, its muscles need not be told once more.
+    const again = new Set(found.flatMap(({ pattern, same }) => (same ? [musclesOf(pattern)] : [])));
+    for (const { cell, pattern, before, same } of found) {
+      if (!same && again.has(musclesOf(pattern))) continue;
+      // Every week of the same two rows is one cause; so are all rows of a day that share muscles with the day before.
+      const pair = same
+        ? `${before.block.key}/${before.row.key}/${cell.row.key}/${cell.day.key}`
+        : `${before.block.key}/${before.day.key}/${musclesOf(pattern)}/${cell.day.key}`;
       if (told.has(pair)) continue;
       told.add(pair);
-      findings.push(
-        onCell(cell, {
-          headline: `Heavy ${pattern} work again within 48 hours.`,
-          detail: `${plan.client.name}: ${movementText(before)} on ${before.date} and ${movementText(cell)} on ${cell.date} (week ${cell.week}).`,
-          advice: 'Leave two days between, or make one of the two lighter.',
-          related: [{ place: before.place, message: `${movementText(before)} on ${before.date}.` }],
-        }),
-      );
+      findings.push(findingOf(before, cell, pattern, same));
     }
   }
   return findings;
+}
+
+function findingOf(
+  before: ResolvedCell,
+  cell: ResolvedCell,
+  pattern: PatternName,
+  same: boolean,
+): RawFinding {
+  const other = before.movement?.pattern ?? 'other';
+  const shared = same
+    ? ''
+    : ` ${sentence(other)} and ${pattern} are different patterns and share muscles (${musclesOf(pattern)}).`;
+  return onCell(cell, {
+    headline: same
+      ? `Heavy ${pattern} work again within 48 hours.`
+      : `Heavy ${pattern} work within 48 hours of heavy ${other} work.`,
+    detail: `${cell.client.name}: ${movementText(before)} on ${before.date} and ${movementText(cell)} on ${cell.date} (week ${cell.week}).${shared}`,
+    advice: same
+      ? 'Leave two days between, or make one of the two lighter.'
+      : 'Leave two days between, put both on one day, or make one of the two lighter.',
+    related: [{ place: before.place, message: `${movementText(before)} on ${before.date}.` }],
+    severity: same ? 'warning' : 'info',
+  });
 }
 
 const files = (days: string) =>
@@ -62,12 +102,12 @@ day Lower
 
 export const heavyWithin48h: Rule = {
   code: 'heavy-within-48h',
-  title: 'The same pattern heavy on two days running',
+  title: 'The same muscles heavy on two days running',
   severity: 'warning',
-  what: 'Two sessions with heavy work of the same pattern lie less than two days apart.',
+  what: 'Two sessions with heavy work of the same pattern lie less than two days apart; or of two patterns that share muscles (squat, hinge and lunge; push and press; pull and row), which is information. Work that is not heavy is left alone.',
   why: 'Muscle and tendon need about two days to recover from heavy work. The second session is done with less strength than the loads assume.',
   source:
-    'ACSM position stand 2011 (Garber et al., Med Sci Sports Exerc 43(7):1334-1359): 48 hours or more between sessions for one muscle group (from memory).',
+    'ACSM position stand 2011 (Garber et al., Med Sci Sports Exerc 43(7):1334-1359): 48 hours or more between sessions for one muscle group (from memory). Which patterns share a muscle group is common practice, no source.',
   example: files('mon tue'),
   better: files('mon thu'),
   fix: 'Choose other weekdays, or make one of the two lighter.',

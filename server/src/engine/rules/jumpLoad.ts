@@ -1,18 +1,12 @@
 import type { ClientPlan, ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatNumber, formatPercent } from '../numbers.js';
-import type { RawFinding, Rule, RuleContext, RuleOption } from '../ruleForm.js';
+import type { RawFinding, Rule, RuleContext } from '../ruleForm.js';
 import { formatMass } from '../units.js';
+import { JUMP_OPTIONS, type JumpLimit, jumpLimit } from './shared/jumpLimits.js';
 import { lifted, nextUp, sameLoad, sameMax, shareAtReps } from './shared/loads.js';
 import { movementText, whenText, workText } from './shared/words.js';
 
 const CODE = 'jump-load';
-const MAX_PERCENT: RuleOption = {
-  key: 'maxPercent',
-  default: 10,
-  least: 1,
-  most: 30,
-  what: 'most that a load may rise in a week, in per cent',
-};
 /** A load up to this share above the limit is taken as noise of rounding. */
 const ROUNDING = 0.005;
 /** Reserve that is assumed where none is known, to compare sets of different reps. */
@@ -29,10 +23,9 @@ interface Jump {
   readonly now: Worked;
   /** How far the load lies above what this dose would be at last week's level, as a share. */
   readonly rise: number;
-  /** What the limit was, as a share. */
-  readonly most: number;
-  /** The jump is one step of the kit, and there is none between. */
-  readonly oneStep: boolean;
+  readonly limit: JumpLimit;
+  /** The jump is one step of the kit, and there is none between: the load that this step starts from, else null. */
+  readonly stepFromKg: number | null;
 }
 
 function comparable(cell: ResolvedCell, group: ResolvedGroup): boolean {
@@ -58,8 +51,7 @@ function reserveOf(group: ResolvedGroup): number {
  * Where the coach writes another reserve that is meant, so it is brought to the new reserve as well. A lower number
  * of sets or a load for fewer reps is thereby no jump, more reps with the same load are none either.
  */
-function expectedKg(before: Worked, now: Worked): number | null {
-  const liftedKg = lifted(before.group);
+function expectedKg(before: Worked, now: Worked, liftedKg: number | null): number | null {
   if (liftedKg === null || before.group.reps === null || now.group.reps === null) return null;
   const reserveBefore = reserveOf(before.group);
   const byReserve = now.group.basis === 'reserve' && before.group.basis === 'reserve';
@@ -71,17 +63,41 @@ function expectedKg(before: Worked, now: Worked): number | null {
   return liftedKg * Math.max(1, shareNow / shareBefore);
 }
 
-function jumpBetween(before: Worked, now: Worked, most: number): Jump | null {
+function jumpBetween(before: Worked, now: Worked, limit: JumpLimit): Jump | null {
   if (before.cell.movement?.key !== now.cell.movement?.key || !sameMax(before.group, now.group)) return null;
-  const expected = expectedKg(before, now);
+  const expected = expectedKg(before, now, lifted(before.group));
   const liftedKg = lifted(now.group);
-  if (expected === null || liftedKg === null || expected <= 0) return null;
+  const loadKg = now.group.loadKg;
+  if (expected === null || liftedKg === null || loadKg === null || expected <= 0) return null;
   const rise = liftedKg / expected - 1;
-  if (rise <= most + ROUNDING) return null;
-  const loadBefore = before.group.loadKg ?? 0;
-  const step = nextUp(now.cell, loadBefore);
-  const oneStep = step !== null && now.group.loadKg !== null && sameLoad(step, now.group.loadKg);
-  return oneStep && earned(now.group) ? null : { before, now, rise, most, oneStep };
+  if (rise <= limit.share + ROUNDING) return null;
+  const stepFromKg = stepBelow(now.cell, [before.group.loadKg ?? 0, expected - (liftedKg - loadKg)], loadKg);
+  if (stepFromKg !== null) return earned(now.group) ? null : { before, now, rise, limit, stepFromKg };
+  // Rounding down to the kit may hide what was written the week before: what is meant has to jump as well.
+  const meant = targetRise(before, now);
+  if (meant !== null && meant <= limit.share + ROUNDING) return null;
+  return { before, now, rise, limit, stepFromKg };
+}
+
+/** The one of several loads above which the kit has nothing before `loadKg`; null where it has. */
+function stepBelow(cell: ResolvedCell, fromKg: readonly number[], loadKg: number): number | null {
+  for (const from of fromKg) {
+    const step = nextUp(cell, from);
+    if (step !== null && sameLoad(step, loadKg)) return from;
+  }
+  return null;
+}
+
+/** How far the written work rises before the kit rounds it down, as a share; null where a load is written itself. */
+function targetRise(before: Worked, now: Worked): number | null {
+  const targets = [before.group, now.group].map(({ basis, targetKg, loadKg }) =>
+    (basis === 'reserve' || basis === 'percent') && targetKg !== null && loadKg !== null ? targetKg : null,
+  );
+  const [from, to] = targets;
+  if (from == null || to == null) return null;
+  const bodyKg = (lifted(now.group) ?? 0) - (now.group.loadKg ?? 0);
+  const expected = expectedKg(before, now, from + bodyKg);
+  return expected === null || expected <= 0 ? null : (to + bodyKg) / expected - 1;
 }
 
 /** One step of a coarse kit is no finding where a fresh max says that the written reserve is kept. */
@@ -110,10 +126,11 @@ function heaviest(worked: readonly Worked[]): Worked | null {
   return best;
 }
 
-function findingOf({ before, now, rise, most, oneStep }: Jump): RawFinding {
+function findingOf({ before, now, rise, limit, stepFromKg }: Jump): RawFinding {
   const { client } = now.cell;
   const name = movementText(now.cell);
-  const limit = formatPercent(most, 1);
+  const most = formatPercent(limit.share, 1);
+  const oneStep = stepFromKg !== null;
   const was = formatMass(before.group.loadKg ?? 0, client.units);
   const is = formatMass(now.group.loadKg ?? 0, client.units);
   const otherDose = before.group.reps !== now.group.reps;
@@ -125,11 +142,11 @@ function findingOf({ before, now, rise, most, oneStep }: Jump): RawFinding {
   return {
     place: now.cell.place,
     headline: oneStep
-      ? `${name}: the next load of the kit is more than ${limit} heavier.`
-      : `${name}: the load jumps by more than ${limit} in a week.`,
-    detail: `${client.name}: ${workText(now.group, client)} ${whenText(now.cell)}, after ${was} on ${before.cell.date}${compared}. That is ${formatPercent(rise, 0)} more than last week's level.${reserve}`,
+      ? `${name}: the next load of the kit is more than ${most} heavier.`
+      : `${name}: the load jumps by more than ${most} in a week.`,
+    detail: `${client.name}: ${workText(now.group, client)} ${whenText(now.cell)}, after ${was} on ${before.cell.date}${compared}. That is ${formatPercent(rise, 0)} more than last week's level; ${most} is the limit for ${limit.words}.${reserve}`,
     advice: oneStep
-      ? `There is nothing between ${was} and ${is}. Add reps at ${was} first, one or two a set, or get smaller plates.`
+      ? `There is nothing between ${formatMass(stepFromKg, client.units)} and ${is}. Add reps at ${was} first, one or two a set, or get smaller ${plateWord(now.cell)}.`
       : `Rise by 2 to 10 % a week: take a step between, or write a newer max if the former load has become easy.`,
     client: client.key,
     cell: now.cell,
@@ -144,9 +161,25 @@ function findingOf({ before, now, rise, most, oneStep }: Jump): RawFinding {
   };
 }
 
+/** What a smaller step would be made of. */
+function plateWord({ movement }: ResolvedCell): string {
+  switch (movement?.implement.kind) {
+    case 'dumbbell':
+    case 'dumbbells':
+      return 'dumbbells';
+    case 'kettlebell':
+      return 'kettlebells';
+    default:
+      return 'plates';
+  }
+}
+
 /** Compares every week of a program with the last one that was no deload, movement by movement. */
 function jumpsOf(plan: ClientPlan, context: RuleContext): readonly Jump[] {
-  const most = context.option(CODE, MAX_PERCENT) / 100;
+  const limitOf: LimitOf = ({ cell, group }) =>
+    jumpLimit(cell, group, (option) => context.option(CODE, option));
+  // No limit is lower than this one, so that most weeks need no closer look.
+  const least = Math.min(...JUMP_OPTIONS.map((option) => context.option(CODE, option))) / 100;
   const jumps: Jump[] = [];
   const programs = new Map<string, Weeks>();
   for (const session of plan.sessions) {
@@ -166,7 +199,7 @@ function jumpsOf(plan: ClientPlan, context: RuleContext): readonly Jump[] {
       for (const group of cell.groups) if (comparable(cell, group)) found.push({ cell, group });
       if (found.length === 0) continue;
       const key = cell.movement?.key ?? '';
-      const jump = jumpOf(found, weeks.last.get(key) ?? [], most);
+      const jump = jumpOf(found, weeks.last.get(key) ?? [], least, limitOf);
       if (jump) jumps.push(jump);
       const soFar = weeks.current.get(key);
       if (soFar) soFar.push(...found);
@@ -191,26 +224,33 @@ function lightestKg(worked: readonly Worked[]): number {
   return worked.reduce((least, { group }) => Math.min(least, lifted(group) ?? 0), Number.POSITIVE_INFINITY);
 }
 
-function jumpOf(found: readonly Worked[], before: readonly Worked[], most: number): Jump | null {
+type LimitOf = (worked: Worked) => JumpLimit;
+
+function jumpOf(
+  found: readonly Worked[],
+  before: readonly Worked[],
+  least: number,
+  limitOf: LimitOf,
+): Jump | null {
   // Brought to other reps a former load never counts for less than it was: most weeks need no closer look.
-  if (before.length === 0 || heaviestKg(found) <= lightestKg(before) * (1 + most)) return null;
+  if (before.length === 0 || heaviestKg(found) <= lightestKg(before) * (1 + least)) return null;
   const { row, day } = (found[0] as Worked).cell;
   // The same row is compared where it was done, so that a light and a heavy day of one movement stay apart.
   const ofRow = before.filter((each) => each.cell.row.key === row.key && each.cell.day.key === day.key);
   const former = heaviest(ofRow.length > 0 ? ofRow : before);
   const top = heaviest(found);
-  return former && top ? jumpBetween(former, top, most) : null;
+  return former && top ? jumpBetween(former, top, limitOf(top)) : null;
 }
 
 export const jumpLoad: Rule = {
   code: CODE,
   title: 'A load that jumps in a week',
   severity: 'warning',
-  options: [MAX_PERCENT],
-  what: 'A load lies more than 10 % above the last week that was no deload, brought to the same reps and reserve. A newer max in between is no jump. Where the kit has no smaller step it is information, with reps proposed first.',
+  options: JUMP_OPTIONS,
+  what: 'A load lies too far above the last week that was no deload, brought to the same reps and reserve: more than 10 % in learning work; more than 10 % for the lower and 8 % for the upper body in load work; more than 8 % and 7 % in heavy work. A newer max in between is no jump. Where the kit has no smaller step it is information, with reps proposed first.',
   why: 'Muscle adapts faster than tendon and bone. A jump that the max has not earned leaves fewer reps in reserve than the plan says, and often it is only a slip of the pen.',
   source:
-    'ACSM position stand 2009 (Ratamess et al., Med Sci Sports Exerc 41(3):687-708): raise the load by 2 to 10 % when it can be done for 1 to 2 reps over the target.',
+    'ACSM position stand 2009 (Ratamess et al., Med Sci Sports Exerc 41(3):687-708): raise the load by 2 to 10 % when it can be done for 1 to 2 reps over the target, less for small muscles and more for large ones (the latter from memory). How the limits are divided over stages and the upper and lower body is common practice, no source.',
   example: `kit Boathouse
   bar: 15kg
   plates: 1.25kg x2, 2.5kg x2, 5kg x4, 10kg x4
