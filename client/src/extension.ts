@@ -5,12 +5,18 @@ import { newExample } from './newExample.js';
 import { printPlan } from './printPlan.js';
 import { showRule } from './rulePages.js';
 import { select } from './select.js';
-import { Server } from './server.js';
+import { type MakeClient, Server } from './server.js';
 
-/** Called when a Stave file is opened, or a command of ours is run. */
-export async function activate(context: vscode.ExtensionContext): Promise<{ server: Server }> {
+/**
+ * Called when a Stave file is opened, or a command of ours is run. The entry points say how a client for the server
+ * is made on their machine.
+ */
+export async function start(
+  context: vscode.ExtensionContext,
+  makeClient: MakeClient,
+): Promise<{ server: Server }> {
   const choice = new ClientChoice(context.workspaceState);
-  const server = new Server(context, choice);
+  const server = new Server(context, choice, makeClient);
   const status = clientStatusItem(server);
   context.subscriptions.push(
     server,
@@ -28,6 +34,3 @@ export async function activate(context: vscode.ExtensionContext): Promise<{ serv
   await server.start();
   return { server };
 }
-
-/** The server ends with the extension: it is disposed of with the subscriptions. */
-export function deactivate(): void {}

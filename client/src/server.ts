@@ -1,6 +1,7 @@
 import * as vscode from 'vscode';
-import { LanguageClient, type LanguageClientOptions, TransportKind } from 'vscode-languageclient/node';
+import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
 import type { ClientChoice } from './clientChoice.js';
+import { answerForFiles } from './files.js';
 import { readStatus, type Status } from './status.js';
 
 /** Documents that are a coach's texts. Old versions shown beside new ones (`git:` and the like) are not. */
@@ -10,18 +11,35 @@ function selector(): { language: string; scheme: string }[] {
   return [...schemes].map((scheme) => ({ language: 'stave', scheme }));
 }
 
+/** Makes the client of a language server that is not started yet. */
+export type MakeClient = (
+  context: vscode.ExtensionContext,
+  options: LanguageClientOptions,
+) => BaseLanguageClient;
+
 /** The language server and everything that is said to it. */
 export class Server implements vscode.Disposable {
   readonly log = vscode.window.createOutputChannel('Stave', { log: true });
   readonly selector = selector();
-  private readonly client: LanguageClient;
+  private client: BaseLanguageClient;
   private readonly changed = new vscode.EventEmitter<void>();
   /** Fires when the clients, their programs or the choice may have changed. */
   readonly onStatusChanged = this.changed.event;
 
-  constructor(context: vscode.ExtensionContext, choice: ClientChoice) {
-    const module = vscode.Uri.joinPath(context.extensionUri, 'dist', 'server.cjs').fsPath;
-    const bundle = vscode.l10n.uri?.fsPath;
+  constructor(
+    private readonly context: vscode.ExtensionContext,
+    private readonly choice: ClientChoice,
+    private readonly makeClient: MakeClient,
+  ) {
+    this.client = this.newClient();
+    choice.onChanged(() => {
+      // The choice travels with the settings, so that one path carries both.
+      void this.client.sendNotification('workspace/didChangeConfiguration', { settings: null });
+      this.changed.fire();
+    });
+  }
+
+  private newClient(): BaseLanguageClient {
     const options: LanguageClientOptions = {
       documentSelector: this.selector,
       outputChannel: this.log,
@@ -29,6 +47,7 @@ export class Server implements vscode.Disposable {
         // A page of a rule opens as a page, not as its source.
         selectCommand: 'stave.select',
         rulePageUri: 'command:stave.showRule?%5B%22{code}%22%5D',
+        translations: vscode.l10n.bundle && JSON.stringify(vscode.l10n.bundle),
       },
       middleware: {
         workspace: {
@@ -37,29 +56,17 @@ export class Server implements vscode.Disposable {
             if (!Array.isArray(answer)) return answer;
             return answer.map((value: unknown, index) =>
               params.items[index]?.section === 'stave' && typeof value === 'object'
-                ? { ...value, client: choice.of(params.items[index]?.scopeUri) }
+                ? { ...value, client: this.choice.of(params.items[index]?.scopeUri) }
                 : value,
             );
           },
         },
       },
     };
-    this.client = new LanguageClient(
-      'stave',
-      'Stave',
-      {
-        module,
-        transport: TransportKind.ipc,
-        options: { env: bundle ? { ...process.env, EXTENSION_BUNDLE_PATH: bundle } : process.env },
-      },
-      options,
-    );
-    this.client.onNotification('stave/statusChanged', () => this.changed.fire());
-    choice.onChanged(() => {
-      // The choice travels with the settings, so that one path carries both.
-      void this.client.sendNotification('workspace/didChangeConfiguration', { settings: null });
-      this.changed.fire();
-    });
+    const client = this.makeClient(this.context, options);
+    answerForFiles(client, this.context.extensionUri);
+    client.onNotification('stave/statusChanged', () => this.changed.fire());
+    return client;
   }
 
   start(): Promise<void> {
@@ -67,7 +74,12 @@ export class Server implements vscode.Disposable {
   }
 
   restart(): Promise<void> {
-    return this.begin(() => this.client.restart());
+    return this.begin(async () => {
+      // One that failed to start has nothing to stop.
+      await this.client.dispose().catch(() => {});
+      this.client = this.newClient();
+      await this.client.start();
+    });
   }
 
   /** A server that does not start is told of with a way to its log; colours and commands stay. */

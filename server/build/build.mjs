@@ -1,9 +1,11 @@
-// Bundles everything that is shipped into dist/: the extension, the language server and the command line.
+// Bundles everything that is shipped into dist/: the extension, the language server and the command line, and in
+// dist/web/ the extension and the server for editors in a browser.
 //
 //   node server/build/build.mjs           for release
 //   node server/build/build.mjs --dev     with source maps, not minified
 import fs from 'node:fs';
 import path from 'node:path';
+import { noNetwork } from './noNetwork.mjs';
 import { ensurePackages, root } from './prepare.mjs';
 
 ensurePackages();
@@ -46,6 +48,14 @@ const esm = {
   },
 };
 
+const web = {
+  platform: 'browser',
+  target: 'es2022',
+  // Node's own modules do not resolve for a browser: an import of one breaks the build.
+  format: 'cjs',
+  define: { 'process.env.NODE_ENV': '"production"' },
+};
+
 /** Bundles to make for dynamic imports: name in dist/ -> source file or package. */
 const lazy = new Map();
 
@@ -68,27 +78,52 @@ const lazyImports = {
       const known = lazy.get(bundle);
       if (known !== undefined && known !== found.path) {
         return {
-          errors: [{ text: `two dynamic imports would both become ${bundle}.cjs: ${known}, ${found.path}` }],
+          errors: [{ text: `two dynamic imports would both become ${bundle}.mjs: ${known}, ${found.path}` }],
         };
       }
       lazy.set(bundle, found.path);
-      return { path: `./${bundle}.cjs`, external: true };
+      return { path: `./${bundle}.mjs`, external: true };
     });
+  },
+};
+
+/** The checks of data speak sixty languages; what they say is never shown, so one is enough. */
+const oneLanguage = {
+  name: 'one-language',
+  setup(build) {
+    build.onLoad({ filter: /zod[\\/]v4[\\/]locales[\\/]index\.js$/ }, () => ({
+      contents: "export { default as en } from './en.js';",
+      loader: 'js',
+    }));
   },
 };
 
 const entries = [
   {
-    source: 'client/src/extension.ts',
+    source: 'client/src/desktop.ts',
     outfile: 'extension.cjs',
-    options: { ...commonjs, external: ['vscode'] },
+    options: { ...commonjs, external: ['vscode'], plugins: [noNetwork, oneLanguage] },
   },
   {
     source: 'server/src/node/server.ts',
     outfile: 'server.cjs',
-    options: { ...commonjs, plugins: [lazyImports] },
+    options: { ...commonjs, plugins: [noNetwork, oneLanguage, lazyImports] },
   },
-  { source: 'server/src/node/stave.ts', outfile: 'stave.js', options: { ...esm, plugins: [lazyImports] } },
+  {
+    source: 'server/src/node/stave.ts',
+    outfile: 'stave.js',
+    options: { ...esm, plugins: [noNetwork, oneLanguage, lazyImports] },
+  },
+  {
+    source: 'client/src/web.ts',
+    outfile: 'web/extension.js',
+    options: { ...web, external: ['vscode'], plugins: [noNetwork, oneLanguage] },
+  },
+  {
+    source: 'server/src/browser/server.ts',
+    outfile: 'web/server.js',
+    options: { ...web, format: 'iife', plugins: [noNetwork, oneLanguage] },
+  },
 ];
 
 fs.mkdirSync(dist, { recursive: true });
@@ -103,19 +138,43 @@ async function bundle(source, outfile, options) {
   console.log(`dist/${outfile}  ${Math.ceil(fs.statSync(target).size / 1024)} kB`);
 }
 
+/**
+ * The bundles that are loaded when needed. What several of them use, the engine above all, becomes a bundle of its
+ * own that they share: two copies of it would be a tenth of the package. Returns the files made.
+ */
+async function bundleLazy() {
+  for (let known = -1; known !== lazy.size; ) {
+    known = lazy.size;
+    const { metafile, outputFiles } = await esbuild
+      .build({
+        ...shared,
+        ...esm,
+        plugins: [noNetwork, oneLanguage, lazyImports],
+        entryPoints: Object.fromEntries(lazy),
+        splitting: true,
+        chunkNames: 'shared-[hash]',
+        outExtension: { '.js': '.mjs' },
+        outdir: dist,
+        write: false,
+      })
+      .catch(() => process.exit(1));
+    // A bundle may have named more of them.
+    if (known !== lazy.size) continue;
+    for (const input of Object.keys(metafile.inputs)) inputs.add(input);
+    for (const { path: file, contents } of outputFiles) {
+      fs.writeFileSync(file, contents);
+      console.log(`dist/${path.basename(file)}  ${Math.ceil(contents.length / 1024)} kB`);
+    }
+    return outputFiles.map(({ path: file }) => path.basename(file));
+  }
+  return [];
+}
+
 for (const { source, outfile, options } of entries) {
   await bundle(source, outfile, options);
 }
 const made = new Set(entries.map(({ outfile }) => outfile));
-for (let more = true; more; ) {
-  more = false;
-  for (const [name, source] of lazy) {
-    if (made.has(`${name}.cjs`)) continue;
-    made.add(`${name}.cjs`);
-    more = true;
-    await bundle(source, `${name}.cjs`, { ...commonjs, plugins: [lazyImports] });
-  }
-}
+for (const file of await bundleLazy()) made.add(file);
 
 // The program is run by its name, so it needs the line that names its interpreter.
 const program = path.join(dist, 'stave.js');
@@ -126,7 +185,8 @@ fs.chmodSync(program, 0o755);
 // Fonts for the PDF, and the built-in catalogue.
 const fonts = path.join(root, 'node_modules', 'dejavu-fonts-ttf');
 fs.mkdirSync(path.join(dist, 'fonts'), { recursive: true });
-for (const style of ['', '-Bold', '-Oblique', '-BoldOblique']) {
+fs.rmSync(path.join(dist, 'fonts', 'DejaVuSansCondensed-BoldOblique.ttf'), { force: true });
+for (const style of ['', '-Bold', '-Oblique']) {
   const file = `DejaVuSansCondensed${style}.ttf`;
   fs.copyFileSync(path.join(fonts, 'ttf', file), path.join(dist, 'fonts', file));
 }
@@ -139,7 +199,8 @@ fs.writeFileSync(path.join(dist, 'THIRD-PARTY.txt'), licences(inputs));
 // What an earlier build has left and this one no longer makes. Nothing is removed before: a program that runs from
 // dist/ meanwhile finds its files.
 for (const file of fs.readdirSync(dist)) {
-  if (/\.(c?js|map)$/.test(file) && !made.has(file.replace(/\.map$/, ''))) fs.rmSync(path.join(dist, file));
+  if (/\.([cm]?js|map)$/.test(file) && !made.has(file.replace(/\.map$/, '')))
+    fs.rmSync(path.join(dist, file));
 }
 
 /** The licences of all packages that went into the bundles, as they ask for. */

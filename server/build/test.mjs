@@ -35,6 +35,7 @@ const node = process.execPath;
 const checks = [
   ['types', [tool('typescript/bin/tsc'), '-p', 'tsconfig.json']],
   ['types of the pure code', [tool('typescript/bin/tsc'), '-p', 'server/tsconfig.pure.json']],
+  ['types of the server in a browser', [tool('typescript/bin/tsc'), '-p', 'server/tsconfig.browser.json']],
   ['lint and format', [tool('@biomejs/biome/bin/biome'), 'check', '.']],
   ['build', ['server/build/build.mjs']],
   ['package', ['server/build/package.mjs', '--built']],

@@ -3,8 +3,8 @@ import { RULES } from '../../server/src/engine/rules/index.js';
 import { SEMANTIC_TOKEN_TYPES } from '../../server/src/engine/views/semanticTokens.js';
 import { semanticTokenTypes } from '../../server/src/lsp/legend.js';
 import { readSettings } from '../../server/src/lsp/settings.js';
+import { localToday } from '../../server/src/lsp/today.js';
 import { canonicalUri, isInside } from '../../server/src/lsp/uris.js';
-import { localToday } from '../../server/src/node/runtime.js';
 import { read } from '../structure/repository.js';
 
 describe('addresses', () => {

@@ -5,10 +5,10 @@ import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import pdfmake from 'pdfmake';
 import type { TDocumentDefinitions } from 'pdfmake/interfaces';
+import type { Faces } from '../engine/print/drawable.js';
+import { drawableDocument, FACE_FILES, FONT, facesOf } from '../engine/print/faces.js';
 import type { Paper } from '../engine/print/paper/document.js';
 import { paperToPdfDefinition } from '../engine/print/paper/pdf.js';
-import { drawable, type Faces } from './drawable.js';
-import { coverageOf } from './glyphs.js';
 
 /** Beside the bundle; from the sources, in the package that the bundle copies them from. */
 const FONT_FOLDERS = ['fonts', '../../../node_modules/dejavu-fonts-ttf/ttf'];
@@ -16,25 +16,13 @@ const FONT_FOLDERS = ['fonts', '../../../node_modules/dejavu-fonts-ttf/ttf'];
 function fontFolder(): string {
   const here = path.dirname(fileURLToPath(import.meta.url));
   const folders = FONT_FOLDERS.map((folder) => path.resolve(here, folder));
-  const found = folders.find((folder) => fs.existsSync(path.join(folder, 'DejaVuSansCondensed.ttf')));
+  const found = folders.find((folder) => fs.existsSync(path.join(folder, FACE_FILES.normal)));
   if (found === undefined)
     throw new Error(`the fonts for the PDF are missing: looked in ${folders.join(' and ')}`);
   return found;
 }
 
 let faces: Faces | null = null;
-
-/** What the four faces of the bundled fonts can draw. */
-function bundledFaces(): Faces {
-  const file = (style: string) => path.join(fontFolder(), `DejaVuSansCondensed${style}.ttf`);
-  faces ??= {
-    normal: coverageOf(file('')),
-    bold: coverageOf(file('-Bold')),
-    italics: coverageOf(file('-Oblique')),
-    bolditalics: coverageOf(file('-BoldOblique')),
-  };
-  return faces;
-}
 
 export interface RenderedPdf {
   readonly bytes: Buffer;
@@ -46,30 +34,21 @@ export interface RenderedPdf {
 /** The PDF of a definition. Nothing is fetched and no file but the fonts is read. The same definition gives the same bytes. */
 export async function drawPdf(definition: TDocumentDefinitions): Promise<RenderedPdf> {
   const folder = fontFolder();
-  const face = (style: string) => path.join(folder, `DejaVuSansCondensed${style}.ttf`);
+  const file = (name: string) => path.join(folder, name);
+  faces ??= facesOf((name) => fs.readFileSync(file(name)));
   pdfmake.setUrlAccessPolicy(() => false);
-  pdfmake.setLocalAccessPolicy((file) => path.dirname(path.resolve(file)) === folder);
+  pdfmake.setLocalAccessPolicy((name) => path.dirname(path.resolve(name)) === folder);
   pdfmake.setFonts({
-    Plan: {
-      normal: face(''),
-      bold: face('-Bold'),
-      italics: face('-Oblique'),
-      bolditalics: face('-BoldOblique'),
+    [FONT]: {
+      normal: file(FACE_FILES.normal),
+      bold: file(FACE_FILES.bold),
+      italics: file(FACE_FILES.italics),
+      bolditalics: file(FACE_FILES.bolditalics),
     },
   });
-  const missing = new Set<string>();
-  const { footer } = definition;
-  let pages = 0;
-  const whole = {
-    ...drawable(definition, bundledFaces(), missing),
-    footer: ((page, count, size) => {
-      pages = count;
-      const content = typeof footer === 'function' ? footer(page, count, size) : footer;
-      return drawable(content, bundledFaces(), missing);
-    }) satisfies TDocumentDefinitions['footer'],
-  };
-  const bytes = await pdfmake.createPdf(whole as TDocumentDefinitions).getBuffer();
-  return { bytes, pages, missing: [...missing].sort() };
+  const drawn = drawableDocument(definition, faces);
+  const bytes = await pdfmake.createPdf(drawn.definition).getBuffer();
+  return { bytes, pages: drawn.pages(), missing: [...drawn.missing].sort() };
 }
 
 /** The bytes of the PDF alone. */

@@ -62,10 +62,17 @@ const greetingOptions = z
     rulePageUri: z.string().includes('{code}').optional().catch(undefined),
     /** A command of the client that takes the address of a document and a range, and selects it. */
     selectCommand: z.string().optional().catch(undefined),
+    /** A bundle of translated texts, as JSON, from clients whose server reads no files. */
+    translations: z.string().optional().catch(undefined),
     /** Settings, for clients that cannot be asked for them. */
     settings: z.unknown(),
   })
-  .catch({ rulePageUri: undefined, selectCommand: undefined, settings: undefined });
+  .catch({
+    rulePageUri: undefined,
+    selectCommand: undefined,
+    translations: undefined,
+    settings: undefined,
+  });
 
 const pushedSettings = z.object({ stave: z.unknown() });
 const statusParams = z.object({ uri: z.string() });
@@ -79,10 +86,11 @@ export function createFeatures({
   abilities,
   translations,
 }: FeatureHost) {
-  if (translations !== undefined) l10n.config({ contents: translations });
   // A server that was restarted must not recognise what the one before it has said.
   const thisRun = Date.now().toString(36);
   const options = greetingOptions.parse(greeting.initializationOptions ?? {});
+  const contents = options.translations ?? translations;
+  if (contents !== undefined) l10n.config({ contents });
   let pushed: Settings = readSettings(options.settings);
   const report = (name: string, error: unknown): void =>
     connection.console.error(`${name}: ${error instanceof Error ? error.stack : String(error)}`);

@@ -8,8 +8,8 @@ export interface Runtime {
   listFiles(folderUri: string): Promise<readonly string[]>;
   /** The text of a file, or undefined when it is not there or cannot be read. */
   readFile(uri: string): Promise<string | undefined>;
-  /** URI of the page that explains a rule. */
-  rulePageUri(code: string): string;
+  /** URI of the page that explains a rule; undefined where pages have none. */
+  rulePageUri(code: string): string | undefined;
   /** Writes files into a folder, each one whole or not at all; returns their URIs. */
   writeFiles(folderUri: string, files: readonly OutputFile[]): Promise<readonly string[]>;
   /** Texts of the coach's language, as the editor ships them; undefined for English. */

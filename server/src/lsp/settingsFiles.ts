@@ -63,9 +63,9 @@ export function isSettingsFile(uri: string): boolean {
 /** The folders of a file, the innermost first. Addresses without a path have none. */
 function foldersAbove(file: string): readonly string[] {
   const folders: string[] = [];
-  const start = file.indexOf('://');
-  if (start < 0) return folders;
-  for (let end = file.lastIndexOf('/'); end > start + 2; end = file.lastIndexOf('/', end - 1)) {
+  const root = /^[a-z][\w+.-]*:(?:\/\/[^/]*)?(?=\/)/i.exec(file)?.[0];
+  if (root === undefined) return folders;
+  for (let end = file.lastIndexOf('/'); end >= root.length; end = file.lastIndexOf('/', end - 1)) {
     folders.push(file.slice(0, end));
   }
   return folders;

@@ -4,11 +4,12 @@ import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { staveFiles } from '../cli/staveFiles.js';
 import type { OutputFile, Runtime } from '../lsp/runtime.js';
+import { localToday } from '../lsp/today.js';
 
 /** What the language server needs, from Node. `shipped` is the folder that holds `dist/` and `server/rules/`. */
 export function nodeRuntime(shipped: string): Runtime {
   return {
-    today: localToday,
+    today: () => localToday(),
     async listFiles(folderUri) {
       const folder = pathOf(folderUri);
       return folder === undefined ? [] : (await staveFiles(folder)).map((file) => pathToFileURL(file).href);
@@ -40,13 +41,10 @@ export function nodeRuntime(shipped: string): Runtime {
     },
     // Loaded when the first plan is printed: the writer of PDF is megabytes large.
     renderPdf: async (definition) => (await import('../cli/pdf.js')).renderPdf(definition),
+    fitPaper: async (paper) => (await import('../cli/pdf.js')).fitted(paper),
+    calendarText: async (calendar, madeAt) =>
+      (await import('../cli/calendarFile.js')).calendarText(calendar, madeAt),
   };
-}
-
-/** The date on this machine's clock, `YYYY-MM-DD`. */
-export function localToday(now: Date = new Date()): string {
-  const two = (value: number) => String(value).padStart(2, '0');
-  return `${String(now.getFullYear()).padStart(4, '0')}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
 /** The path of a `file:` address; undefined for any other address. */

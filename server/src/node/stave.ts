@@ -4,7 +4,7 @@ import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Io } from '../cli/io.js';
 import { runProgram } from '../cli/program.js';
-import { localToday } from './runtime.js';
+import { localToday } from '../lsp/today.js';
 
 const here = path.dirname(fileURLToPath(import.meta.url));
 
