@@ -244,18 +244,33 @@ function finish(input: GroupInput, group: ResolvedGroup, totalKg: number | null)
   // A plain bodyweight set rests on no max unless its load was worked out from one.
   const restsOnMax = group.loadKg !== null && (group.basis === 'reserve' || group.basis === 'percent');
   const reason = restsOnMax ? (strength?.provisionalReason ?? null) : null;
-  if (strength?.use.kind === 'estimate' && stage === 'heavy' && restsOnMax) {
-    const { loadKg: _load, ...rest } = group;
-    return { ...rest, loadKg: null, eachSideKg: null, bar: null, stage, issue: 'estimate-too-heavy' };
-  }
+  const tooHeavy = strength?.use.kind === 'estimate' && stage === 'heavy' && restsOnMax;
+  // Written out, because a spread of so many properties takes several times as long.
   return {
-    ...group,
-    share,
-    reserve: shown,
-    reserveBeyond: share !== null && (predicted?.beyond ?? false),
+    sets: group.sets,
+    reps: group.reps,
+    repsUpper: group.repsUpper,
+    openReps: group.openReps,
+    seconds: group.seconds,
+    metres: group.metres,
+    offSeconds: group.offSeconds,
+    basis: group.basis,
+    writtenReserve: group.writtenReserve,
+    writtenPercent: group.writtenPercent,
+    targetKg: group.targetKg,
+    loadKg: tooHeavy ? null : group.loadKg,
+    eachSideKg: tooHeavy ? null : group.eachSideKg,
+    bar: tooHeavy ? null : group.bar,
+    band: group.band,
+    estimatedOneRepMaxKg: group.estimatedOneRepMaxKg,
+    reserve: tooHeavy ? null : shown,
+    reserveBeyond: !tooHeavy && share !== null && (predicted?.beyond ?? false),
+    share: tooHeavy ? null : share,
+    provisional: !tooHeavy && reason !== null,
+    provisionalReason: tooHeavy ? null : reason,
     stage,
-    provisional: reason !== null,
-    provisionalReason: reason,
+    issue: tooHeavy ? 'estimate-too-heavy' : group.issue,
+    max: group.max,
   };
 }
 

@@ -41,8 +41,9 @@ export interface PlanMemory {
 }
 
 /**
- * Everything of one client, worked out: sessions in order of date, with every cell resolved. `before` is what an
- * earlier plan of the same client left; it is only used as far as nothing it rests on has changed.
+ * Everything of one client, worked out: sessions in order of date, with cells that are resolved when they are asked
+ * for. `before` is what an earlier plan of the same client left; it is only used as far as nothing it rests on has
+ * changed.
  */
 export function resolvePlan(
   client: Client,
@@ -97,31 +98,91 @@ interface Work {
   readonly rows: Map<string, readonly (ResolvedCell | null)[]>;
 }
 
-/** All sessions of one day of a block; the weeks of a row follow from one another, so rows are worked out one by one. */
+/** All sessions of one day of a block. Their cells are worked out when somebody asks for those of one of them. */
 function sessionsOf(slots: readonly Slot[], work: Work): Session[] {
   const { client, world, program, follows } = work;
   const { block, day } = slots[0] as Slot;
   const kits = slots.map((slot) => kitOn(client, slot.date, world));
-  const about = aboutDay(block, slots);
-  const byRow = day.rows.map((row) => {
-    const key = `${row.key}\n${aboutRow(row)}\n${about}`;
-    const known = work.known?.get(key);
-    const cells = known ? placedAnew(known, program, slots, row) : resolveRow(row, slots, kits, work);
-    work.rows.set(key, cells);
-    return cells;
-  });
-  return slots.map((slot, index) => ({
-    client,
-    program,
-    block,
-    day,
-    week: slot.week,
-    date: slot.date,
-    deload: block.deloadWeeks.has(slot.week),
-    kit: kits[index] as Kit | null,
-    supervised: follows.supervised,
-    cells: cellsAt(byRow, index),
-  }));
+  const cells = new DayCells(slots, kits, work);
+  return slots.map(
+    (slot, index) =>
+      new PlannedSession(
+        client,
+        program,
+        block,
+        day,
+        slot.week,
+        slot.date,
+        block.deloadWeeks.has(slot.week),
+        kits[index] as Kit | null,
+        follows.supervised,
+        cells,
+        index,
+      ),
+  );
+}
+
+/** The cells of one day of a block; the weeks of a row follow from one another, so all weeks are worked out at once. */
+class DayCells {
+  #work: Work | null;
+  #byWeek: readonly (readonly ResolvedCell[])[] = [];
+
+  constructor(
+    readonly slots: readonly Slot[],
+    readonly kits: readonly (Kit | null)[],
+    work: Work,
+  ) {
+    this.#work = work;
+  }
+
+  at(index: number): readonly ResolvedCell[] {
+    if (this.#work) {
+      this.#byWeek = this.#resolve(this.#work);
+      // What an earlier plan left is not held longer than it is needed.
+      this.#work = null;
+    }
+    return this.#byWeek[index] as readonly ResolvedCell[];
+  }
+
+  #resolve(work: Work): ResolvedCell[][] {
+    const { slots, kits } = this;
+    const { block, day } = slots[0] as Slot;
+    const about = aboutDay(block, slots);
+    const byRow = day.rows.map((row) => {
+      const key = `${row.key}\n${aboutRow(row)}\n${about}`;
+      const known = work.known?.get(key);
+      const cells = known ? placedAnew(known, work.program, slots, row) : resolveRow(row, slots, kits, work);
+      work.rows.set(key, cells);
+      return cells;
+    });
+    return slots.map((_, index) => cellsAt(byRow, index));
+  }
+}
+
+class PlannedSession implements Session {
+  readonly #cells: DayCells;
+  readonly #index: number;
+
+  constructor(
+    readonly client: Client,
+    readonly program: Program,
+    readonly block: Block,
+    readonly day: Day,
+    readonly week: number,
+    readonly date: IsoDate,
+    readonly deload: boolean,
+    readonly kit: Kit | null,
+    readonly supervised: boolean,
+    cells: DayCells,
+    index: number,
+  ) {
+    this.#cells = cells;
+    this.#index = index;
+  }
+
+  get cells(): readonly ResolvedCell[] {
+    return this.#cells.at(this.#index);
+  }
 }
 
 /** The cells of one session, less those of rows that are left out that day. */
