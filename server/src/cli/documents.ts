@@ -76,7 +76,9 @@ export function clientJobs(
     const date = options.date ?? sessions.find(({ date }) => date >= io.today)?.date ?? sessions[0]?.date;
     const ofDay = sessions.filter((session) => session.date === date);
     if (ofDay.length === 0) return [];
-    return [paperJob(name, `card-${date}${large_}`, buildCards(plan, ofDay, common), options, folder, io)];
+    return [
+      paperJob(name, `card-${date}${large_}`, buildCards(plan, ofDay, common, world), options, folder, io),
+    ];
   }
   if (sessions.length === 0) return [];
   if (document === 'overview') {

@@ -1,12 +1,13 @@
 /** The printed plan as Markdown, for wherever a page of text is read. */
 
-import type {
-  DaySheet,
-  EntrySheet,
-  MovementSheet,
-  PlanDocument,
-  WeekSheet,
-  WorkSheet,
+import {
+  type DaySheet,
+  type EntrySheet,
+  type MovementSheet,
+  type PlanDocument,
+  restWords,
+  type WeekSheet,
+  type WorkSheet,
 } from '../print/document.js';
 
 /** Text that stays text: nothing in it makes a heading, a link, a tag or a new cell. */
@@ -59,7 +60,10 @@ function weekParts(week: WeekSheet): string[] {
 }
 
 function dayParts(day: DaySheet): string[] {
-  const head = ['| Movement | Sets × reps | Load | Rest | What you did |', '| --- | --- | --- | --- | --- |'];
+  const head = [
+    '| Movement | Sets × reps | Load | Last time | What you did |',
+    '| --- | --- | --- | --- | --- |',
+  ];
   return [
     `### ${escapeMarkdown(day.name)}`,
     escapeMarkdown(day.when),
@@ -89,14 +93,15 @@ function movementRows(movement: MovementSheet): string[] {
     movement.warmUp,
     ...movement.steps,
     movement.cue,
+    movement.easier ?? null,
   ]);
   const name = `**${escapeMarkdown(movement.name)}**${under === '' ? '' : `<br>${under}`}`;
   return movement.work.map((work: WorkSheet, index) =>
     cells(
       index === 0 ? name : 'then',
-      lines([work.dose, work.effort]),
+      lines([work.dose, work.effort, restWords(movement, index)]),
       lines([work.load ?? (work.chooseLoad ? '(choose on the day)' : null), work.plates, work.note]),
-      index === 0 ? lines([movement.rest]) : '',
+      lines(work.last ?? []),
       Array.from({ length: work.boxes }, () => '☐').join(' '),
     ),
   );

@@ -3,9 +3,11 @@
 import { addDays, type IsoDate, isAfter } from '../dates.js';
 import type { Circuit, ClientPlan, DayEntry, ResolvedCell, Session, World } from '../model.js';
 import { formatNumber } from '../numbers.js';
+import { easierFor } from './badDay.js';
 import { CAUTIONS, HOW_TO_READ } from './cautions.js';
 import { weekFont } from './density.js';
 import type { DaySheet, EntrySheet, MovementSheet, PlanDocument, WeekSheet, WorkSheet } from './document.js';
+import { type LastTimes, lastTimesOf, noLastTimes } from './lastTime.js';
 import { testSteps, warmUpWords } from './warmUp.js';
 import {
   capitalised,
@@ -45,6 +47,7 @@ export function buildPlanDocument(
   const last = sessions[sessions.length - 1];
   const dates = first && last ? dateRangeWords(first.date, last.date) : 'no sessions';
   const several = new Set(sessions.map(({ program }) => program.key)).size > 1;
+  const context = contextOf(plan, world, options.printedOn);
   const notices: string[] = [];
   if (sessions.length === 0) notices.push('There are no sessions in these dates.');
   if (options.errors > 0) {
@@ -63,7 +66,7 @@ export function buildPlanDocument(
     cautions: CAUTIONS,
     howToRead: HOW_TO_READ,
     notices,
-    weeks: weeksOf(sessions).map((week) => weekSheet(week, several, options.pageHeightPt)),
+    weeks: weeksOf(sessions).map((week) => weekSheet(week, several, context, options.pageHeightPt)),
     footer: [client.name, programs, `printed ${dateWords(options.printedOn)}`]
       .filter((text) => text !== '')
       .join(' · '),
@@ -103,11 +106,16 @@ function weeksOf(sessions: readonly Session[]): readonly (readonly Session[])[] 
   return [...weeks.values()];
 }
 
-function weekSheet(sessions: readonly Session[], several: boolean, pageHeightPt?: number): WeekSheet {
+function weekSheet(
+  sessions: readonly Session[],
+  several: boolean,
+  context: SheetContext,
+  pageHeightPt?: number,
+): WeekSheet {
   const first = sessions[0] as Session;
   const last = sessions[sessions.length - 1] as Session;
   const { block, program, week } = first;
-  const days = sessions.map(daySheet);
+  const days = sessions.map((session) => daySheet(session, context));
   const backShare = Math.min(1, ...sessions.flatMap(({ cells }) => cells.map((cell) => cell.backShare)));
   const notes: string[] = [];
   if (first.deload)
@@ -134,27 +142,41 @@ function weekSheet(sessions: readonly Session[], several: boolean, pageHeightPt?
   };
 }
 
+/** What a sheet says beside the session itself. */
+export interface SheetContext {
+  readonly last: LastTimes;
+  readonly easier: (cell: ResolvedCell) => string | null;
+}
+
+/** Last times and easier movements of a client, on the day of printing. */
+export function contextOf(plan: ClientPlan, world: World, today: IsoDate): SheetContext {
+  return { last: lastTimesOf(plan, world, today), easier: (cell) => easierFor(cell, world) };
+}
+
+const NO_CONTEXT: SheetContext = { last: noLastTimes, easier: () => null };
+
 /** One session as a table of movements, ready to be drawn. */
-export function daySheet(session: Session): DaySheet {
+export function daySheet(session: Session, context: SheetContext = NO_CONTEXT): DaySheet {
   const when = [dayWords(session.date)];
   if (session.kit) when.push(session.kit.name);
   if (session.supervised) when.push('with your coach');
   return {
     name: capitalised(session.day.name),
     when: when.join(' · '),
-    entries: session.day.entries.flatMap((entry) => entrySheets(entry, session)),
+    entries: session.day.entries.flatMap((entry) => entrySheets(entry, session, context)),
     source: session.day.place,
   };
 }
 
-function entrySheets(entry: DayEntry, session: Session): readonly EntrySheet[] {
+function entrySheets(entry: DayEntry, session: Session, context: SheetContext): readonly EntrySheet[] {
   if (entry.kind === 'text') return [{ kind: 'text', text: entry.text }];
-  if (entry.kind === 'row') return rowSheets(entry.row.key, session, null);
+  if (entry.kind === 'row') return rowSheets(entry.row.key, session, null, context);
   const rounds = entry.circuit.roundsByWeek[session.week - 1] ?? null;
+  const boxes = roundBoxes(entry.circuit, rounds);
   const inside = entry.entries.flatMap((inner) =>
     inner.kind === 'text'
       ? [{ kind: 'text', text: inner.text } as const]
-      : rowSheets(inner.row.key, session, rounds),
+      : rowSheets(inner.row.key, session, boxes, context),
   );
   // A circuit of which every row is left out this week is not there.
   if (!inside.some(({ kind }) => kind === 'movement')) return [];
@@ -178,13 +200,30 @@ function circuitWords(circuit: Circuit, rounds: number | null): string {
   return parts.length === 0 ? 'one after the other' : parts.join(', ');
 }
 
-function rowSheets(rowKey: string, session: Session, rounds: number | null): readonly EntrySheet[] {
-  return session.cells
-    .filter((cell) => cell.row.key === rowKey)
-    .map((cell) => ({ kind: 'movement', movement: movementSheet(cell, rounds) }) as const);
+/** Where a circuit lasts a time, nobody knows how many rounds it will be: enough boxes to write them down. */
+const OPEN_ROUNDS = 6;
+
+/** Rounds to write down. */
+function roundBoxes({ seconds, everySeconds }: Circuit, rounds: number | null): number {
+  if (rounds !== null) return rounds;
+  if (seconds !== null && everySeconds !== null) return Math.max(1, Math.floor(seconds / everySeconds));
+  return seconds === null ? 1 : OPEN_ROUNDS;
 }
 
-function movementSheet(cell: ResolvedCell, rounds: number | null): MovementSheet {
+/** `rounds`: of the circuit in which the row stands; null outside of one. */
+function rowSheets(
+  rowKey: string,
+  session: Session,
+  rounds: number | null,
+  context: SheetContext,
+): readonly EntrySheet[] {
+  return session.cells
+    .filter((cell) => cell.row.key === rowKey)
+    .map((cell) => ({ kind: 'movement', movement: movementSheet(cell, rounds, context) }) as const);
+}
+
+function movementSheet(cell: ResolvedCell, rounds: number | null, context: SheetContext): MovementSheet {
+  const easier = context.easier(cell);
   const inCircuit = cell.row.circuit !== null;
   const details: string[] = [];
   if (cell.row.label !== null) details.push(cell.row.label);
@@ -199,16 +238,17 @@ function movementSheet(cell: ResolvedCell, rounds: number | null): MovementSheet
     inCircuit,
     details,
     cue: cell.movement?.cue ?? null,
+    easier: easier === null ? null : `Easier: ${easier}`,
     texts: cell.texts,
     steps: testSteps(cell),
     warmUp: warmUpWords(cell),
     rest: cell.restSeconds === null ? null : durationWords(cell.restSeconds),
-    work: cell.groups.map((group): WorkSheet => {
-      const work = workOf(cell, group);
+    work: cell.groups.map((group, index): WorkSheet => {
+      const work = { ...workOf(cell, group), last: context.last(cell, index) };
       // A test has attempts, not sets: at most five, as its steps say.
       if (cell.test)
         return { ...work, dose: `heaviest ${cell.test.reps}`, effort: reserveWords(1), boxes: 5 };
-      return { ...work, boxes: boxCount(group, inCircuit ? (rounds ?? 1) : null) };
+      return { ...work, boxes: boxCount(group, rounds) };
     }),
     source: cell.place,
   };

@@ -1,9 +1,9 @@
 /** The session card: one day on one small page. */
 
 import type { IsoDate } from '../dates.js';
-import type { ClientPlan, Session } from '../model.js';
+import type { ClientPlan, Session, World } from '../model.js';
 import { platesPicture } from '../plots/plates.js';
-import { daySheet } from './build.js';
+import { contextOf, daySheet, type SheetContext } from './build.js';
 import { type EntrySheet, type MovementSheet, SESSION_LINES, type WorkSheet } from './document.js';
 import {
   type Paper,
@@ -14,6 +14,11 @@ import {
   type Row,
 } from './paper/document.js';
 import { capitalised, dateWords, listWords } from './words.js';
+
+/** `last time: 42.5 kg, 3 × 6, planned 4 Dec`. */
+function lastWords({ last = [] }: WorkSheet): string | null {
+  return last.length === 0 ? null : `last time: ${last.join(', ')}`;
+}
 
 export interface CardOptions {
   readonly printedOn: IsoDate;
@@ -34,7 +39,13 @@ const COLUMNS = [
 ];
 
 /** A card for each of the sessions: as a rule those of one date. */
-export function buildCards(plan: ClientPlan, sessions: readonly Session[], options: CardOptions): Paper {
+export function buildCards(
+  plan: ClientPlan,
+  sessions: readonly Session[],
+  options: CardOptions,
+  world: World | null = null,
+): Paper {
+  const context = world === null ? undefined : contextOf(plan, world, options.printedOn);
   const { client } = plan;
   const dates = [...new Set(sessions.map(({ date }) => dateWords(date)))];
   const programs = listWords([...new Set(sessions.map(({ program }) => program.name))]);
@@ -45,15 +56,15 @@ export function buildCards(plan: ClientPlan, sessions: readonly Session[], optio
     footer: [client.name, programs, `printed ${dateWords(options.printedOn)}`]
       .filter((text) => text !== '')
       .join(' · '),
-    sections: sessions.map(cardSection),
+    sections: sessions.map((session) => cardSection(session, context)),
     fontPt: options.large ? 16 : 9.5,
     onePage: !options.large,
     leastFontPt: 6.5,
   };
 }
 
-function cardSection(session: Session): PaperSection {
-  const sheet = daySheet(session);
+function cardSection(session: Session, context: SheetContext | undefined): PaperSection {
+  const sheet = daySheet(session, context);
   const { block, week } = session;
   const notes = session.deload ? ['Lighter week: fewer sets and more in reserve. Do not add to it.'] : [];
   return {
@@ -100,6 +111,7 @@ function movementParts(movement: MovementSheet): readonly Part[] {
     ...partsOf('big', movement.name),
     ...partsOf('small', ...movement.details, ...movement.texts, movement.warmUp, ...movement.steps, rest),
     ...partsOf('cue', movement.cue),
+    ...partsOf('small', movement.easier ?? null),
   ];
 }
 
@@ -113,6 +125,6 @@ export function loadParts(work: WorkSheet, unit: 'kg' | 'lb'): readonly Part[] {
     ...(side === null
       ? []
       : [{ kind: 'picture', picture: platesPicture(side.eachSideKg, side.unit ?? unit) } as const]),
-    ...partsOf('small', work.note),
+    ...partsOf('small', work.note, lastWords(work)),
   ];
 }

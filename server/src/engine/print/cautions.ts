@@ -55,5 +55,16 @@ export const HOW_TO_READ: readonly { readonly term: string; readonly meaning: st
     meaning:
       'worked out from something old or uncertain. Start lighter, and let your coach see the first set.',
   },
+  {
+    term: 'last time',
+    meaning:
+      'the load and sets of the time before. "Done" is from your training log, "planned" is from this plan: what you ' +
+      'really did counts for more.',
+  },
+  {
+    term: 'easier',
+    meaning:
+      'on a bad day, tired, sore or unwell: take this movement with a light load instead, or leave it out.',
+  },
   { term: 'an empty box', meaning: 'write what you did: load and repetitions of each set or round.' },
 ];

@@ -1,7 +1,7 @@
 /** How small a week's text has to be set, so that it stays on one page. An estimate by lines; a fuller week runs over. */
 
 import { plateSize } from '../plots/plates.js';
-import type { DaySheet, EntrySheet, MovementSheet } from './document.js';
+import { type DaySheet, type EntrySheet, type MovementSheet, restWords } from './document.js';
 
 /** Sizes in points of a week's page. */
 export interface PageSizes {
@@ -27,9 +27,10 @@ const A4_PT = 842;
 /** Height of a line as a share of the text's size, in the PDF's face. */
 const LINE = 1.257;
 /** Widths of the table's columns in points, as in the PDF: movement, dose, load. */
-const MOVEMENT_PT = 148;
-const DOSE_PT = 89;
-const LOAD_PT = 93;
+const MOVEMENT_PT = 156;
+const DOSE_PT = 83;
+const LOAD_PT = 87;
+const LAST_PT = 59;
 /** Mean width of a character of the condensed face, as a share of its size. */
 const CHARACTER = 0.56;
 
@@ -54,19 +55,29 @@ function sum(numbers: readonly number[]): number {
 
 function movementHeight(movement: MovementSheet, size: PageSizes): number {
   const small = size.fontPt * 0.88;
-  const under = [...movement.details, movement.cue, movement.warmUp, ...movement.texts, ...movement.steps];
+  const under = [
+    ...movement.details,
+    movement.cue,
+    movement.easier ?? null,
+    movement.warmUp,
+    ...movement.texts,
+    ...movement.steps,
+  ];
   const large = size.fontPt * 1.1;
   const nameLines = lines(movement.name, MOVEMENT_PT, large * 1.08);
   const underLines = sum(under.map((text) => lines(text, MOVEMENT_PT, small)));
   const left = (nameLines * large + underLines * small) * LINE;
-  const rows = movement.work.map((work) => {
-    const dose = lines(work.dose, DOSE_PT, large * 1.08) * large + lines(work.effort, DOSE_PT, small) * small;
+  const rows = movement.work.map((work, index) => {
+    const dose =
+      lines(work.dose, DOSE_PT, large * 1.08) * large +
+      (lines(work.effort, DOSE_PT, small) + lines(restWords(movement, index), DOSE_PT, small)) * small;
+    const last = sum((work.last ?? []).map((text) => lines(text, LAST_PT, small))) * small;
     const under = lines(work.plates, LOAD_PT, small) + lines(work.note, LOAD_PT, small);
     const load =
       (lines(work.load, LOAD_PT, large * 1.08) + (work.chooseLoad ? 1.4 : 0)) * large + under * small;
     const drawn = work.side ? platesHeightPt(work.side.eachSideKg) * platesScale(size.fontPt) + 2 : 0;
     const boxes = Math.ceil(work.boxes / 6) * (size.boxPt + 3);
-    return Math.max(dose * LINE, load * LINE + drawn, boxes) + 2 * size.padPt;
+    return Math.max(dose * LINE, load * LINE + drawn, last * LINE, boxes) + 2 * size.padPt;
   });
   return Math.max(left + 2 * size.padPt, rows[0] ?? 0) + sum(rows.slice(1));
 }

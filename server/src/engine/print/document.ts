@@ -65,6 +65,8 @@ export interface MovementSheet {
   /** Label, swap, height, tempo, rest. */
   readonly details: readonly string[];
   readonly cue: string | null;
+  /** `Easier: box squat`. */
+  readonly easier?: string | null;
   readonly texts: readonly string[];
   readonly steps: readonly string[];
   readonly warmUp: string | null;
@@ -77,9 +79,16 @@ export interface MovementSheet {
 export interface WorkSheet extends Work {
   /** Empty boxes to write in. */
   readonly boxes: number;
+  /** What was done or planned the time before, line by line; empty where there is nothing to compare with. */
+  readonly last?: readonly string[];
 }
 
 /** The columns of a day's table. */
-export const COLUMNS = ['Movement', 'Sets × reps', 'Load', 'Rest', 'What you did'] as const;
+export const COLUMNS = ['Movement', 'Sets × reps', 'Load', 'Last time', 'What you did'] as const;
+/** The rest of a movement, said once, beside its first sets. */
+export function restWords({ rest }: MovementSheet, group: number): string | null {
+  return rest === null || group > 0 ? null : `rest ${rest}`;
+}
+
 /** Lines to fill in after a session. */
 export const SESSION_LINES = ['Effort, 1 to 10', 'Minutes', 'Pain, where'] as const;

@@ -7,6 +7,7 @@ import {
   type EntrySheet,
   type MovementSheet,
   type PlanDocument,
+  restWords,
   SESSION_LINES,
   type WeekSheet,
   type WorkSheet,
@@ -119,9 +120,7 @@ function movementRows(movement: MovementSheet, mark: SourceMark): Markup {
     (work, index) =>
       html`<tr class="${rowClass(movement, index)}"${mark(movement.source)}>${
         index === 0 ? movementCell(movement) : html`<td class="then">then</td>`
-      }<td><b class="big">${work.dose}</b>${small(work.effort)}</td><td>${loadCell(work)}</td><td>${
-        index === 0 ? movement.rest : null
-      }</td><td class="boxes">${boxes(work.boxes)}</td></tr>\n`,
+      }<td><b class="big">${work.dose}</b>${small(work.effort)}${small(restWords(movement, index))}</td><td>${loadCell(work)}</td><td class="last">${(work.last ?? []).map(small)}</td><td class="boxes">${boxes(work.boxes)}</td></tr>\n`,
   )}`;
 }
 
@@ -134,7 +133,7 @@ function movementCell(movement: MovementSheet): Markup {
     (text) => html`<span class="small coach">${text}</span>`,
   )}${small(movement.warmUp)}${movement.steps.map(small)}${
     movement.cue === null ? null : html`<span class="small cue">${movement.cue}</span>`
-  }</th>`;
+  }${small(movement.easier ?? null)}</th>`;
 }
 
 function loadCell(work: WorkSheet): Markup {

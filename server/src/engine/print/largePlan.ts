@@ -122,6 +122,7 @@ function movementRows(movement: MovementSheet): readonly Row[] {
       ...movement.steps,
       rest,
       movement.cue,
+      movement.easier ?? null,
     ),
   ];
   const { source = null } = movement;

@@ -9,6 +9,7 @@ import {
   type EntrySheet,
   type MovementSheet,
   type PlanDocument,
+  restWords,
   SESSION_LINES,
   type WeekSheet,
   type WorkSheet,
@@ -16,12 +17,12 @@ import {
 import { PAGE_POINTS, type PaperSize } from './paper/document.js';
 import { svgContent } from './paper/pdf.js';
 
-const MARGIN_PT = 34;
+const MARGIN_PT = 28;
 /** Widths of the columns; the movement takes what is left. */
-const DOSE_PT = 96;
-const LOAD_PT = 100;
-const REST_PT = 38;
-const BOXES_PT = 138;
+const DOSE_PT = 90;
+const LOAD_PT = 94;
+const LAST_PT = 66;
+const BOXES_PT = 122;
 const BOXES_PER_LINE = 6;
 const BOX_GAP_PT = 3;
 const MAX_BOX_PT = 42;
@@ -186,7 +187,7 @@ function dayContent(day: DaySheet, size: PageSizes): Content {
           headerRows: 2,
           keepWithHeaderRows: 1,
           dontBreakRows: true,
-          widths: ['*', DOSE_PT, LOAD_PT, REST_PT, BOXES_PT],
+          widths: ['*', DOSE_PT, LOAD_PT, LAST_PT, BOXES_PT],
           body: [title, head, ...entries.map(({ cells }) => cells)],
         },
         layout: {
@@ -237,9 +238,15 @@ function movementRows(movement: MovementSheet, size: PageSizes): { mark: RowMark
       index === 0
         ? { stack: movementWords(movement, size), margin: [indent, 0, 0, 0] }
         : { text: 'then', alignment: 'right', fontSize: size.fontPt, color: GREY },
-      { stack: present([big(work.dose, size), small(work.effort, size)]) },
+      {
+        stack: present([
+          big(work.dose, size),
+          small(work.effort, size),
+          small(restWords(movement, index), size),
+        ]),
+      },
       { stack: loadContent(work, size) },
-      { text: index === 0 ? (movement.rest ?? '') : '', fontSize: size.fontPt },
+      { stack: present((work.last ?? []).map((text) => small(text, size))) },
       boxesContent(work.boxes, size),
     ],
   }));
@@ -257,6 +264,7 @@ function movementWords(movement: MovementSheet, size: PageSizes): Content[] {
     movement.cue === null
       ? null
       : { text: movement.cue, italics: true, fontSize: size.fontPt * 0.88, color: GREY },
+    small(movement.easier ?? null, size),
   ]);
 }
 

@@ -51,8 +51,8 @@ caption { text-align: left; padding: 0 0 .2em; overflow-wrap: anywhere }
 th, td { text-align: left; vertical-align: top; font-weight: 400; padding: var(--pad) 3pt; border-top: .5pt solid var(--rule); overflow-wrap: anywhere }
 tr.more > td { border-top: 0 }
 thead th { background: var(--fill); font-weight: 700; font-size: .85em }
-thead th:nth-child(1) { width: 30% } thead th:nth-child(2) { width: 18.5% } thead th:nth-child(3) { width: 19.5% }
-thead th:nth-child(4) { width: 7.5% } thead th:nth-child(5) { width: 24.5% }
+thead th:nth-child(1) { width: 27% } thead th:nth-child(2) { width: 18% } thead th:nth-child(3) { width: 18.5% }
+thead th:nth-child(4) { width: 13.5% } thead th:nth-child(5) { width: 23% }
 .circuit th { background: var(--fill); font-weight: 700 }
 .circuit span { font-weight: 400; margin-left: .8em }
 .inside > th { padding-left: 10pt }

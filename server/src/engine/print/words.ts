@@ -47,6 +47,12 @@ export function dayWords(date: IsoDate): string {
   return `${WEEKDAY_WORDS[weekdayOf(date)]} ${day} ${month}`;
 }
 
+/** `7 Dec`: where there is little room and the year is plain. */
+export function shortDate(date: IsoDate): string {
+  const { month, day } = parts(date);
+  return `${day} ${month.slice(0, 3)}`;
+}
+
 /** `7 to 13 December 2026`, `28 December 2026 to 3 January 2027`; one day alone where both are the same. */
 export function dateRangeWords(from: IsoDate, until: IsoDate): string {
   if (from === until) return dateWords(from);

@@ -189,7 +189,10 @@ function provisionalWords(reason: string | null): string {
   return `Provisional: ${sentence}${/[.!?]$/.test(sentence) ? '' : '.'}`;
 }
 
-/** Boxes to write in: one a set; rounds of a circuit are the circuit's. */
+/** More boxes than this leave no room for anything else. */
+const MOST_BOXES = 24;
+
+/** Boxes to write in: one a set, in a circuit one a round. */
 export function boxCount(group: ResolvedGroup, rounds: number | null): number {
-  return Math.min(12, Math.max(1, group.sets ?? rounds ?? 1));
+  return Math.min(MOST_BOXES, Math.max(1, group.sets ?? rounds ?? 1));
 }
