@@ -513,6 +513,7 @@ export interface LogNode {
   readonly date: DateNode;
   readonly day: Name | null;
   readonly lines: readonly LogLine[];
+  readonly allows: readonly AllowNode[];
   /** Lines in here that could not be read and left no node: what is here is not all that was written. */
   readonly damaged: readonly Span[];
   readonly headerSpan: Span;

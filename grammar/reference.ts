@@ -353,6 +353,12 @@ export const REFERENCE: readonly { readonly title: string; readonly entries: rea
         'session: rpe 7, 52min\n  pain: knee 3/10\n  note: "slept badly"',
         inside('log Wren, 2026-12-08'),
       ),
+      entry(
+        'Allow in a log',
+        'Silences a finding about what was logged that day, with the reason.',
+        'back squat: 60kg 1\n  allow: log-far-off "a first single with the new bar, filmed"',
+        inside('log Wren, 2026-12-08'),
+      ),
     ],
   },
 ];

@@ -106,6 +106,7 @@ export class Assembly {
         date: header.log.date,
         day: header.log.day,
         lines: [],
+        allows: [],
       };
     else if ('name' in header) this.section = emptySection(header.opener, header.name, base);
     this.above = this.section !== null && 'allows' in this.section ? this.section : null;

@@ -157,6 +157,7 @@ export const VOCABULARY: {
       once('session', 'How hard and how long the session was.', 'session: rpe 7, 52min'),
       many('pain', 'Where it hurt, from 0 to 10.', 'pain: knee 3/10'),
       many('note', 'What else is worth knowing.', 'note: "slept badly"'),
+      ALLOW,
     ],
   },
   cell: [

@@ -1,4 +1,4 @@
-import type { AllowNode } from '../../../grammar/index.js';
+import type { AllowNode, LogNode, Span } from '../../../grammar/index.js';
 import type {
   ClientPlan,
   Finding,
@@ -26,9 +26,38 @@ export interface CodedFinding extends RawFinding {
 const WORLD_RULES = RULES.filter((rule) => rule.checkWorld);
 const PLAN_RULES = RULES.filter((rule) => rule.checkPlan);
 
-/** What the rules about names and sections find. No `allow` line silences these: without names nothing can be said. */
-export function worldFindings(world: World, context: RuleContext): CodedFinding[] {
-  return WORLD_RULES.flatMap((rule) => coded(rule, rule.checkWorld?.(world, context) ?? []));
+/** What is found, and the `allow` lines that silenced something. */
+export interface Sifted {
+  readonly findings: CodedFinding[];
+  readonly used: ReadonlySet<AllowNode>;
+}
+
+/**
+ * What the rules about names, sections and logs find. Only `allow` lines of a log, its client and her groups silence
+ * these: without names nothing can be said. Only findings in files that `isAsked` takes count.
+ */
+export function worldFindings(
+  world: World,
+  context: RuleContext,
+  isAsked: (file: string) => boolean = () => true,
+): Sifted {
+  const findings: CodedFinding[] = [];
+  const used = new Set<AllowNode>();
+  for (const rule of WORLD_RULES) {
+    for (const raw of rule.checkWorld?.(world, context) ?? []) {
+      if (!isAsked(raw.place.file)) continue;
+      const allows = raw.log ? allowsOfLog(world, raw.log, raw.client, rule.code) : [];
+      if (allows.length === 0) findings.push(coded(rule, raw));
+      for (const allow of allows) used.add(allow);
+    }
+  }
+  return { findings, used };
+}
+
+/** The `allow` lines of a code that reach a finding in a log. */
+function allowsOfLog(world: World, log: LogNode, client: string | null, code: string): AllowNode[] {
+  const ofClient = client === null ? [] : (world.clients.get(client)?.allows ?? []).map(({ node }) => node);
+  return [...log.allows, ...ofClient].filter((allow) => allow.code.value === code);
 }
 
 /**
@@ -41,7 +70,7 @@ export function clientFindings(
   world: World,
   context: RuleContext,
   isAsked: (file: string) => boolean = () => true,
-): { readonly findings: CodedFinding[]; readonly used: ReadonlySet<AllowNode> } {
+): Sifted {
   const findings: CodedFinding[] = [];
   const used = new Set<AllowNode>();
   for (const rule of PLAN_RULES) {
@@ -55,8 +84,8 @@ export function clientFindings(
   return { findings, used };
 }
 
-function coded(rule: Rule, found: readonly RawFinding[]): CodedFinding[] {
-  return found.map((raw) => ({ ...raw, code: rule.code, rule, clientName: null }));
+function coded(rule: Rule, raw: RawFinding): CodedFinding {
+  return { ...raw, code: rule.code, rule, clientName: null };
 }
 
 /** The `allow` lines of a code that reach a finding. Rows hold those of their circuit, clients those of their groups. */
@@ -77,13 +106,18 @@ function allowsFor(plan: ClientPlan, { cell, scope }: RawFinding, code: string):
 }
 
 /** `allow` lines of a file that silence nothing in anybody's plan, or whose code no rule has. */
-export function unusedAllows(world: World, used: ReadonlySet<AllowNode>, file: string): CodedFinding[] {
+export function unusedAllows(
+  world: World,
+  used: ReadonlySet<AllowNode>,
+  file: string,
+  text: string,
+): CodedFinding[] {
   return everyAllow(world, file)
     .filter(({ node }) => !used.has(node))
-    .map(({ node, file }) => coded(unusedAllow, [unusedFinding(node, file)])[0] as CodedFinding);
+    .map(({ node, file }) => coded(unusedAllow, unusedFinding(node, file, text)));
 }
 
-function unusedFinding(node: AllowNode, file: string): RawFinding {
+function unusedFinding(node: AllowNode, file: string, text: string): RawFinding {
   const code = node.code.value;
   const known = RULES.some((rule) => rule.code === code);
   const near = known
@@ -96,7 +130,7 @@ function unusedFinding(node: AllowNode, file: string): RawFinding {
   const remove: FindingFix = {
     title: 'Take this line away',
     safe: true,
-    edits: [{ file, span: node.span, newText: '' }],
+    edits: [{ file, span: wholeLine(text, node.span), newText: '' }],
   };
   const correct: FindingFix[] = near
     ? [
@@ -123,6 +157,17 @@ function unusedFinding(node: AllowNode, file: string): RawFinding {
   };
 }
 
+/** The line of a statement with its line break, where nothing else stands on it; else the statement alone. */
+function wholeLine(text: string, span: Span): Span {
+  const start = text.slice(0, span.start).search(/[^\S\r\n]*$/);
+  const after = /^[^\S\r\n]*(\r\n|\r|\n|$)/.exec(text.slice(span.end));
+  const before = /(^|\r\n|\r|\n)$/.exec(text.slice(0, start));
+  if (!after || !before) return span;
+  // The last line has no break of its own, so it takes the one before it.
+  const atEnd = after[1] === '';
+  return { start: start - (atEnd ? before[0].length : 0), end: span.end + after[0].length };
+}
+
 /** Every `allow` line of a file. */
 function everyAllow(
   world: World,
@@ -136,6 +181,7 @@ function everyAllow(
     for (const { node, place } of client.allows) if (place.file === file) found.add(node);
   }
   for (const group of world.groups.values()) if (group.place.file === file) add(group.node.allows);
+  for (const log of world.logs) if (log.place.file === file) add(log.node.allows);
   for (const { node, place } of world.programs.values()) {
     if (place.file !== file) continue;
     add(node.allows);

@@ -1,3 +1,4 @@
+import type { LogNode } from '../../../grammar/index.js';
 import type {
   Block,
   ClientPlan,
@@ -36,6 +37,8 @@ export interface Rule {
   readonly caution?: string;
   /** Numbers that a coach may set, beside the severity. */
   readonly options?: readonly RuleOption[];
+  /** Whether it looks at logs, so that `allow` works in a log and its client too. */
+  readonly inLogs?: boolean;
   /** Looks at names and sections: once for the workspace. */
   readonly checkWorld?: (world: World, context: RuleContext) => readonly RawFinding[];
   /** Looks at one client's plan; findings of several clients at one place become one. */
@@ -74,6 +77,8 @@ export interface RawFinding {
   readonly cell: ResolvedCell | null;
   /** Without a cell: the part of a program that it is about, so that `allow` works there too. */
   readonly scope?: { readonly program: Program; readonly block: Block | null; readonly day: Day | null };
+  /** The log that it is about, so that `allow` works there too. */
+  readonly log?: LogNode;
   readonly related: readonly RelatedLine[];
   readonly fixes: readonly FindingFix[];
   readonly severity?: Finding['severity'];

@@ -31,7 +31,18 @@ function controlText(rule: Rule): string {
     first === undefined
       ? ''
       : ` So can ${options.join(', ')}: \`{ "rules": { "${rule.code}": { "severity": "warning", "${first.key}": ${formatNumber(first.default)} } } }\` in a \`stave.json\` beside the files, or the same in the editor's settings.`;
-  return `Its severity can be set for each folder, in a \`stave.json\` beside the files or in the editor's settings.${numbers} \`allow: ${rule.code} "why"\` in a client, group, program, block, day or circuit, or under a row, silences it there; the reason is required.`;
+  return `Its severity can be set for each folder, in a \`stave.json\` beside the files or in the editor's settings.${numbers} ${allowText(rule)}`;
+}
+
+/** Where an `allow` line silences a rule, if anywhere. */
+function allowText(rule: Rule): string {
+  const places = [
+    ...(rule.inLogs ? ['in the log, its client or her group'] : []),
+    ...(rule.checkPlan ? ['in a client, group, program, block, day or circuit, or under a row'] : []),
+  ];
+  return places.length === 0
+    ? 'An `allow` line cannot silence it: what it is about has to be put right.'
+    : `\`allow: ${rule.code} "why"\` ${places.join(', or ')}, silences it there; the reason is required.`;
 }
 
 /** The reference page of one rule as Markdown. */

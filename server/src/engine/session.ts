@@ -112,7 +112,7 @@ class Session implements EngineSession {
   readonly #found = new Map<string, KeptFindings>();
   #options: SessionOptions;
   #world: World | null = null;
-  #general: ReadonlyMap<string, readonly CodedFinding[]> | null = null;
+  #general: Pick<KeptFindings, 'byFile' | 'used'> | null = null;
 
   constructor(options: SessionOptions) {
     this.#options = options;
@@ -198,10 +198,11 @@ class Session implements EngineSession {
     const source = this.#files.get(file);
     if (!source) return [];
     const own = this.#clientsOf(file).map((client) => this.#clientFindings(client));
-    const used = new Set(own.flatMap((each) => [...each.used]));
+    const general = this.#generalFindings();
+    const used = new Set([general, ...own].flatMap((each) => [...each.used]));
     const found = [
-      ...(this.#generalFindings().get(file) ?? []),
-      ...unusedAllows(this.world(), used, file),
+      ...(general.byFile.get(file) ?? []),
+      ...unusedAllows(this.world(), used, file, source.text),
       ...own.flatMap((each) => each.byFile.get(file) ?? []),
     ];
     const joined = joinFindings(found, this.#settings(file).severities);
@@ -370,14 +371,16 @@ class Session implements EngineSession {
   }
 
   /** What is found in names and sections, whoever trains by them. */
-  #generalFindings(): ReadonlyMap<string, readonly CodedFinding[]> {
+  #generalFindings(): Pick<KeptFindings, 'byFile' | 'used'> {
     if (!this.#general) {
       const world = this.world();
-      this.#general = byFile(
-        this.#contexts().flatMap(({ files, context }) =>
-          worldFindings(world, context).filter(({ place }) => files === null || files.has(place.file)),
-        ),
+      const sifted = this.#contexts().map(({ files, context }) =>
+        worldFindings(world, context, (file) => files === null || files.has(file)),
       );
+      this.#general = {
+        byFile: byFile(sifted.flatMap(({ findings }) => findings)),
+        used: new Set(sifted.flatMap(({ used }) => [...used])),
+      };
     }
     return this.#general;
   }

@@ -81,6 +81,7 @@ function slipOf(
     advice,
     client: client.key,
     cell: null,
+    log: entry.node,
     related:
       'missing' in answer ? [] : [{ place: answer.use.entry.place, message: `The max of ${movement.name}.` }],
     fixes:
@@ -158,6 +159,7 @@ export const logFarOff: Rule = {
   example: files('450kg'),
   better: files('45kg'),
   fix: 'Correct the number. The quick fix takes the digit away where that fits.',
+  inLogs: true,
   checkWorld: (world) =>
     [...world.clients.values()].flatMap((client) => findingsOf(client, logsOf(world, client.key), world)),
 };

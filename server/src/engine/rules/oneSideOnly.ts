@@ -67,6 +67,7 @@ function findingsOf(entry: LogEntry): readonly RawFinding[] {
         advice: 'Ask why, and write it down as a note or as a pain in this log; or correct the numbers.',
         client: entry.client,
         cell: null,
+        log: entry.node,
         related: [],
         fixes: [],
       },
@@ -96,6 +97,7 @@ export const oneSideOnly: Rule = {
   example: files(['bodyweight squat (left): 2x8', 'front plank: 2x20s']),
   better: files(['bodyweight squat (left): 2x8', 'bodyweight squat (right): 2x8', 'front plank: 2x20s']),
   fix: 'Add the other side, or say why it is left out: an "allow" line for a row, a note in a log.',
+  inLogs: true,
   checkWorld: (world) =>
     [...world.clients.keys()].flatMap((client) => logsOf(world, client).flatMap(findingsOf)),
   checkPlan(plan) {

@@ -55,6 +55,7 @@ function findingOf(before: Pain, after: Pain, world: World): RawFinding {
     advice: `Hold the load, ${offer}, and refer to a qualified professional if it stays.`,
     client: after.entry.client,
     cell: null,
+    log: after.entry.node,
     related: [{ place: before.place, message: `The pain on ${before.entry.date}.` }],
     fixes: [],
   };
@@ -87,6 +88,7 @@ export const painNextMorning: Rule = {
   fix: 'Hold the load or swap to the easier movement until the pain is lower the next morning. An "allow" line cannot silence this.',
   caution:
     'Stave cannot tell what a pain means. Stop at sharp or rising pain, swelling, or pain at night; a qualified professional decides.',
+  inLogs: true,
   checkWorld(world, context) {
     const withinDays = context.option(CODE, WITHIN_DAYS);
     const least = context.option(CODE, LEAST_SCORE);

@@ -21,6 +21,7 @@ function findingsOf(entry: LogEntry): readonly RawFinding[] {
           : 'Hold the load, offer the easier movement, and ask again the next morning.',
         client: entry.client,
         cell: null,
+        log: entry.node,
         related: [],
         fixes: [],
         severity: stop ? 'error' : 'warning',
@@ -49,7 +50,8 @@ export const painReported: Rule = {
     'Pain-monitoring model as used in rehabilitation (from memory): up to 5 of 10 is tolerated there under guidance. The 4 is common practice, no source.',
   example: files(6),
   better: files(2),
-  fix: 'Hold the load or swap the movement; above 5 stop and refer. Take the finding away with better news, not with an "allow" line.',
+  fix: 'Hold the load or swap the movement; above 5 stop and refer. Where somebody qualified has decided, say so with an "allow" line in that log, not in the client: there it would silence the next pain too.',
   caution: 'Stave cannot tell what a pain means. A qualified professional decides.',
+  inLogs: true,
   checkWorld: (world) => world.logs.flatMap(findingsOf),
 };

@@ -8,6 +8,7 @@ import {
   type Span,
   STAGE_NAMES,
 } from '../../../../grammar/index.js';
+import type { Rule } from '../ruleForm.js';
 import { RULES } from '../rules/index.js';
 import { cellCompletions } from './completionCell.js';
 import { plannedValueItems } from './completionLog.js';
@@ -192,7 +193,11 @@ const READERS: Readonly<Record<string, Readonly<Record<string, Read>>>> = {
 };
 
 function ruleItems(value: Value): CompletionItem[] {
-  return RULES.filter((rule) => rule.checkPlan !== undefined).map((rule) =>
+  const { section } = value.cursor.context;
+  const ofLogs = section === 'log' || section === 'client' || section === 'group';
+  const ofPlans = section !== 'log';
+  const takes = (rule: Rule) => (ofLogs && rule.inLogs === true) || (ofPlans && rule.checkPlan !== undefined);
+  return RULES.filter(takes).map((rule) =>
     item(rule.code, 'rule', rule.title, value.word, `${rule.code} "\${1:why}"`, true),
   );
 }

@@ -55,12 +55,14 @@ function ownFixes(finding: Finding): Action[] {
 }
 
 /** Findings about names cannot be allowed: without the name there is nothing that could be meant. */
-function canBeAllowed(code: string): boolean {
-  return code !== 'unused-allow' && RULES.some((rule) => rule.code === code && rule.checkPlan !== undefined);
+function canBeAllowed(code: string, inLog: boolean): boolean {
+  const rule = RULES.find((known) => known.code === code);
+  return code !== 'unused-allow' && (inLog ? rule?.inLogs === true : rule?.checkPlan !== undefined);
 }
 
 function allowActions(text: string, tree: FileTree, file: string, finding: Finding): Action[] {
-  if (!canBeAllowed(finding.code)) return [];
+  const inLog = sectionAt(tree, finding.place.span.start)?.kind === 'log';
+  if (!canBeAllowed(finding.code, inLog)) return [];
   const spot = allowSpot(text, tree, finding.place.span.start);
   if (!spot) return [];
   const before = `${lineBreakOf(text)}${spot.indent}allow: ${finding.code} "`;
@@ -80,7 +82,7 @@ function allowActions(text: string, tree: FileTree, file: string, finding: Findi
 interface Spot {
   readonly at: number;
   readonly indent: string;
-  readonly where: 'row' | 'day' | 'block' | 'program' | 'client' | 'group';
+  readonly where: 'row' | 'day' | 'block' | 'program' | 'client' | 'group' | 'log';
 }
 
 /** Where the `allow` line for something at an offset belongs: under its row, else under its innermost header. */
@@ -93,7 +95,7 @@ function allowSpot(text: string, tree: FileTree, offset: number): Spot | null {
   }
   const section = sectionAt(tree, offset);
   if (!section || offset > section.span.end) return null;
-  if (section.kind === 'client' || section.kind === 'group') {
+  if (section.kind === 'client' || section.kind === 'group' || section.kind === 'log') {
     const inLine = offset > section.headerSpan.end;
     if (!inLine) return under(text, section.headerSpan.start, section.headerSpan.end, section.kind);
     const { end } = lineSpanAt(text, offset);
