@@ -69,6 +69,11 @@ day Whole
   overhead press: 3x8 17.5kg | 20kg
   one-arm dumbbell row: 3x5 14kg | 16kg
 `,
+  'back-too-fast': around({
+    client:
+      'ready: heavy all 2026-06-01\n  max: back squat, 47.5kg x5 r2, 2026-11-23\n  away: 2026-12-12 to 2027-02-07',
+    row: 'back squat: 3x6 r3',
+  }),
   'far-off': around({ row: 'back squat: 3x6 r2 | +15%' }),
 };
 

@@ -1,31 +1,153 @@
-import { daysBetween } from '../dates.js';
-import { daysAway } from '../resolve/calendar.js';
-import type { RawFinding, Rule } from '../ruleForm.js';
+import type { ClientPlan, FindingFix } from '../model.js';
+import { formatNumber, formatPercent } from '../numbers.js';
+import type { RawFinding, Rule, RuleContext, RuleOption } from '../ruleForm.js';
+import {
+  backEdit,
+  backText,
+  fullSets,
+  halfSetLines,
+  type Length,
+  type Return,
+  returnsOf,
+} from './shared/comeback.js';
 import { onLine } from './shared/found.js';
 import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
-import { countOf } from './shared/words.js';
+import { countOf, listOf, movementText } from './shared/words.js';
 
-/** Absences from this length on ask for a lighter return. */
-const LONG_DAYS = 14;
-/** From this length on for a return in two steps, and beyond the next for a new sign-off. */
-const LONGER_DAYS = 28;
-const LONGEST_DAYS = 56;
+const CODE = 'back-too-fast';
+const SHORT_DAYS: RuleOption = {
+  key: 'shortDays',
+  default: 14,
+  least: 7,
+  most: 28,
+  what: 'days away from which on the first week back is lighter',
+};
+const LONG_DAYS: RuleOption = {
+  key: 'longDays',
+  default: 28,
+  least: 14,
+  most: 56,
+  what: 'days away from which on the first week back is much lighter, with half the sets',
+};
+const LONGEST_DAYS: RuleOption = {
+  key: 'longestDays',
+  default: 56,
+  least: 28,
+  most: 182,
+  what: 'days away beyond which the start is a new one',
+};
+const SHORT_PERCENT: RuleOption = {
+  key: 'shortPercent',
+  default: 90,
+  least: 50,
+  most: 95,
+  what: 'most of the target in the first week after a short absence, in per cent',
+};
+const LONG_PERCENT: RuleOption = {
+  key: 'longPercent',
+  default: 80,
+  least: 40,
+  most: 95,
+  what: 'most of the target in the first week after a long absence, in per cent',
+};
+/** Shares are written in whole per cent. */
+const NOISE = 0.001;
 
-function adviceFor(days: number): { readonly text: string; readonly back: string } {
-  if (days > LONGEST_DAYS)
-    return {
-      text: 'Start over lightly and sign the patterns off again before loading.',
-      back: 'back at 60% 70% 80% 90%',
-    };
-  if (days >= LONGER_DAYS)
-    return {
-      text: 'Take about 20 % off, leave four in reserve and do half the sets in the first week.',
-      back: 'back at 80% 90%',
-    };
-  return {
-    text: 'Take about 10 % off and leave one more in reserve in the first week.',
-    back: 'back at 90%',
+interface Limits {
+  readonly length: Length;
+  readonly percent: number;
+}
+
+function limitsFor(days: number, context: RuleContext): Limits {
+  const of = (option: RuleOption) => context.option(CODE, option);
+  if (days > of(LONGEST_DAYS)) return { length: 'longest', percent: of(LONG_PERCENT) };
+  if (days >= of(LONG_DAYS)) return { length: 'long', percent: of(LONG_PERCENT) };
+  return { length: 'short', percent: of(SHORT_PERCENT) };
+}
+
+function adviceFor({ length, percent }: Limits): string {
+  const less = formatNumber(100 - percent);
+  if (length === 'longest') return 'Start over lightly and sign the patterns off again before loading.';
+  if (length === 'long')
+    return `Take about ${less} % off, leave at least four in reserve and do half the sets in the first week.`;
+  return `Take about ${less} % off, which leaves one more in reserve or better, in the first week.`;
+}
+
+/** The share of the target that the first loaded work back has; null where nothing of the first week is loaded. */
+function shareOf({ firstWeek }: Return): number | null {
+  const cells = firstWeek.flatMap((session) => session.cells);
+  const loaded = cells.find(({ groups }) => groups.some(({ loadKg }) => loadKg !== null));
+  return loaded ? loaded.backShare : null;
+}
+
+function fixesFor(
+  plan: ClientPlan,
+  back: Return,
+  limits: Limits,
+  isShareHigh: boolean,
+): readonly FindingFix[] {
+  const text = backText(back, limits.length, limits.percent);
+  const share = backEdit(plan, back.away, text);
+  const lines = limits.length === 'short' ? [] : halfSetLines(back, fullSets(back, plan));
+  const section = plan.client.nodes[0];
+  const fixes: FindingFix[] = isShareHigh ? [{ title: `Write "${text}"`, safe: false, edits: [share] }] : [];
+  if (lines.length === 0 || !section) return fixes;
+  const end = section.node.span.end;
+  const halves = {
+    file: section.file,
+    span: { start: end, end },
+    newText: lines.map((line) => `\n  ${line}`).join(''),
   };
+  // Both at the end of one section: one edit, so that nothing depends on their order.
+  const atOnePlace = halves.file === share.file && share.span.start === end && share.span.end === end;
+  const edits = !isShareHigh
+    ? [halves]
+    : atOnePlace
+      ? [{ ...share, newText: share.newText + halves.newText }]
+      : [share, halves];
+  const half: FindingFix = {
+    title: `${isShareHigh ? `Write "${text}" and half` : 'Half'} the sets in the first week (${countOf(lines.length, 'swap line')})`,
+    safe: false,
+    edits,
+  };
+  return [half, ...fixes];
+}
+
+function findingOf(plan: ClientPlan, back: Return, limits: Limits): RawFinding | null {
+  const { away, days, first } = back;
+  const share = shareOf(back);
+  const where = `${plan.client.name}: ${countOf(days, 'day')} away, back on ${first.date} (week ${first.week} of "${first.block.name}")`;
+  const say = (said: { headline: string; detail: string; severity?: 'info' }, isShareHigh: boolean) =>
+    onLine(plan, away.place, {
+      ...said,
+      advice: `${adviceFor(limits)} For example "${backText(back, limits.length, limits.percent)}".`,
+      fixes: fixesFor(plan, back, limits, isShareHigh),
+    });
+  if (share === null) return null;
+  if (share === 1)
+    return say(
+      { headline: 'The first week back starts where it stopped.', detail: `${where} with full targets.` },
+      true,
+    );
+  if (share > limits.percent / 100 + NOISE)
+    return say(
+      {
+        headline: 'The first week back is lighter by little.',
+        detail: `${where} with ${formatPercent(share, 0)} of the targets; ${formatNumber(limits.percent)} % or less is usual after so long.`,
+        severity: 'info',
+      },
+      true,
+    );
+  const full = limits.length === 'short' ? [] : fullSets(back, plan);
+  if (full.length === 0) return null;
+  return say(
+    {
+      headline: 'The first week back has as many sets as before.',
+      detail: `${where} with more than half of the former sets of ${listOf([...new Set(full.map(movementText))])}.`,
+      severity: 'info',
+    },
+    false,
+  );
 }
 
 const files = (back: string) =>
@@ -46,46 +168,21 @@ day Lower
   );
 
 export const backTooFast: Rule = {
-  code: 'back-too-fast',
+  code: CODE,
   title: 'A return that starts where it stopped',
   severity: 'warning',
-  what: 'After two weeks away or more, the first session back uses the full target.',
+  options: [SHORT_DAYS, LONG_DAYS, LONGEST_DAYS, SHORT_PERCENT, LONG_PERCENT],
+  what: 'After two weeks away or more, the first session back uses the full target. As information: it uses more than 90 % after two to three weeks or more than 80 % after four and more, or after four weeks the first week has more than half of the former sets.',
   why: 'Tissue loses tolerance sooner than the max falls. The first week back is when people get very sore or hurt.',
   source:
-    'General reviews: strength is held about 3 to 4 weeks and then falls (from memory); older women lost functional gains within a month off (e-jer.org 2013600431, abstract). The steps of 10 and 20 % are common practice, no source.',
+    'General reviews: strength is held about 3 to 4 weeks and then falls (from memory); older women lost functional gains within a month off (e-jer.org 2013600431, abstract). The steps are common practice, no source: after 2 to 3 weeks 10 % less, which leaves at least one more in reserve; after 4 to 8 weeks 20 % less, at least four in reserve and half the sets; after longer a new start.',
   example: files(''),
   better: files(', back at 90%'),
-  fix: 'Say how the client comes back: "away: DATE to DATE, back at 80% 90%". The quick fix adds it.',
+  fix: 'Say how the client comes back: "away: DATE to DATE, back at 80% 90%". The quick fix writes it, with the steps for the length of the absence; a second one adds a "swap:" line with half the sets for each row of the first week. Both only take load and sets away.',
   caution:
-    'After illness, surgery, pregnancy or injury a qualified professional decides when and how to start again.',
-  checkPlan(plan) {
-    const findings: RawFinding[] = [];
-    for (const away of plan.client.aways) {
-      const days = daysAway(away);
-      if (days < LONG_DAYS || away.backShares.length > 0) continue;
-      const trained = plan.sessions.some((session) => session.date < away.from);
-      const first = plan.sessions.find((session) => session.date > away.to);
-      if (!trained || !first || daysBetween(away.to, first.date) > 7) continue;
-      if (!first.cells.some((cell) => cell.groups.some((group) => group.loadKg !== null))) continue;
-      const { text, back } = adviceFor(days);
-      const end = away.place.span.end;
-      findings.push(
-        onLine(plan, away.place, {
-          headline: 'The first week back starts where it stopped.',
-          detail: `${plan.client.name}: ${countOf(days, 'day')} away, back on ${first.date} (week ${first.week} of "${first.block.name}") with full targets.`,
-          advice: `${text} For example "${back}".`,
-          fixes: away.keepDates
-            ? []
-            : [
-                {
-                  title: `Add "${back}"`,
-                  safe: false,
-                  edits: [{ file: away.place.file, span: { start: end, end }, newText: `, ${back}` }],
-                },
-              ],
-        }),
-      );
-    }
-    return findings;
-  },
+    'After illness, surgery, pregnancy or injury a qualified professional decides when and how to start again. Times, distances, jumps and sprints are not lowered by "back at": shorten them by hand.',
+  checkPlan: (plan, _world, context) =>
+    returnsOf(plan, context.option(CODE, SHORT_DAYS)).flatMap(
+      (back) => findingOf(plan, back, limitsFor(back.days, context)) ?? [],
+    ),
 };

@@ -45,6 +45,7 @@ import { restShort } from './restShort.js';
 import { screeningMissing } from './screeningMissing.js';
 import { sessionMissed } from './sessionMissed.js';
 import { sharedLoad } from './sharedLoad.js';
+import { signOffAgain } from './signOffAgain.js';
 import { spotterNote } from './spotterNote.js';
 import { sprintDose } from './sprintDose.js';
 import { sprintNearHeavy } from './sprintNearHeavy.js';
@@ -88,6 +89,7 @@ export const RULES: readonly Rule[] = [
   maxImprecise,
   failureEarly,
   backTooFast,
+  signOffAgain,
   loadNotMade,
   kitCoarse,
   machineFit,
