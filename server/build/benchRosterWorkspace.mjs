@@ -13,7 +13,7 @@ function logText(client, day, random) {
   const kg = Math.max(2.5, Math.round((most * (0.4 + random() * 0.25)) / 2.5) * 2.5);
   const reps = Array.from({ length: 3 }, () => 5 + Math.floor(random() * 3)).join(' ');
   const lines = [
-    `log Client ${client}, ${isoDate(day)}`,
+    `log Client ${client}, ${isoDate(day)}, Lower`,
     `  ${movement}: ${kg}kg ${reps} r${Math.floor(random() * 4)}`,
   ];
   if (random() < 0.3)

@@ -268,6 +268,8 @@ export interface World {
   readonly groups: ReadonlyMap<string, Group>;
   readonly programs: ReadonlyMap<string, Program>;
   readonly logs: readonly LogEntry[];
+  /** By client, in order of date. A list stays the same object while none of her logs changes. */
+  readonly logsByClient: ReadonlyMap<string, readonly LogEntry[]>;
   /** Names used and defined nowhere. */
   readonly unknownNames: readonly UnknownName[];
   /** A kit, movement, program, block or day defined again, and single-valued client lines that differ. */

@@ -15,6 +15,7 @@ import type {
 } from '../model.js';
 import { bindClient, type ClientPart, type GroupPart } from './client.js';
 import { bindKit } from './kit.js';
+import { LogBinder } from './logs.js';
 import { bindMovement } from './movement.js';
 import { isPattern, type NameUse, namesOf } from './names.js';
 import { bindProgram, type ProgramPart } from './program.js';
@@ -63,12 +64,13 @@ export class WorldBinder {
     readonly of: ReadonlyMap<string, Movement>;
     readonly found: readonly StructureProblem[];
   } | null = null;
+  readonly #logs = new LogBinder();
   #defined: readonly string[] = [];
   #known: KnownNames | null = null;
   /** Unknown names of a file, for the names that were known when it was looked through. */
   #unknown = new WeakMap<
     readonly NameUse[],
-    { readonly known: KnownNames; readonly found: readonly UnknownName[] }
+    { readonly known: KnownNames; readonly days: readonly unknown[]; readonly found: readonly UnknownName[] }
   >();
 
   /** Names of one file. */
@@ -85,7 +87,7 @@ export class WorldBinder {
     const groups = new Map<string, Group>();
     const clientParts = new Map<string, ClientPart[]>();
     const memberGroups = new Map<string, GroupPart[]>();
-    const logs: LogEntry[] = [];
+    const logParts: (readonly LogEntry[])[] = [];
 
     for (const { file, parts: part } of parts) {
       for (const kit of part.kits) keepFirst(kits, kit.key, kit, 'kit', kit.name, twiceNamed);
@@ -109,7 +111,7 @@ export class WorldBinder {
         keepFirst(groups, group.key, group, 'group', group.name, twiceNamed);
       }
       for (const client of part.clients) push(clientParts, client.node.name.key, client);
-      logs.push(...part.logs);
+      if (part.logs.length > 0) logParts.push(part.logs);
     }
     for (const group of groups.values()) {
       for (const member of group.members) {
@@ -132,7 +134,8 @@ export class WorldBinder {
     }
     const movements = this.#allMovements([...ownMovements.values()]);
     structureProblems.push(...this.#circlesOf(movements));
-    const world = { kits, movements, clients, groups, programs, logs };
+    const { all: logs, byClient: logsByClient } = this.#logs.bind(logParts);
+    const world = { kits, movements, clients, groups, programs, logs, logsByClient };
     const known = this.#knownNames(
       parts.map(({ parts: part }) => part.defined),
       world,
@@ -163,11 +166,11 @@ export class WorldBinder {
     known: KnownNames,
   ): readonly UnknownName[] {
     const kept = this.#unknown.get(names);
-    if (kept?.known === known) return kept.found;
-    const found = unknownIn(file, names, world, known);
     // Which days a log may name depends on what its clients follow, and not on names alone.
-    if (!names.some((use) => use.kind === 'day' && use.role === 'use'))
-      this.#unknown.set(names, { known, found });
+    const days = dayInputs(names, world);
+    if (kept?.known === known && same(kept.days, days)) return kept.found;
+    const found = unknownIn(file, names, world, known);
+    this.#unknown.set(names, { known, days, found });
     return found;
   }
 
@@ -416,16 +419,42 @@ function unknownIn(file: string, names: readonly NameUse[], world: Names, known:
   return found;
 }
 
+const dayClients = new WeakMap<readonly NameUse[], readonly string[]>();
+
+/** Clients and programs on which it rests whether the days that logs name are known. */
+function dayInputs(names: readonly NameUse[], world: Names): readonly unknown[] {
+  let keys = dayClients.get(names);
+  if (!keys) {
+    const uses = names.filter((use) => use.kind === 'day' && use.role === 'use');
+    keys = [...new Set(uses.flatMap((use) => use.clients ?? []))];
+    dayClients.set(names, keys);
+  }
+  return keys.flatMap((key) => {
+    const client = world.clients.get(key);
+    return [client, ...(client?.follows ?? []).map(({ program }) => world.programs.get(program))];
+  });
+}
+
+const daysOfProgram = new WeakMap<Program, ReadonlySet<string>>();
+
+function dayKeys(program: Program): ReadonlySet<string> {
+  let keys = daysOfProgram.get(program);
+  if (!keys) {
+    keys = new Set(program.blocks.flatMap((block) => block.days.map((day) => day.key)));
+    daysOfProgram.set(program, keys);
+  }
+  return keys;
+}
+
 function isKnown(use: NameUse, world: Names, known: KnownNames): boolean {
   const { key } = use.name;
   if (use.kind === 'block') return known.block.has(`${use.owner} / ${key}`);
   if (use.kind !== 'day') return known[use.kind].has(key);
   return (use.clients ?? []).some((client) =>
-    world.clients
-      .get(client)
-      ?.follows.some(({ program }) =>
-        world.programs.get(program)?.blocks.some((block) => block.days.some((day) => day.key === key)),
-      ),
+    world.clients.get(client)?.follows.some(({ program }) => {
+      const followed = world.programs.get(program);
+      return followed !== undefined && dayKeys(followed).has(key);
+    }),
   );
 }
 

@@ -79,23 +79,9 @@ export interface SessionDone {
   readonly place: Place;
 }
 
-const logsOfWorld = new WeakMap<readonly LogEntry[], ReadonlyMap<string, readonly LogEntry[]>>();
-
-/** The logs of one client in order of date, found once for each reading of the workspace. */
-export function logsOf(world: Pick<World, 'logs'>, clientKey: string): readonly LogEntry[] {
-  let byClient = logsOfWorld.get(world.logs);
-  if (!byClient) {
-    const sorted = new Map<string, LogEntry[]>();
-    for (const entry of world.logs) {
-      const own = sorted.get(entry.client);
-      if (own) own.push(entry);
-      else sorted.set(entry.client, [entry]);
-    }
-    for (const own of sorted.values()) own.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
-    byClient = sorted;
-    logsOfWorld.set(world.logs, byClient);
-  }
-  return byClient.get(clientKey) ?? [];
+/** The logs of one client in order of date. */
+export function logsOf(world: Pick<World, 'logsByClient'>, clientKey: string): readonly LogEntry[] {
+  return world.logsByClient.get(clientKey) ?? [];
 }
 
 /** Every log of a client, bound to her plan, in order of date. Never throws; what finds no plan stands for itself. */

@@ -21,15 +21,11 @@ const keptByPlan = new WeakMap<ClientPlan, Kept>();
 export function historyOf(plan: ClientPlan, world: World): History {
   const entries = logsOf(world, plan.client.key);
   const kept = keptByPlan.get(plan);
-  if (kept && kept.movements === world.movements && sameNodes(kept.entries, entries)) return kept.history;
+  if (kept && kept.movements === world.movements && kept.entries === entries) return kept.history;
   const done = bindLogs(plan, world);
   const history: History = { done, estimates: estimatesOf(plan.client, done, world) };
   keptByPlan.set(plan, { entries, movements: world.movements, history });
   return history;
-}
-
-function sameNodes(a: readonly LogEntry[], b: readonly LogEntry[]): boolean {
-  return a.length === b.length && a.every((entry, index) => entry.node === b[index]?.node);
 }
 
 /** What the logs up to a day suggest for a client; see `offersFor`. */
