@@ -3,7 +3,7 @@
  * 41(3):687-708); how it is divided over stages and body is common practice, no source. All data is made up.
  */
 import { describe, expect, it } from 'vitest';
-import { around, found, KIT } from './check.js';
+import { around, found, KIT, sessionOf } from './check.js';
 
 const FINE = `${KIT.replace('1.25kg x2', '0.5kg x2, 1.25kg x2')}`;
 const READY = 'ready: heavy all 2026-06-01';
@@ -87,5 +87,32 @@ describe('heavy-within-48h', () => {
 
   it('tells several rows of one day that share muscles once', () => {
     expect(of('back squat: 3x6 r2', 'deadlift: 3x6 r2\n  romanian deadlift: 3x6 70% r2')).toHaveLength(1);
+  });
+});
+
+describe('max-stale with a test whose day has passed', () => {
+  const text = (max = '') =>
+    around({
+      client: `${READY}\n  max: back squat, 47.5kg x5 r2, 2026-10-20${max}`,
+      row: 'back squat: 3x6 r2 | test x5 | 3x6 r2 |',
+    });
+  const on = (today: string | null, more = '') =>
+    sessionOf(text(more), {}, today)
+      .allFindings()
+      .filter(({ code }) => code === 'max-stale');
+
+  it('is told once the day is over and nothing was written', () => {
+    // The test is on 2026-12-14; from 2026-12-16 on the max is older than 8 weeks.
+    expect(on(null)).toEqual([]);
+    expect(on('2026-12-14')).toEqual([]);
+    const [late] = on('2026-12-15');
+    expect(late?.message).toContain('A test was planned on 2026-12-14, and no result of it is written.');
+    expect(late?.message).toContain('Write the result of the test');
+    expect(late?.fixes[0]?.edits[0]?.newText).toContain('-- max: back squat, LOADkg x5 r2, 2026-12-14');
+  });
+
+  it('is quiet once a result is there, on that day or later', () => {
+    expect(on('2026-12-15', '\n  max: back squat, 50kg x5 r1, 2026-12-14')).toEqual([]);
+    expect(on('2027-01-15', '\n  max: back squat, 50kg x5 r1, 2026-12-29')).toEqual([]);
   });
 });

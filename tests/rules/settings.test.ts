@@ -74,6 +74,11 @@ day Whole
       'ready: heavy all 2026-06-01\n  max: back squat, 47.5kg x5 r2, 2026-11-23\n  away: 2026-12-12 to 2027-02-07',
     row: 'back squat: 3x6 r3',
   }),
+  'max-stale': around({
+    client:
+      'ready: heavy all 2026-06-01\n  max: back squat, 47.5kg x5 r2, 2026-11-01\n  away: 2026-11-05 to 2026-11-30',
+    row: 'back squat: 3x6 r3',
+  }),
   'far-off': around({ row: 'back squat: 3x6 r2 | +15%' }),
 };
 

@@ -26,7 +26,20 @@ const MAX_CHANGE: RuleOption = {
   most: 50,
   what: 'most that a load may change in one step, in per cent',
 };
-const PERCENT_RANGE = [30, 100] as const;
+const LEAST_PERCENT: RuleOption = {
+  key: 'leastPercent',
+  default: 30,
+  least: 1,
+  most: 60,
+  what: 'least share of the max that is written, in per cent',
+};
+const MOST_PERCENT: RuleOption = {
+  key: 'mostPercent',
+  default: 100,
+  least: 80,
+  most: 120,
+  what: 'most share of the max that is written, in per cent',
+};
 
 interface Limits {
   /** The numbers in one text, to keep what was read with them. */
@@ -35,6 +48,8 @@ interface Limits {
   readonly reps: number;
   readonly reserve: number;
   readonly changePercent: number;
+  readonly leastPercent: number;
+  readonly mostPercent: number;
 }
 
 function limitsOf(context: RuleContext): Limits {
@@ -42,7 +57,10 @@ function limitsOf(context: RuleContext): Limits {
   const reps = context.option(CODE, MAX_REPS);
   const reserve = context.option(CODE, MAX_RESERVE);
   const changePercent = context.option(CODE, MAX_CHANGE);
-  return { key: [sets, reps, reserve, changePercent].join(' '), sets, reps, reserve, changePercent };
+  const leastPercent = context.option(CODE, LEAST_PERCENT);
+  const mostPercent = context.option(CODE, MOST_PERCENT);
+  const key = [sets, reps, reserve, changePercent, leastPercent, mostPercent].join(' ');
+  return { key, sets, reps, reserve, changePercent, leastPercent, mostPercent };
 }
 
 /** A later load of less than this share of the load before was probably meant as a change. */
@@ -81,11 +99,11 @@ function slipOf(
       };
     }
     case 'percent': {
-      if (item.percent >= PERCENT_RANGE[0] && item.percent <= PERCENT_RANGE[1]) return null;
+      if (item.percent >= limits.leastPercent && item.percent <= limits.mostPercent) return null;
       const written = `${formatNumber(item.percent)}%`;
-      const small = item.percent < PERCENT_RANGE[0];
+      const small = item.percent < limits.leastPercent;
       return {
-        text: `${written} of the max lies outside ${PERCENT_RANGE[0]} to ${PERCENT_RANGE[1]} %.`,
+        text: `${written} of the max lies outside ${limits.leastPercent} to ${limits.mostPercent} %.`,
         advice: small && !isFirst ? `Did you mean "-${written}" or "+${written}"?` : 'Check the number.',
         item,
         meant: small && !isFirst ? [`-${written}`, `+${written}`] : [],
@@ -207,7 +225,7 @@ export const farOff: Rule = {
   code: CODE,
   title: 'A number that looks like a slip',
   severity: 'warning',
-  options: [MAX_SETS, MAX_REPS, MAX_RESERVE, MAX_CHANGE],
+  options: [MAX_SETS, MAX_REPS, MAX_RESERVE, MAX_CHANGE, LEAST_PERCENT, MOST_PERCENT],
   what: 'A later load far below the one before (a lost sign: "2.5kg" for "+2.5kg"), a percentage outside 30 to 100, a change of more than 20 %, more than 10 sets, 30 reps or six in reserve.',
   why: 'A lost sign or digit reads like a plan. It is found at the desk, not under the bar.',
   source:

@@ -1,8 +1,8 @@
 import { daysBetween } from '../dates.js';
 import type { Block, ClientPlan, MaxUse, ResolvedCell, ResolvedGroup } from '../model.js';
 import { daysAway } from '../resolve/calendar.js';
-import { LONG_AWAY_DAYS, STALE_DAYS } from '../resolve/strength.js';
 import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
+import { type StaleLimits, staleLimits } from './maxStale.js';
 import { cellsWhere, isHeavyWork, rowRuns } from './shared/cells.js';
 import { onCell } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
@@ -11,7 +11,8 @@ import { countOf, possessive, workText } from './shared/words.js';
 const CODE = 'max-ageing';
 const LEAST_WEEKS: RuleOption = {
   key: 'leastWeeks',
-  // The middle of the 4 to 6 weeks of common practice: a test in the last week but one of a block stays fresh enough.
+  // Common practice says 4 to 6 weeks. At 4 every heavy block would be told that follows a block of four weeks (with
+  // its deload) whose first week had the test: that is careful work, so the note begins a week later.
   default: 5,
   least: 1,
   most: 8,
@@ -40,14 +41,14 @@ function isTestedAround(plan: ClientPlan, start: string, movement: string): bool
 }
 
 /** From 8 weeks on, and after a long absence, `max-stale` speaks of the same max: one cause is one finding. */
-function isLeftToStale(plan: ClientPlan, block: Block, { entry }: MaxUse): boolean {
-  const away = plan.client.aways.some((each) => each.to >= entry.date && daysAway(each) >= LONG_AWAY_DAYS);
+function isLeftToStale(plan: ClientPlan, block: Block, { entry }: MaxUse, limits: StaleLimits): boolean {
+  const away = plan.client.aways.some((each) => each.to >= entry.date && daysAway(each) >= limits.awayDays);
   if (away) return true;
   return plan.sessions.some(
     (session) =>
       session.block === block &&
       session.cells.some((cell) =>
-        cell.groups.some(({ max }) => max?.entry === entry && max.ageDays > STALE_DAYS),
+        cell.groups.some(({ max }) => max?.entry === entry && max.ageDays > limits.days),
       ),
   );
 }
@@ -81,12 +82,13 @@ export const maxAgeing: Rule = {
   what: 'A block that is called heavy starts, in its first week, with heavy work from a max that is 5 to 8 weeks old. A test of that movement in the week before or in the first week keeps it quiet. Where the max becomes older than 8 weeks within the block, or lies before an absence of 3 weeks, "max-stale" says so instead.',
   why: 'The loads of the whole block rest on that number, and heavy work leaves the least room for it to be wrong.',
   source:
-    'Common practice, no source: a new test or a fresh set every 4 to 6 weeks, before heavy work above all; the 5 weeks are its middle.',
+    'Common practice, no source: a new test or a fresh set every 4 to 6 weeks, before heavy work above all; the 5 weeks are its middle. At 4 weeks a test before a block of four weeks and its deload would always be noted.',
   example: files('2026-10-26'),
   better: files('2026-11-30'),
   fix: 'Plan a test, for instance "test x5", in the last week before the block or in its first week, or write down a newer set.',
   checkPlan(plan, _world, context) {
     const leastDays = context.option(CODE, LEAST_WEEKS) * WEEK_DAYS;
+    const limits = staleLimits(context);
     const findings: RawFinding[] = [];
     // A max that several rows of a day rest on is one cause.
     const told = new Set<string>();
@@ -100,14 +102,14 @@ export const maxAgeing: Rule = {
           group.loadKg !== null &&
           group.max.entry.movement === movement?.key &&
           group.max.ageDays >= leastDays &&
-          group.max.ageDays <= STALE_DAYS,
+          group.max.ageDays <= limits.days,
       )[0];
       const max = found?.group.max;
       if (!found || !max) continue;
       const start = startOf(plan, found.cell);
       const key = JSON.stringify([run.program.key, run.block.key, start, max.entry.movement]);
       if (told.has(key) || isTestedAround(plan, start, max.entry.movement)) continue;
-      if (isLeftToStale(plan, run.block, max)) continue;
+      if (isLeftToStale(plan, run.block, max, limits)) continue;
       told.add(key);
       findings.push(findingOf(found.cell, found.group, max));
     }

@@ -2,26 +2,50 @@ import { compareDates, daysBetween } from '../dates.js';
 import type { Away, ClientPlan, MaxEntry, MaxUse, ResolvedCell, ResolvedGroup } from '../model.js';
 import { daysAway } from '../resolve/calendar.js';
 import { LONG_AWAY_DAYS, STALE_DAYS } from '../resolve/strength.js';
-import type { RawFinding, Rule } from '../ruleForm.js';
+import type { RawFinding, Rule, RuleContext, RuleOption } from '../ruleForm.js';
 import { cellsWhere, isHeavyWork, rowRuns } from './shared/cells.js';
 import { addClientLine, fixesOf } from './shared/fixes.js';
 import { countOf, possessive, workText } from './shared/words.js';
 
 const CODE = 'max-stale';
+const MAX_WEEKS: RuleOption = {
+  key: 'maxWeeks',
+  default: STALE_DAYS / 7,
+  least: 2,
+  most: 26,
+  what: 'weeks that a max may be old',
+};
+const AWAY_DAYS: RuleOption = {
+  key: 'awayDays',
+  default: LONG_AWAY_DAYS,
+  least: 7,
+  most: 56,
+  what: 'days away from which on a max from before no longer counts',
+};
+
+/** From which age on a max is told here. */
+export interface StaleLimits {
+  readonly days: number;
+  readonly awayDays: number;
+}
+
+/** The limits that are set. `max-ageing` ends where they begin. */
+export function staleLimits(context: RuleContext): StaleLimits {
+  return { days: context.option(CODE, MAX_WEEKS) * 7, awayDays: context.option(CODE, AWAY_DAYS) };
+}
 
 /** The absence after which the max no longer counts on `date`, or null. */
-function absenceSince(max: MaxUse, cell: ResolvedCell): Away | null {
+function absenceSince(max: MaxUse, cell: ResolvedCell, awayDays: number): Away | null {
   return (
     cell.client.aways.find(
-      (away) => away.to < cell.date && away.to >= max.entry.date && daysAway(away) >= LONG_AWAY_DAYS,
+      (away) => away.to < cell.date && away.to >= max.entry.date && daysAway(away) >= awayDays,
     ) ?? null
   );
 }
 
-function isStale(group: ResolvedGroup, cell: ResolvedCell): boolean {
-  const { max } = group;
-  if (!group.provisional || max === null || group.loadKg === null) return false;
-  return max.ageDays > STALE_DAYS || absenceSince(max, cell) !== null;
+function isStale({ max, loadKg }: ResolvedGroup, cell: ResolvedCell, limits: StaleLimits): boolean {
+  if (max === null || loadKg === null) return false;
+  return max.ageDays > limits.days || absenceSince(max, cell, limits.awayDays) !== null;
 }
 
 /** Days on which each movement is tested: from then on a newer max is to be expected. */
@@ -38,11 +62,23 @@ function testDates(plan: ClientPlan): ReadonlyMap<string, readonly string[]> {
   return dates;
 }
 
-/** A test shortly before counts as renewing the max, since its result cannot be known yet. */
-function isTestedBefore(dates: readonly string[], max: MaxEntry, cell: ResolvedCell): boolean {
-  return dates.some(
-    (date) => date > max.date && date <= cell.date && daysBetween(date, cell.date) <= STALE_DAYS,
+/** The newest test between a max and a session that would make the max fresh; null without one. */
+function testBefore(
+  dates: readonly string[],
+  max: MaxEntry,
+  cell: ResolvedCell,
+  { days }: StaleLimits,
+): string | null {
+  return (
+    dates.findLast((date) => date > max.date && date <= cell.date && daysBetween(date, cell.date) <= days) ??
+    null
   );
+}
+
+/** Whether a test lies in the past and neither its result nor any newer set was ever written down. */
+function isUnwritten(test: string, max: MaxEntry, { client }: ResolvedCell, today: string | null): boolean {
+  if (today === null || test >= today) return false;
+  return !client.maxes.some(({ movement, date }) => movement === max.movement && date >= test);
 }
 
 /**
@@ -59,14 +95,21 @@ function partOf(cell: ResolvedCell): string {
 interface Stale {
   readonly cells: ResolvedCell[];
   readonly group: ResolvedGroup;
+  /** A test that was planned and whose result was never written. */
+  readonly unwritten: string | null;
 }
 
-function findingOf(cells: readonly ResolvedCell[], group: ResolvedGroup): RawFinding {
+function findingOf(
+  cells: readonly ResolvedCell[],
+  group: ResolvedGroup,
+  unwritten: string | null,
+  limits: StaleLimits,
+): RawFinding {
   const first = cells[0] as ResolvedCell;
   const { client } = first;
   const max = group.max as MaxUse;
   const name = max.entry.movementName.text;
-  const away = absenceSince(max, first);
+  const away = absenceSince(max, first, limits.awayDays);
   const heavy = cells.some((cell) => cell.groups.some(isHeavyWork));
   const weeks = Math.floor(max.ageDays / 7);
   const days = max.ageDays % 7;
@@ -77,10 +120,12 @@ function findingOf(cells: readonly ResolvedCell[], group: ResolvedGroup): RawFin
   return {
     place: first.place,
     headline: `This load rests on an old max of ${name}.`,
-    detail: `${client.name}: ${workText(group, client)} on ${first.date} (week ${first.week})${more}. The max is of ${max.entry.date}, ${age}.`,
-    advice: heavy
-      ? `Test before this date, or write a newer set down. Until then start lighter: this is heavy work, and strength may have changed either way.`
-      : `Write a newer set down when one is done, or plan "test x8" in a week before.`,
+    detail: `${client.name}: ${workText(group, client)} on ${first.date} (week ${first.week})${more}. The max is of ${max.entry.date}, ${age}.${unwritten === null ? '' : ` A test was planned on ${unwritten}, and no result of it is written.`}`,
+    advice: unwritten
+      ? 'Write the result of the test as a "max:" line, or test again. Until then start lighter.'
+      : heavy
+        ? `Test before this date, or write a newer set down. Until then start lighter: this is heavy work, and strength may have changed either way.`
+        : `Write a newer set down when one is done, or plan "test x8" in a week before.`,
     client: client.key,
     cell: first,
     related: [
@@ -89,7 +134,7 @@ function findingOf(cells: readonly ResolvedCell[], group: ResolvedGroup): RawFin
     fixes: fixesOf(
       addClientLine(
         client,
-        `-- max: ${name}, LOADkg x5 r2, ${first.date} -- fill in a newer set, then take the first two dashes away`,
+        `-- max: ${name}, LOADkg x5 r2, ${unwritten ?? first.date} -- fill in a newer set, then take the first two dashes away`,
         `${client.name}: add a newer max line to fill in`,
       ),
     ),
@@ -101,7 +146,8 @@ export const maxStale: Rule = {
   code: CODE,
   title: 'A load from an old max',
   severity: 'warning',
-  what: 'The max that a load rests on is older than 8 weeks at that session, or lies before an absence of 3 weeks or more. A test of that movement planned in between keeps it quiet. A warning for heavy work, otherwise information.',
+  options: [MAX_WEEKS, AWAY_DAYS],
+  what: 'The max that a load rests on is older than 8 weeks at that session, or lies before an absence of 3 weeks or more. A test of that movement planned in between keeps it quiet, until its day has passed and no result was written. A warning for heavy work, otherwise information.',
   why: 'Strength changes. An old max can be too high after weeks off, and then the load leaves fewer reps in reserve than the coach wrote.',
   source:
     'The 8 weeks are common practice, no source. Strength is held for about 3 to 4 weeks without training and falls after that: general reviews on detraining, from memory; older women lost functional gains within a month off (e-jer.org 2013600431, abstract).',
@@ -148,28 +194,31 @@ day Lower
   fix: 'Write down a newer set, or plan a test before the date. The quick fix adds a line to fill in, as a note, so that no weight is invented.',
   caution:
     'After illness, surgery or a long absence a qualified professional decides when and how to start again.',
-  checkPlan(plan) {
+  checkPlan(plan, _world, context) {
+    const limits = staleLimits(context);
     const stale = new Map<MaxEntry, Map<string, Stale>>();
     let tests: ReadonlyMap<string, readonly string[]> | null = null;
     for (const run of rowRuns(plan)) {
-      for (const { cell, group } of cellsWhere(run.cells, isStale)) {
+      for (const { cell, group } of cellsWhere(run.cells, (each, its) => isStale(each, its, limits))) {
         tests ??= testDates(plan);
         const max = (group.max as MaxUse).entry;
-        if (isTestedBefore(tests.get(max.movement) ?? [], max, cell)) continue;
+        const test = testBefore(tests.get(max.movement) ?? [], max, cell, limits);
+        if (test !== null && !isUnwritten(test, max, cell, context.today)) continue;
         const ofMax = stale.get(max) ?? new Map<string, Stale>();
         stale.set(max, ofMax);
         const part = partOf(cell);
         const known = ofMax.get(part);
         if (known) known.cells.push(cell);
-        else ofMax.set(part, { cells: [cell], group });
+        else ofMax.set(part, { cells: [cell], group, unwritten: test });
       }
     }
     const all = [...stale.values()].flatMap((ofMax) => [...ofMax.values()]);
-    return all.map(({ cells, group }) => {
+    return all.map(({ cells, group, unwritten }) => {
       // Row after row was gone through; the first session is the one to tell.
       const inOrder = [...cells].sort((a, b) => compareDates(a.date, b.date));
       const first = inOrder[0] as ResolvedCell;
-      return findingOf(inOrder, first.groups.find((each) => isStale(each, first)) ?? group);
+      const own = first.groups.find((each) => isStale(each, first, limits)) ?? group;
+      return findingOf(inOrder, own, unwritten, limits);
     });
   },
 };
