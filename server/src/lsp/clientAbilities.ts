@@ -8,6 +8,8 @@ export interface ClientAbilities {
   readonly asksConfiguration: boolean;
   readonly registersConfiguration: boolean;
   readonly watchesFiles: boolean;
+  /** Whether it watches in a folder that is named, and so outside of the open ones. */
+  readonly watchesFolders: boolean;
   readonly workspaceFolders: boolean;
   readonly snippets: boolean;
   readonly insertReplace: boolean;
@@ -29,6 +31,9 @@ export function readAbilities({ capabilities }: InitializeParams): ClientAbiliti
     asksConfiguration: workspace?.configuration === true,
     registersConfiguration: workspace?.didChangeConfiguration?.dynamicRegistration === true,
     watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
+    watchesFolders:
+      workspace?.didChangeWatchedFiles?.dynamicRegistration === true &&
+      workspace.didChangeWatchedFiles.relativePatternSupport === true,
     workspaceFolders: workspace?.workspaceFolders === true,
     snippets: textDocument?.completion?.completionItem?.snippetSupport === true,
     insertReplace: textDocument?.completion?.completionItem?.insertReplaceSupport === true,

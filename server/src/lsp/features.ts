@@ -147,6 +147,33 @@ export function createFeatures({
   function folderChanged(folders: readonly string[]): void {
     workspace.setFolders(folders);
     for (const scope of workspace.scopes()) void scope.ready.then(() => refresh.scopeChanged(scope));
+    watchOutside().catch((error: unknown) => report('watching', error));
+  }
+
+  async function documentOpened(uri: string): Promise<void> {
+    const scope = await workspace.refreshSettingsAbove(uri);
+    if (scope) refresh.scopeChanged(scope);
+    await watchOutside();
+  }
+
+  /** Folders outside of the open ones whose settings file is watched already. */
+  const watchedOutside = new Set<string>();
+
+  async function watchOutside(): Promise<void> {
+    if (!abilities.watchesFolders) return;
+    const folders = workspace.foldersOutside().filter((folder) => !watchedOutside.has(folder));
+    if (folders.length === 0) return;
+    for (const folder of folders) watchedOutside.add(folder);
+    const watchers = folders.map((baseUri) => ({ globPattern: { baseUri, pattern: SETTINGS_FILE } }));
+    await connection.sendRequest('client/registerCapability', {
+      registrations: [
+        {
+          id: `settings of ${folders[0]}`,
+          method: 'workspace/didChangeWatchedFiles',
+          registerOptions: { watchers },
+        },
+      ],
+    });
   }
 
   async function settingsChanged(): Promise<void> {
@@ -196,6 +223,7 @@ export function createFeatures({
         });
       }
       await register();
+      await watchOutside();
       for (const scope of workspace.scopes()) void scope.ready.then(() => refresh.scopeChanged(scope));
     },
     changed(document: TextDocument): void {

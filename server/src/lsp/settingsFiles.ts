@@ -5,6 +5,8 @@ import { fileName } from './uris.js';
 export class SettingsFiles {
   /** By folder; null where the folder has none. */
   private readonly known = new Map<string, RuleSettings | null>();
+  /** The text that was read last, so that the same mistake is told once. */
+  private readonly texts = new Map<string, string | undefined>();
   /** Folders that are being read: many files of one folder are read at the same time. */
   private readonly reading = new Map<string, Promise<boolean>>();
 
@@ -41,9 +43,23 @@ export class SettingsFiles {
     await this.readFolder(uri.slice(0, uri.lastIndexOf('/')));
   }
 
+  /**
+   * Reads all folders of a file again: a settings file above the open folders may have changed without anybody telling.
+   * True when one of them says something else than before.
+   */
+  async refresh(file: string): Promise<boolean> {
+    const folders = foldersAbove(file);
+    const texts = folders.map((folder) => this.texts.get(folder));
+    await Promise.all(folders.map((folder) => this.readFolder(folder)));
+    return folders.some((folder, index) => this.texts.get(folder) !== texts[index]);
+  }
+
   private async readFolder(folder: string): Promise<boolean> {
     const uri = `${folder}/${SETTINGS_FILE}`;
     const text = await this.readFile(uri);
+    const known = this.known.has(folder) && this.texts.get(folder) === text;
+    this.texts.set(folder, text);
+    if (known) return text !== undefined;
     if (text === undefined) {
       this.known.set(folder, null);
       return false;
@@ -61,7 +77,7 @@ export function isSettingsFile(uri: string): boolean {
 }
 
 /** The folders of a file, the innermost first. Addresses without a path have none. */
-function foldersAbove(file: string): readonly string[] {
+export function foldersAbove(file: string): readonly string[] {
   const folders: string[] = [];
   const root = /^[a-z][\w+.-]*:(?:\/\/[^/]*)?(?=\/)/i.exec(file)?.[0];
   if (root === undefined) return folders;

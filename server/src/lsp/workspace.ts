@@ -4,7 +4,7 @@ import { createSession } from '../engine/session.js';
 import type { Located } from './located.js';
 import type { Runtime } from './runtime.js';
 import type { Settings } from './settings.js';
-import { SettingsFiles } from './settingsFiles.js';
+import { foldersAbove, SettingsFiles } from './settingsFiles.js';
 import { canonicalUri, isInside } from './uris.js';
 
 /**
@@ -87,6 +87,21 @@ export class Workspace {
   setDocument(document: TextDocument): Scope {
     this.open.set(canonicalUri(document.uri), document);
     return this.place(document);
+  }
+
+  /** A document was opened: what lies above its folder may have changed. Its scope, if other rules hold now. */
+  async refreshSettingsAbove(uri: string): Promise<Scope | undefined> {
+    const scope = this.scopeOf(uri);
+    await scope?.ready;
+    if (!scope || !(await this.besides.refresh(canonicalUri(uri)))) return undefined;
+    this.applySettings(scope, scope.settings);
+    return scope;
+  }
+
+  /** Folders whose `stave.json` counts here and that lie in no open folder. */
+  foldersOutside(): readonly string[] {
+    const outside = this.scopes().flatMap(({ uri }) => foldersAbove(uri));
+    return [...new Set(outside)].filter((folder) => !this.folders.has(folder) && !this.folderOf(folder));
   }
 
   /** A document was closed: in a folder the text on the disk counts again, elsewhere the file is gone. */
