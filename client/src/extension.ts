@@ -1,8 +1,9 @@
 import * as vscode from 'vscode';
 import { ClientChoice } from './clientChoice.js';
 import { clientStatusItem } from './clientStatus.js';
+import { Export } from './export.js';
 import { newExample } from './newExample.js';
-import { printPlan } from './printPlan.js';
+import { Previews } from './preview.js';
 import { showRule } from './rulePages.js';
 import { select } from './select.js';
 import { type MakeClient, Server } from './server.js';
@@ -14,16 +15,21 @@ import { type MakeClient, Server } from './server.js';
 export async function start(
   context: vscode.ExtensionContext,
   makeClient: MakeClient,
-): Promise<{ server: Server }> {
+): Promise<{ server: Server; previews: Previews }> {
   const choice = new ClientChoice(context.workspaceState);
   const server = new Server(context, choice, makeClient);
   const status = clientStatusItem(server);
+  const previews = new Previews(context.extensionUri, server, choice);
+  const exports = new Export(server, choice, context.workspaceState);
   context.subscriptions.push(
     server,
     status,
+    previews,
+    vscode.commands.registerCommand('stave.openPreview', () => previews.open()),
+    vscode.commands.registerCommand('stave.export', (wish?: unknown) => exports.run(wish)),
     vscode.commands.registerCommand('stave.newExample', () => newExample(context.extensionUri)),
     vscode.commands.registerCommand('stave.chooseClient', () => choice.ask(server)),
-    vscode.commands.registerCommand('stave.printPlan', () => printPlan(server, choice)),
+    vscode.commands.registerCommand('stave.printPlan', () => exports.plan()),
     vscode.commands.registerCommand('stave.showRule', (code?: unknown) =>
       showRule(context.extensionUri, typeof code === 'string' ? code : undefined),
     ),
@@ -32,5 +38,5 @@ export async function start(
     vscode.commands.registerCommand('stave.showLog', () => server.log.show(true)),
   );
   await server.start();
-  return { server };
+  return { server, previews };
 }

@@ -107,6 +107,11 @@ export class Server implements vscode.Disposable {
     return readStatus(await this.client.sendRequest('stave/status', { uri: uri.toString() }));
   }
 
+  /** Sends a request of our own. */
+  request(method: `stave/${string}`, params: unknown): Promise<unknown> {
+    return this.client.sendRequest(method, params);
+  }
+
   /** Runs a command of the server. */
   execute(command: string, argument: unknown): Promise<unknown> {
     return this.client.sendRequest('workspace/executeCommand', { command, arguments: [argument] });

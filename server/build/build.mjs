@@ -124,6 +124,18 @@ const entries = [
     outfile: 'web/server.js',
     options: { ...web, format: 'iife', plugins: [noNetwork, oneLanguage] },
   },
+  // The panel beside the text: a page of its own, with its script and its style sheet.
+  {
+    source: 'client/src/webview/preview.ts',
+    outfile: 'preview.js',
+    options: {
+      ...web,
+      format: 'iife',
+      loader: { '.css': 'text' },
+      plugins: [noNetwork, oneLanguage],
+    },
+  },
+  { source: 'client/src/webview/preview.css', outfile: 'preview.css', options: { ...web } },
 ];
 
 fs.mkdirSync(dist, { recursive: true });

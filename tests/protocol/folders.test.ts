@@ -172,13 +172,13 @@ describe('the plan', () => {
       arguments: [{ uri: folder.uri('people.stave'), client: 'heron' }],
     });
     expect(answer.files.map(decodeURIComponent)).toEqual([
-      folder.uri('out/plans/Heron plan.html').replace('%20', ' '),
-      folder.uri('out/plans/Heron plan.pdf').replace('%20', ' '),
+      folder.uri('out/plans/Heron-plan.html'),
+      folder.uri('out/plans/Heron-plan.pdf'),
     ]);
     const made = path.join(folder.path, 'out', 'plans');
-    expect(fs.readdirSync(made).sort()).toEqual(['Heron plan.html', 'Heron plan.pdf']);
-    expect(fs.readFileSync(path.join(made, 'Heron plan.html'), 'utf8')).toContain('47.5 kg');
-    expect(fs.readFileSync(path.join(made, 'Heron plan.pdf')).subarray(0, 5).toString()).toBe('%PDF-');
+    expect(fs.readdirSync(made).sort()).toEqual(['Heron-plan.html', 'Heron-plan.pdf']);
+    expect(fs.readFileSync(path.join(made, 'Heron-plan.html'), 'utf8')).toContain('47.5 kg');
+    expect(fs.readFileSync(path.join(made, 'Heron-plan.pdf')).subarray(0, 5).toString()).toBe('%PDF-');
   });
 
   it('is refused in plain words for a client who does not exist', async () => {

@@ -62,10 +62,10 @@ describe('imports go one way', () => {
     expect(wrong).toEqual([]);
   });
 
-  it('relative imports name the file that will be there, with .js', () => {
+  it('relative imports name the file that will be there, with its ending', () => {
     const wrong = sources.flatMap((file) =>
       importsOf(file)
-        .filter((name) => name.startsWith('.') && !/\.(js|json)$/.test(name))
+        .filter((name) => name.startsWith('.') && !/\.(js|json|css)$/.test(name))
         .map((name) => `${file}: ${name}`),
     );
     expect(wrong).toEqual([]);

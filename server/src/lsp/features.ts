@@ -24,10 +24,11 @@ import { codeActions } from './actions.js';
 import type { ClientAbilities } from './clientAbilities.js';
 import { diagnosticsOf } from './diagnostics.js';
 import * as editing from './editing.js';
+import { type ExportAnswer, readExportRequest, writeDocuments } from './export.js';
 import type { Located } from './located.js';
-import type { Status } from './messages.js';
+import type { Preview, Status } from './messages.js';
 import * as names from './names.js';
-import { type PlanAnswer, readPlanRequest, writePlan } from './plan.js';
+import { previewOf, readPreviewParams } from './preview.js';
 import * as reading from './reading.js';
 import { Refresh } from './refresh.js';
 import { Refusal } from './refusal.js';
@@ -318,19 +319,26 @@ export function createFeatures({
         }),
       ),
 
-    async execute({ command, arguments: given }: ExecuteCommandParams): Promise<PlanAnswer | null> {
-      if (command !== commandNames.writePlan) throw new Refusal(l10n.t('There is no command {0}.', command));
-      const request = readPlanRequest(given?.[0]);
+    async execute({ command, arguments: given }: ExecuteCommandParams): Promise<ExportAnswer | null> {
+      if (!Object.values<string>(commandNames).includes(command))
+        throw new Refusal(l10n.t('There is no command {0}.', command));
+      const request = readExportRequest(given?.[0]);
       if (!request) throw new Refusal(l10n.t('The plan needs a file or folder, and a client.'));
       const scope = await scopeOf(request.uri);
       if (!scope) throw new Refusal(l10n.t('This file is not open, and lies in no open folder.'));
-      return writePlan(runtime, scope, request);
+      return writeDocuments(runtime, scope, request);
     },
     /** Takes the address of a file or of a folder. */
     async status(params: unknown): Promise<Status | null> {
       const uri = statusParams.safeParse(params).data?.uri;
       const scope = uri === undefined ? undefined : await scopeOf(uri);
       return scope && uri !== undefined ? statusOf(scope, workspace.keyOf(uri)) : null;
+    },
+    /** The document for the panel; null for a file that is not open and lies in no open folder. */
+    async preview(params: unknown): Promise<Preview | null> {
+      const asked = readPreviewParams(params);
+      const scope = asked && (await scopeOf(asked.uri));
+      return scope ? previewOf(workspace, scope, runtime.today(), asked) : null;
     },
   };
 

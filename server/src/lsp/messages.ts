@@ -1,6 +1,8 @@
 /** Requests of our own, beside those of the protocol. */
 export const statusRequest = 'stave/status';
-/** Sent to the client when what `stave/status` answers may have changed. */
+/** What the panel beside the text shows. Sent by the extension, never by the panel itself. */
+export const previewRequest = 'stave/preview';
+/** Sent to the client when what `stave/status` or `stave/preview` answers may have changed. */
 export const statusChanged = 'stave/statusChanged';
 
 /** Answer to `stave/status`: who follows the programs of a file, and whose loads its hints show. */
@@ -20,4 +22,43 @@ export interface StatusClient {
   readonly follows: readonly string[];
   /** Whether she follows a program that this file writes. */
   readonly inFile: boolean;
+}
+
+/** Answer to `stave/preview`: what there is to choose from, and the chosen document or why there is none. */
+export interface Preview {
+  readonly kinds: readonly PreviewKind[];
+  readonly clients: readonly StatusClient[];
+  /** Id of the kind that is shown. */
+  readonly kind: string;
+  /** Key of the client; null when there is nobody. */
+  readonly client: string | null;
+  /** Days that the document can be about, in order; empty where it is not about one day. */
+  readonly dates: readonly { readonly date: string; readonly title: string }[];
+  /** The day that was asked for; null: the next one. */
+  readonly date: string | null;
+  /** What the coach should know of the document that is shown. */
+  readonly notice: string | null;
+  readonly page: PreviewPage | null;
+  /** In place of a page: what is missing, and what to do. */
+  readonly empty: { readonly heading: string; readonly text: string } | null;
+}
+
+export interface PreviewKind {
+  readonly id: string;
+  readonly title: string;
+  /** About one client; else about everyone of the folder. */
+  readonly aboutClient: boolean;
+  readonly hasDates: boolean;
+  /** What it can be written as. */
+  readonly formats: readonly string[];
+}
+
+export interface PreviewPage {
+  readonly title: string;
+  /** For a sheet in a shadow tree: its root is `:host`. */
+  readonly css: string;
+  /** Elements that come from the text have `data-at`: number of the source, then line and character of both ends. */
+  readonly body: string;
+  /** Addresses of the files, by their number. */
+  readonly sources: readonly string[];
 }

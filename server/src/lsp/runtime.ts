@@ -1,4 +1,6 @@
 import type { TDocumentDefinitions } from 'pdfmake/interfaces';
+import type { CalendarDocument } from '../engine/export/calendar.js';
+import type { Paper } from '../engine/print/paper/document.js';
 
 /** What the language server needs from the platform it runs on. Files are named by URI. */
 export interface Runtime {
@@ -16,6 +18,10 @@ export interface Runtime {
   readonly translations?: () => Promise<string | undefined>;
   /** Draws a PDF; undefined where the platform cannot. */
   readonly renderPdf?: (definition: TDocumentDefinitions) => Promise<Uint8Array>;
+  /** The paper with the largest text with which it stays on its pages; undefined where the platform cannot tell. */
+  readonly fitPaper?: (paper: Paper) => Promise<Paper>;
+  /** A calendar as a file; undefined where the platform cannot write one. */
+  readonly calendarText?: (calendar: CalendarDocument, madeAt: Date) => Promise<string>;
 }
 
 /** A file to write: its name inside the folder, and what it holds. */

@@ -3,7 +3,12 @@ import type { ClientAbilities } from './clientAbilities.js';
 import { semanticTokenModifiers, semanticTokenTypes } from './legend.js';
 
 /** Commands that the server runs; the extension calls them by these names. */
-export const commandNames = { writePlan: 'stave.server.writePlan' } as const;
+export const commandNames = {
+  /** A document of any kind; the plan where no kind is named. */
+  export: 'stave.server.export',
+  /** The same, for clients that know the older name. */
+  writePlan: 'stave.server.writePlan',
+} as const;
 
 /** What the server answers to. Plain values only: the greeting must not wait for the engine to load. */
 export function serverCapabilities(client: ClientAbilities): ServerCapabilities {

@@ -1,0 +1,260 @@
+import * as vscode from 'vscode';
+import type { ClientChoice } from './clientChoice.js';
+import { currentFile } from './currentFile.js';
+import {
+  type FromPanel,
+  type Preview,
+  type PreviewState,
+  readFromPanel,
+  readMark,
+  readPreview,
+  readState,
+  type ToPanel,
+} from './previewMessages.js';
+import { previewPage } from './previewPage.js';
+import type { Server } from './server.js';
+
+/** The type of the panel, by which the editor knows it again after a reload. */
+export const PREVIEW_TYPE = 'stave.preview';
+
+/** The panel beside the text: opens it, and gives it back after the window was reloaded. There is one at a time. */
+export class Previews implements vscode.WebviewPanelSerializer, vscode.Disposable {
+  private panel: PreviewPanel | undefined;
+  private readonly registration = vscode.window.registerWebviewPanelSerializer(PREVIEW_TYPE, this);
+
+  constructor(
+    private readonly extension: vscode.Uri,
+    private readonly server: Server,
+    private readonly choice: ClientChoice,
+  ) {}
+
+  /** Opens the panel beside the text; where it is open, shows it. The text keeps the keyboard. */
+  async open(): Promise<void> {
+    const uri = await currentFile();
+    if (!uri) {
+      void vscode.window.showInformationMessage(
+        vscode.l10n.t('Open a Stave file or a folder with some first.'),
+      );
+      return;
+    }
+    if (this.panel) return this.panel.reveal(uri);
+    const panel = vscode.window.createWebviewPanel(
+      PREVIEW_TYPE,
+      vscode.l10n.t('Preview'),
+      { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true },
+      {},
+    );
+    this.take(panel, readState({ uri: uri.toString() }));
+  }
+
+  async deserializeWebviewPanel(panel: vscode.WebviewPanel, state: unknown): Promise<void> {
+    this.take(panel, readState(state ?? {}));
+  }
+
+  private take(panel: vscode.WebviewPanel, state: PreviewState): void {
+    this.panel?.dispose();
+    const made = new PreviewPanel(panel, this.extension, this.server, this.choice, state);
+    this.panel = made;
+    panel.onDidDispose(() => {
+      if (this.panel === made) this.panel = undefined;
+    });
+  }
+
+  dispose(): void {
+    this.registration.dispose();
+  }
+}
+
+class PreviewPanel {
+  private uri: vscode.Uri | undefined;
+  private kind: string | null;
+  private date: string | null;
+  private large: boolean;
+  private preview: Preview | undefined;
+  private sent = '';
+  private asked = 0;
+  private readonly parts: vscode.Disposable[] = [];
+
+  constructor(
+    private readonly panel: vscode.WebviewPanel,
+    extension: vscode.Uri,
+    private readonly server: Server,
+    private readonly choice: ClientChoice,
+    state: PreviewState,
+  ) {
+    this.uri = state.uri === null ? undefined : vscode.Uri.parse(state.uri);
+    this.kind = state.kind;
+    this.date = state.date;
+    this.large = state.large;
+    const { webview } = panel;
+    webview.options = {
+      enableScripts: true,
+      localResourceRoots: [vscode.Uri.joinPath(extension, 'dist')],
+    };
+    panel.iconPath = new vscode.ThemeIcon('open-preview') as never;
+    this.parts.push(
+      webview.onDidReceiveMessage((value) => {
+        const message = readFromPanel(value);
+        if (message) void this.receive(message);
+      }),
+      server.onStatusChanged(() => void this.refresh()),
+      vscode.window.onDidChangeActiveTextEditor((editor) => this.follow(editor)),
+      vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => this.sendCursor(textEditor)),
+      panel.onDidDispose(() => vscode.Disposable.from(...this.parts).dispose()),
+    );
+    webview.html = previewPage(webview, extension);
+  }
+
+  reveal(uri: vscode.Uri): void {
+    this.panel.reveal(undefined, true);
+    this.show(uri);
+  }
+
+  dispose(): void {
+    this.panel.dispose();
+  }
+
+  private async receive(message: FromPanel): Promise<void> {
+    switch (message.type) {
+      case 'ready':
+        // The page is new, after it was hidden or the window was reloaded: it has nothing yet.
+        this.sent = '';
+        return this.refresh();
+      case 'choose':
+        return this.choose(message);
+      case 'jump':
+        return this.jump(message.at);
+      case 'export':
+        await vscode.commands.executeCommand('stave.export', {
+          uri: this.uri?.toString(),
+          kind: this.preview?.kind,
+          client: this.preview?.client,
+          date: this.preview?.date,
+          large: this.large,
+        });
+    }
+  }
+
+  private async choose(message: Extract<FromPanel, { type: 'choose' }>): Promise<void> {
+    if (message.kind !== undefined) this.kind = message.kind;
+    if (message.date !== undefined) this.date = message.date;
+    if (message.large !== undefined) this.large = message.large;
+    // One client for the panel and for the loads in the text.
+    if (message.client !== undefined && this.uri) await this.choice.set(this.uri, message.client);
+    await this.refresh();
+  }
+
+  private follow(editor: vscode.TextEditor | undefined): void {
+    if (editor && vscode.languages.match(this.server.selector, editor.document) > 0) {
+      this.show(editor.document.uri);
+      this.sendCursor(editor);
+    }
+  }
+
+  private show(uri: vscode.Uri): void {
+    if (this.uri?.toString() === uri.toString()) return;
+    this.uri = uri;
+    void this.refresh();
+  }
+
+  /** Asks the server and sends what is new. Of several questions only the answer to the last one counts. */
+  private async refresh(): Promise<void> {
+    this.asked += 1;
+    const { asked } = this;
+    const answer = await this.ask().catch((error: unknown) => {
+      this.server.log.error(`preview: ${error instanceof Error ? error.message : String(error)}`);
+      return undefined;
+    });
+    if (asked !== this.asked) return;
+    const preview = answer ?? (await this.nothing());
+    this.preview = preview;
+    this.kind = preview.kind;
+    const client = preview.clients.find(({ key }) => key === preview.client)?.name;
+    const kind = preview.kinds.find(({ id }) => id === preview.kind);
+    const title = [kind?.aboutClient === false ? undefined : client, kind?.title].filter(Boolean).join(' · ');
+    this.panel.title = title || vscode.l10n.t('Preview');
+    const page = preview.page && {
+      title: preview.page.title,
+      css: preview.page.css,
+      body: preview.page.body,
+    };
+    const uri = this.uri?.toString() ?? null;
+    const message: ToPanel = { type: 'show', uri, large: this.large, preview: { ...preview, page } };
+    const text = JSON.stringify(message);
+    if (text !== this.sent) {
+      this.sent = text;
+      await this.panel.webview.postMessage(message);
+    }
+    this.sendCursor(vscode.window.activeTextEditor ?? vscode.window.visibleTextEditors[0]);
+  }
+
+  private async ask(): Promise<Preview | undefined> {
+    if (!this.uri || !this.server.running) return undefined;
+    const options = { large: this.large, size: 'a4', date: this.date };
+    const client = this.choice.of(this.uri.toString());
+    return readPreview(
+      await this.server.request('stave/preview', {
+        uri: this.uri.toString(),
+        client,
+        kind: this.kind,
+        options,
+      }),
+    );
+  }
+
+  /** What stands in place of a document that the server has no answer for. */
+  private async nothing(): Promise<Preview> {
+    const empty = this.server.running
+      ? {
+          heading: vscode.l10n.t('Nothing to show yet'),
+          text: vscode.l10n.t('Open a Stave file beside this panel; its plan appears here.'),
+        }
+      : {
+          heading: vscode.l10n.t('The language server is not running'),
+          text: vscode.l10n.t(
+            'Run "Stave: Restart Language Server" from the command palette. "Stave: Show Log" says what happened.',
+          ),
+        };
+    return {
+      ...{ kinds: [], clients: [], kind: '', client: null, dates: [], date: null },
+      ...{ notice: null, page: null, empty },
+    };
+  }
+
+  private sendCursor(editor: vscode.TextEditor | undefined): void {
+    const sources = this.preview?.page?.sources ?? [];
+    if (editor?.document.languageId !== 'stave') return;
+    const own = editor.document.uri.toString();
+    const source = sources.findIndex((uri) => vscode.Uri.parse(uri).toString() === own);
+    const { line, character } = editor.selection.active;
+    const message: ToPanel = { type: 'cursor', at: source < 0 ? null : { source, line, character } };
+    void this.panel.webview.postMessage(message);
+  }
+
+  /** Shows the text of an element, with the cursor before its first character: nothing is selected by accident. */
+  private async jump(at: string): Promise<void> {
+    const mark = readMark(at);
+    const uri = mark && this.preview?.page?.sources[mark.source];
+    if (!mark || uri === undefined) return;
+    const document = await vscode.workspace.openTextDocument(vscode.Uri.parse(uri));
+    const place = document.validatePosition(new vscode.Position(mark.line, mark.character));
+    const end = document.validatePosition(new vscode.Position(mark.endLine, mark.endCharacter));
+    const editor = await vscode.window.showTextDocument(document, {
+      viewColumn: this.besideColumn(document.uri),
+      preview: false,
+      selection: new vscode.Range(place, place),
+    });
+    editor.revealRange(new vscode.Range(place, end), vscode.TextEditorRevealType.InCenterIfOutsideViewport);
+  }
+
+  /** The column in which a text is shown already, else one that the panel does not fill. */
+  private besideColumn(uri: vscode.Uri): vscode.ViewColumn {
+    const shown = vscode.window.visibleTextEditors.find(
+      ({ document, viewColumn }) => viewColumn !== undefined && document.uri.toString() === uri.toString(),
+    );
+    const open = shown?.viewColumn;
+    if (open !== undefined) return open;
+    const other = vscode.window.tabGroups.all.find(({ viewColumn }) => viewColumn !== this.panel.viewColumn);
+    return other?.viewColumn ?? vscode.ViewColumn.Beside;
+  }
+}

@@ -1,0 +1,159 @@
+import * as l10n from '@vscode/l10n';
+import { z } from 'zod';
+import { calendarOf, dataFile, htmlFile, paperOf, pdfDefinition } from '../engine/documents/draw.js';
+import type { DocumentFormat, DocumentInput, MadeDocument } from '../engine/documents/kind.js';
+import { documentKind } from '../engine/documents/kinds.js';
+import { documentFileStem } from '../engine/print/fileName.js';
+import { Refusal } from './refusal.js';
+import type { OutputFile, Runtime } from './runtime.js';
+import { statusOf } from './status.js';
+import type { Scope } from './workspace.js';
+
+/** What the extension sends with the command that writes documents. */
+const exportRequest = z.object({
+  /** Any file of the folder, or the folder itself. */
+  uri: z.string(),
+  /** Key of the client; null: every client, or a document that is about everyone. */
+  client: z.string().nullable(),
+  /** Kind of document. */
+  kind: z.string().default('plan'),
+  /** Null: those of the settings. */
+  formats: z
+    .array(z.enum(['html', 'pdf', 'ics', 'csv', 'json', 'md']))
+    .min(1)
+    .nullable()
+    .default(null),
+  large: z.boolean().default(false),
+  size: z.enum(['a4', 'letter']).default('a4'),
+  date: z.iso.date().nullable().default(null),
+  /** Folder to write to; null: the one of the settings, inside the workspace folder. */
+  folder: z.string().nullable().default(null),
+});
+
+export type ExportRequest = z.infer<typeof exportRequest>;
+
+export interface ExportAnswer {
+  /** URIs of the files, those of one document together, in the order of the formats. */
+  readonly files: readonly string[];
+  /** The folder that they lie in. */
+  readonly folder: string;
+}
+
+/** Reads the argument of the command; undefined when it is not what the command takes. */
+export function readExportRequest(value: unknown): ExportRequest | undefined {
+  return exportRequest.safeParse(value).data;
+}
+
+/** Writes documents. Throws a `Refusal` in plain words when there is nothing to write. */
+export async function writeDocuments(
+  runtime: Runtime,
+  scope: Scope,
+  request: ExportRequest,
+): Promise<ExportAnswer> {
+  const { session } = scope;
+  const kind = documentKind(request.kind);
+  const clients = session.world().clients;
+  const unknown = request.client !== null && !clients.has(request.client);
+  if (unknown || clients.size === 0) throw new Refusal(unknownClient(scope, request.client ?? ''));
+  if (request.folder === null && !scope.isFolder) {
+    throw new Refusal(l10n.t('This file lies in no folder. Say which folder the plan should be written to.'));
+  }
+  const today = runtime.today();
+  const errors = session.allFindings().filter(({ severity }) => severity === 'error').length;
+  const { large, size, date } = request;
+  const common = { session, today, large, size, date, errors };
+  const whose =
+    kind.about === 'everyone'
+      ? [null]
+      : request.client === null
+        ? [...clients.keys()].sort()
+        : [request.client];
+  const made = whose.flatMap((client) => kind.make({ ...common, client } satisfies DocumentInput));
+  if (made.length === 0) throw new Refusal(nothingWords(scope, request, kind.about));
+  const asked = request.formats ?? scope.settings.plan.formats;
+  const formats = asked.filter((format) => kind.formats.includes(format));
+  const madeAt = new Date(`${today}T00:00:00Z`);
+  const files: OutputFile[] = [];
+  for (const document of made) files.push(...(await filesOf(document, formats, runtime, madeAt)));
+  if (files.length === 0) {
+    throw new Refusal(l10n.t('This document cannot be written in that format here. Choose HTML.'));
+  }
+  checkNames(files);
+  const folder = request.folder ?? inFolder(scope.uri, scope.settings.plan.folder);
+  try {
+    return { files: await runtime.writeFiles(folder, files), folder };
+  } catch (error) {
+    const reason = error instanceof Error ? error.message : String(error);
+    throw new Refusal(l10n.t('The folder cannot be written to: {0}', reason));
+  }
+}
+
+/** The files of one document; a format that this platform cannot make is left out. */
+async function filesOf(
+  { name, suffix, drawing }: MadeDocument,
+  formats: readonly DocumentFormat[],
+  runtime: Runtime,
+  madeAt: Date,
+): Promise<readonly OutputFile[]> {
+  const stem = documentFileStem(name, suffix);
+  const paper = paperOf(drawing);
+  const fitted = paper && runtime.fitPaper ? await runtime.fitPaper(paper) : paper;
+  const files: OutputFile[] = [];
+  for (const format of formats) {
+    const content = await contentOf(format);
+    if (content !== null) files.push({ name: `${stem}.${format}`, content });
+  }
+  return files;
+
+  async function contentOf(format: DocumentFormat): Promise<string | Uint8Array | null> {
+    if (format === 'html') return htmlFile(drawing, fitted);
+    if (format === 'pdf') {
+      const definition = runtime.renderPdf ? pdfDefinition(drawing, fitted, madeAt) : null;
+      return definition && runtime.renderPdf ? runtime.renderPdf(definition) : null;
+    }
+    if (format === 'ics') {
+      const calendar = runtime.calendarText ? calendarOf(drawing) : null;
+      return calendar && runtime.calendarText ? runtime.calendarText(calendar, madeAt) : null;
+    }
+    return dataFile(drawing, format);
+  }
+}
+
+/** No document may take the place of another one of the same export. */
+function checkNames(files: readonly OutputFile[]): void {
+  const seen = new Set<string>();
+  for (const { name } of files) {
+    const key = name.normalize('NFKC').toLowerCase();
+    if (seen.has(key)) {
+      throw new Refusal(
+        l10n.t('Two documents would have the same file name, {0}. Give one of them another name.', name),
+      );
+    }
+    seen.add(key);
+  }
+}
+
+/** A folder below another, by a path with `/` or `\`. `..` has no effect: plans stay inside the workspace folder. */
+function inFolder(folder: string, path: string): string {
+  const parts = path.split(/[\\/]+/).filter((part) => part !== '' && part !== '.' && part !== '..');
+  return [folder.replace(/\/$/, ''), ...parts.map(encodeURIComponent)].join('/');
+}
+
+function unknownClient(scope: Scope, client: string): string {
+  const names = statusOf(scope, undefined).clients.map(({ name }) => name);
+  if (names.length === 0) return l10n.t('No client is written here yet.');
+  return l10n.t('There is no client "{0}" here. There are: {1}.', client, names.join(', '));
+}
+
+function nothingWords(scope: Scope, { client, date }: ExportRequest, about: 'client' | 'everyone'): string {
+  const name = client === null ? null : (scope.session.world().clients.get(client)?.name ?? client);
+  if (about === 'everyone') {
+    return date === null
+      ? l10n.t('Nobody trains at a known place, so there is nothing to write.')
+      : l10n.t('Nobody trains at a known place on {0}. Choose another day.', date);
+  }
+  if (name === null) return l10n.t('Nobody has sessions, so there is nothing to write.');
+  return date === null
+    ? l10n.t('{0} has no sessions, so there is nothing to write. Her line "follows:" gives her some.', name)
+    : l10n.t('{0} has no session on {1}. Choose another day.', name, date);
+}

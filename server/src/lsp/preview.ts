@@ -1,0 +1,187 @@
+import * as l10n from '@vscode/l10n';
+import { z } from 'zod';
+import { panelParts, sheetStyles } from '../engine/documents/draw.js';
+import type { DocumentInput, DocumentKind } from '../engine/documents/kind.js';
+import { DOCUMENT_KINDS, documentKind } from '../engine/documents/kinds.js';
+import type { ClientPlan } from '../engine/model.js';
+import { dayWords } from '../engine/print/words.js';
+import type { Preview, PreviewKind, StatusClient } from './messages.js';
+import { statusOf } from './status.js';
+import type { Scope, Workspace } from './workspace.js';
+
+/** What the extension asks with. What makes no sense has its default. */
+const previewParams = z.object({
+  /** Any file of the folder, or the folder itself. */
+  uri: z.string(),
+  /** Key of the client; null: the one whose loads are shown. */
+  client: z.string().nullable().catch(null),
+  /** Kind of document; null: the first one. */
+  kind: z.string().nullable().catch(null),
+  options: z
+    .object({
+      large: z.boolean().catch(false),
+      size: z.enum(['a4', 'letter']).catch('a4'),
+      date: z.iso.date().nullable().catch(null),
+    })
+    .catch({ large: false, size: 'a4', date: null }),
+});
+
+export type PreviewParams = z.infer<typeof previewParams>;
+
+/** Reads the parameters of the request; undefined when they name no file. */
+export function readPreviewParams(value: unknown): PreviewParams | undefined {
+  return previewParams.safeParse(value).data;
+}
+
+/** The kinds of documents for a list to choose from, in the coach's language. */
+export function kindsToChoose(): readonly PreviewKind[] {
+  const titles: Readonly<Record<string, string>> = {
+    plan: l10n.t('Plan'),
+    card: l10n.t('Session card'),
+    floor: l10n.t('Floor sheet'),
+    overview: l10n.t('Overview'),
+  };
+  return DOCUMENT_KINDS.map(({ id, title, about, dates, formats }) => ({
+    id,
+    title: titles[id] ?? title,
+    aboutClient: about === 'client',
+    hasDates: dates !== null,
+    formats,
+  }));
+}
+
+/** What the panel shows: a document drawn as it is printed, or why there is none and what to do. */
+export function previewOf(workspace: Workspace, scope: Scope, today: string, params: PreviewParams): Preview {
+  const { session } = scope;
+  const status = statusOf(scope, workspace.keyOf(params.uri));
+  const { clients } = status;
+  const known = clients.some(({ key }) => key === params.client);
+  const client = known ? params.client : status.shown;
+  const kind = documentKind(params.kind);
+  const choice = { kinds: kindsToChoose(), clients, kind: kind.id, client };
+  if (clients.length === 0)
+    return { ...choice, dates: [], date: null, notice: null, page: null, empty: noClient() };
+  const plan = kind.about === 'client' && client !== null ? session.plan(client) : undefined;
+  const errors = plan ? mistakesOf(scope, plan) : 0;
+  const input: DocumentInput = { session, client, today, ...params.options, errors };
+  const all = kind.dates?.(input) ?? [];
+  const date = kind.dates === null ? null : params.options.date;
+  const day = date !== null && all.includes(date) ? date : null;
+  const made = kind.make({ ...input, date: day });
+  const dates = all.map((each) => ({ date: each, title: `${dayWords(each)} ${each.slice(0, 4)}` }));
+  const shown = { ...choice, dates, date: day };
+  if (made.length === 0)
+    return { ...shown, notice: null, page: null, empty: nothingToShow(kind, clients, client) };
+  const parts = made.map(({ drawing }) => panelParts(drawing));
+  const places = new Places(workspace, scope);
+  return {
+    ...shown,
+    notice: errors === 0 ? null : mistakesWords(errors),
+    empty: null,
+    page: {
+      title: parts[0]?.title ?? kind.title,
+      css: sheetStyles([...new Set(parts.map(({ css }) => css))].join('\n')),
+      body: parts.map(({ body }) => places.hide(body)).join('\n'),
+      sources: places.uris,
+    },
+  };
+}
+
+/** Mistakes in the files that a plan is written in. */
+function mistakesOf({ session }: Scope, plan: ClientPlan): number {
+  const { client } = plan;
+  const world = session.world();
+  const files = new Set<string>([...client.nodes.map(({ file }) => file)]);
+  for (const { program } of client.follows) {
+    const place = world.programs.get(program)?.place;
+    if (place) files.add(place.file);
+  }
+  return [...files].flatMap((file) => session.findings(file)).filter(({ severity }) => severity === 'error')
+    .length;
+}
+
+function mistakesWords(count: number): string {
+  return count === 1
+    ? l10n.t('The files have a mistake. Loads that rest on it are left blank.')
+    : l10n.t('The files have {0} mistakes. Loads that rest on them are left blank.', count);
+}
+
+function noClient(): NonNullable<Preview['empty']> {
+  return {
+    heading: l10n.t('No client is written here yet'),
+    text: l10n.t(
+      'A line such as "client Heron" opens one. Below it, "trains at:" says where she trains and "follows:" which program; then her plan stands here.',
+    ),
+  };
+}
+
+function nothingToShow(
+  kind: DocumentKind,
+  clients: readonly StatusClient[],
+  client: string | null,
+): NonNullable<Preview['empty']> {
+  if (kind.about === 'everyone') {
+    return {
+      heading: l10n.t('Nobody trains at a known place'),
+      text: l10n.t(
+        'A line "trains at:" under a client names a kit, and "follows:" gives her sessions dates. Then everyone who trains there on a day stands here.',
+      ),
+    };
+  }
+  const name = clients.find(({ key }) => key === client)?.name ?? '';
+  return {
+    heading: l10n.t('{0} has no sessions', name),
+    text: l10n.t(
+      'A line under her name gives her some: "follows: PROGRAM, from 2026-12-07, on mon thu". Look also whether an absence covers all of them, or choose another client above.',
+    ),
+  };
+}
+
+const MARK = /data-file="([^"]*)" data-start="(\d+)" data-end="(\d+)"/g;
+
+/**
+ * The panel learns numbers instead of addresses: `data-at="file:line:character:line:character"`, lines and characters
+ * from 0. The addresses stay with the extension.
+ */
+class Places {
+  readonly uris: string[] = [];
+  private readonly numbers = new Map<string, number>();
+  private readonly known = new Map<string, string>();
+
+  constructor(
+    private readonly workspace: Workspace,
+    private readonly scope: Scope,
+  ) {}
+
+  hide(body: string): string {
+    return body.replace(MARK, (whole, file: string, start: string, end: string) => {
+      const known = this.known.get(whole);
+      if (known !== undefined) return known;
+      const made = this.mark(unescaped(file), Number(start), Number(end));
+      this.known.set(whole, made);
+      return made;
+    });
+  }
+
+  private mark(file: string, start: number, end: number): string {
+    const document = this.workspace.document(this.scope, file);
+    if (!document) return '';
+    let number = this.numbers.get(file);
+    if (number === undefined) {
+      number = this.uris.push(document.uri) - 1;
+      this.numbers.set(file, number);
+    }
+    const from = document.positionAt(start);
+    const to = document.positionAt(end);
+    return `data-at="${number}:${from.line}:${from.character}:${to.line}:${to.character}"`;
+  }
+}
+
+function unescaped(text: string): string {
+  return text
+    .replace(/&lt;/g, '<')
+    .replace(/&gt;/g, '>')
+    .replace(/&quot;/g, '"')
+    .replace(/&#39;/g, "'")
+    .replace(/&amp;/g, '&');
+}
