@@ -1,8 +1,10 @@
-import type { AllowNode, LogNode, Span } from '../../../grammar/index.js';
+import type { AllowNode, Span } from '../../../grammar/index.js';
 import type {
+  Client,
   ClientPlan,
   Finding,
   FindingFix,
+  LogEntry,
   Place,
   PlacedAllow,
   RelatedLine,
@@ -15,15 +17,18 @@ import { nearestName } from './rules/shared/nearest.js';
 import { countOf } from './rules/shared/words.js';
 import { unusedAllow } from './rules/unusedAllow.js';
 
-/** What a rule found, with the rule. */
-export interface CodedFinding extends RawFinding {
+/** What a rule found, with the rule. The cell is left out, as findings are kept longer than plans. */
+export interface CodedFinding extends Omit<RawFinding, 'cell' | 'scope' | 'log'> {
   readonly code: string;
   readonly rule: Rule;
+  /** Date of the cell; empty without one. */
+  readonly date: string;
   /** Name of the client as written; null for findings about names and sections. */
   readonly clientName: string | null;
 }
 
 const WORLD_RULES = RULES.filter((rule) => rule.checkWorld);
+const LOG_RULES = RULES.filter((rule) => rule.checkLogs);
 const PLAN_RULES = RULES.filter((rule) => rule.checkPlan);
 
 /** What is found, and the `allow` lines that silenced something. */
@@ -32,21 +37,42 @@ export interface Sifted {
   readonly used: ReadonlySet<AllowNode>;
 }
 
-/**
- * What the rules about names, sections and logs find. Only `allow` lines of a log, its client and her groups silence
- * these: without names nothing can be said. Only findings in files that `isAsked` takes count.
- */
+/** Which findings are wanted: other files may have other settings, and rules that are off need not be asked. */
+export interface Wanted {
+  readonly isAsked: (file: string) => boolean;
+  readonly isSkipped: (code: string) => boolean;
+}
+
+const EVERYTHING: Wanted = { isAsked: () => true, isSkipped: () => false };
+
+/** What the rules about names and sections find. No `allow` line silences these: without names nothing can be said. */
 export function worldFindings(
   world: World,
   context: RuleContext,
-  isAsked: (file: string) => boolean = () => true,
+  { isAsked, isSkipped }: Wanted = EVERYTHING,
+): CodedFinding[] {
+  return WORLD_RULES.filter(({ code }) => !isSkipped(code)).flatMap((rule) =>
+    (rule.checkWorld?.(world, context) ?? [])
+      .filter(({ place }) => isAsked(place.file))
+      .map((raw) => coded(rule, raw)),
+  );
+}
+
+/** What the rules find in the logs of one client, less what `allow` lines of a log, the client or her groups silence. */
+export function logFindings(
+  logs: readonly LogEntry[],
+  client: Client | null,
+  world: Pick<World, 'movements'>,
+  context: RuleContext,
+  { isAsked, isSkipped }: Wanted = EVERYTHING,
 ): Sifted {
   const findings: CodedFinding[] = [];
   const used = new Set<AllowNode>();
-  for (const rule of WORLD_RULES) {
-    for (const raw of rule.checkWorld?.(world, context) ?? []) {
+  for (const rule of LOG_RULES) {
+    if (isSkipped(rule.code)) continue;
+    for (const raw of rule.checkLogs?.(logs, client, world, context) ?? []) {
       if (!isAsked(raw.place.file)) continue;
-      const allows = raw.log ? allowsOfLog(world, raw.log, raw.client, rule.code) : [];
+      const allows = allowsOfLog(raw, client, rule.code);
       if (allows.length === 0) findings.push(coded(rule, raw));
       for (const allow of allows) used.add(allow);
     }
@@ -55,9 +81,9 @@ export function worldFindings(
 }
 
 /** The `allow` lines of a code that reach a finding in a log. */
-function allowsOfLog(world: World, log: LogNode, client: string | null, code: string): AllowNode[] {
-  const ofClient = client === null ? [] : (world.clients.get(client)?.allows ?? []).map(({ node }) => node);
-  return [...log.allows, ...ofClient].filter((allow) => allow.code.value === code);
+function allowsOfLog({ log }: RawFinding, client: Client | null, code: string): AllowNode[] {
+  const ofClient = (client?.allows ?? []).map(({ node }) => node);
+  return [...(log?.allows ?? []), ...ofClient].filter((allow) => allow.code.value === code);
 }
 
 /**
@@ -69,23 +95,25 @@ export function clientFindings(
   plan: ClientPlan,
   world: World,
   context: RuleContext,
-  isAsked: (file: string) => boolean = () => true,
+  { isAsked, isSkipped }: Wanted = EVERYTHING,
 ): Sifted {
   const findings: CodedFinding[] = [];
   const used = new Set<AllowNode>();
   for (const rule of PLAN_RULES) {
+    if (isSkipped(rule.code)) continue;
     for (const raw of rule.checkPlan?.(plan, world, context) ?? []) {
       if (!isAsked(raw.place.file)) continue;
       const allows = allowsFor(plan, raw, rule.code);
-      if (allows.length === 0) findings.push({ ...raw, code: rule.code, rule, clientName: plan.client.name });
+      if (allows.length === 0) findings.push(coded(rule, raw, plan.client.name));
       for (const allow of allows) used.add(allow);
     }
   }
   return { findings, used };
 }
 
-function coded(rule: Rule, raw: RawFinding): CodedFinding {
-  return { ...raw, code: rule.code, rule, clientName: null };
+function coded(rule: Rule, raw: RawFinding, clientName: string | null = null): CodedFinding {
+  const { cell, scope: _scope, log: _log, ...rest } = raw;
+  return { ...rest, code: rule.code, rule, clientName, date: cell?.date ?? '' };
 }
 
 /** The `allow` lines of a code that reach a finding. Rows hold those of their circuit, clients those of their groups. */
@@ -112,9 +140,16 @@ export function unusedAllows(
   file: string,
   text: string,
 ): CodedFinding[] {
+  // Most files have no such line, and need not be looked through.
+  if (!mayAllow(text)) return [];
   return everyAllow(world, file)
     .filter(({ node }) => !used.has(node))
     .map(({ node, file }) => coded(unusedAllow, unusedFinding(node, file, text)));
+}
+
+/** Whether an `allow` line can stand in a text. */
+export function mayAllow(text: string): boolean {
+  return /allow/i.test(text);
 }
 
 function unusedFinding(node: AllowNode, file: string, text: string): RawFinding {
@@ -288,16 +323,12 @@ function detailsOf(same: readonly CodedFinding[]): string[] {
 }
 
 function detailOf(own: readonly CodedFinding[]): string {
-  const inOrder = [...own].sort((a, b) => (dateOf(a) < dateOf(b) ? -1 : dateOf(a) > dateOf(b) ? 1 : 0));
+  const inOrder = [...own].sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
   const details = distinct(inOrder.map((finding) => finding.detail));
   const first = details[0] ?? '';
   if (details.length < 2) return first;
-  const last = dateOf(inOrder[inOrder.length - 1] as CodedFinding);
+  const last = (inOrder[inOrder.length - 1] as CodedFinding).date;
   return `${first} And ${countOf(details.length - 1, 'more time')}${last === '' ? '' : `, until ${last}`}.`;
-}
-
-function dateOf(finding: CodedFinding): string {
-  return finding.cell?.date ?? '';
 }
 
 function nameOf(finding: CodedFinding): string {

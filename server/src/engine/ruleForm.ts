@@ -1,10 +1,12 @@
 import type { LogNode } from '../../../grammar/index.js';
 import type {
   Block,
+  Client,
   ClientPlan,
   Day,
   Finding,
   FindingFix,
+  LogEntry,
   Place,
   Program,
   RelatedLine,
@@ -39,8 +41,18 @@ export interface Rule {
   readonly options?: readonly RuleOption[];
   /** Whether it looks at logs, so that `allow` works in a log and its client too. */
   readonly inLogs?: boolean;
-  /** Looks at names and sections: once for the workspace. */
+  /** Looks at names and sections, and not into logs: once for the workspace, after every change. */
   readonly checkWorld?: (world: World, context: RuleContext) => readonly RawFinding[];
+  /**
+   * Looks at the logs of one client, in order of date. Only these, her section (null when there is none) and the
+   * movements may be read, as the findings are kept while they stay the same.
+   */
+  readonly checkLogs?: (
+    logs: readonly LogEntry[],
+    client: Client | null,
+    world: Pick<World, 'movements'>,
+    context: RuleContext,
+  ) => readonly RawFinding[];
   /** Looks at one client's plan; findings of several clients at one place become one. */
   readonly checkPlan?: (plan: ClientPlan, world: World, context: RuleContext) => readonly RawFinding[];
 }

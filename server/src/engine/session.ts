@@ -8,11 +8,22 @@ import {
 } from '../../../grammar/index.js';
 import type { NameUse } from './bind/names.js';
 import { WorldBinder } from './bind/world.js';
-import { type CodedFinding, clientFindings, joinFindings, unusedAllows, worldFindings } from './findings.js';
+import {
+  type CodedFinding,
+  clientFindings,
+  joinFindings,
+  logFindings,
+  mayAllow,
+  type Sifted,
+  unusedAllows,
+  type Wanted,
+  worldFindings,
+} from './findings.js';
 import type {
   Client,
   ClientPlan,
   Finding,
+  LogEntry,
   NameKind,
   Occurrence,
   Program,
@@ -23,8 +34,9 @@ import type {
 } from './model.js';
 import { type PlanMemory, resolvePlan } from './resolve/plan.js';
 import { reasonsOf } from './resolve/reasons.js';
+import { RuleAsking } from './ruleAsking.js';
 import type { RuleContext } from './ruleForm.js';
-import { mergeSettings, NO_SETTINGS, type RuleSettings } from './ruleSettings.js';
+import type { RuleSettings } from './ruleSettings.js';
 import { standsAlready } from './rules/shared/fixes.js';
 
 export interface SessionOptions {
@@ -83,7 +95,9 @@ interface KeptPlan {
   readonly plan: ClientPlan;
   /** What the next plan of this client can take over. */
   readonly memory: PlanMemory;
-  readonly cells: ReadonlyMap<string, readonly ResolvedCell[]>;
+  /** By file, found when somebody asks. */
+  cells: ReadonlyMap<string, readonly ResolvedCell[]> | null;
+  /** At most so many. */
   readonly cellCount: number;
 }
 
@@ -110,9 +124,13 @@ class Session implements EngineSession {
   /** By client, the one asked for last at the end. */
   readonly #plans = new Map<string, KeptPlan>();
   readonly #found = new Map<string, KeptFindings>();
+  readonly #foundInLogs = new Map<string, KeptFindings>();
+  #asking: RuleAsking | null = null;
+  #skipped: { readonly key: string; readonly codes: ReadonlySet<string> } | null = null;
   #options: SessionOptions;
   #world: World | null = null;
-  #general: Pick<KeptFindings, 'byFile' | 'used'> | null = null;
+  #general: ReadonlyMap<string, readonly CodedFinding[]> | null = null;
+  #clientsByFile: ReadonlyMap<string, readonly Client[]> | null = null;
 
   constructor(options: SessionOptions) {
     this.#options = options;
@@ -120,14 +138,20 @@ class Session implements EngineSession {
 
   setOptions(options: SessionOptions): void {
     this.#options = options;
+    this.#asking = null;
+    this.#skipped = null;
     this.#general = null;
     this.#found.clear();
+    this.#foundInLogs.clear();
   }
 
   setFile(file: string, text: string): void {
     if (this.#files.get(file)?.text === text) return;
-    const lines = this.#files.get(file)?.lines ?? new LineCache();
+    const before = this.#files.get(file);
+    const lines = before?.lines ?? new LineCache();
     this.#files.set(file, { text, outcome: parse(text, lines), lines });
+    if (!before) this.#asking = null;
+    if (!before || mayAllow(before.text) || mayAllow(text)) this.#skipped = null;
     this.#forget();
   }
 
@@ -136,12 +160,16 @@ class Session implements EngineSession {
   }
 
   removeFile(file: string): void {
-    if (this.#files.delete(file)) this.#forget();
+    if (!this.#files.delete(file)) return;
+    this.#asking = null;
+    this.#skipped = null;
+    this.#forget();
   }
 
   #forget(): void {
     this.#world = null;
     this.#general = null;
+    this.#clientsByFile = null;
   }
 
   files(): readonly string[] {
@@ -166,6 +194,9 @@ class Session implements EngineSession {
       for (const kept of [this.#plans, this.#found]) {
         for (const key of kept.keys()) if (!this.#world.clients.has(key)) kept.delete(key);
       }
+      for (const key of this.#foundInLogs.keys()) {
+        if (!this.#world.logsByClient.has(key)) this.#foundInLogs.delete(key);
+      }
     }
     return this.#world;
   }
@@ -187,7 +218,10 @@ class Session implements EngineSession {
   cellsIn(file: string): readonly ResolvedCell[] {
     const kept = this.#clientsOf(file).map((client) => this.#kept(client));
     this.#forgetOldest(kept.length);
-    return kept.flatMap((each) => each.cells.get(file) ?? []);
+    return kept.flatMap((each) => {
+      each.cells ??= cellsByFile(each.plan);
+      return each.cells.get(file) ?? [];
+    });
   }
 
   reasons(cell: ResolvedCell, group: number): readonly ReasonStep[] {
@@ -197,15 +231,21 @@ class Session implements EngineSession {
   findings(file: string): readonly Finding[] {
     const source = this.#files.get(file);
     if (!source) return [];
-    const own = this.#clientsOf(file).map((client) => this.#clientFindings(client));
-    const general = this.#generalFindings();
-    const used = new Set([general, ...own].flatMap((each) => [...each.used]));
+    const clients = this.#clientsOf(file);
+    const own = clients.map((client) => this.#clientFindings(client));
+    const inLogs = this.#loggedIn(source.outcome.value).map((key) => this.#logFindings(key));
     const found = [
-      ...(general.byFile.get(file) ?? []),
-      ...unusedAllows(this.world(), used, file, source.text),
-      ...own.flatMap((each) => each.byFile.get(file) ?? []),
+      ...(this.#generalFindings().get(file) ?? []),
+      ...inLogs.flatMap((each) => each.byFile.get(file) ?? []),
     ];
-    const joined = joinFindings(found, this.#settings(file).severities);
+    if (mayAllow(source.text)) {
+      // A line of a client may silence what stands in a log elsewhere.
+      const ofClients = clients.map((client) => this.#logFindings(client.key));
+      const used = new Set([...own, ...inLogs, ...ofClients].flatMap((each) => [...each.used]));
+      found.push(...unusedAllows(this.world(), used, file, source.text));
+    }
+    found.push(...own.flatMap((each) => each.byFile.get(file) ?? []));
+    const joined = joinFindings(found, this.#rulesAsked().settingsOf(file).severities);
     const textOf = (key: string) => this.#files.get(key)?.text ?? '';
     const offered = joined.map((finding) =>
       finding.fixes.some((fix) => standsAlready(fix, textOf))
@@ -269,16 +309,20 @@ class Session implements EngineSession {
 
   /** Clients of whom something stands in a file: her own lines, or rows of a program that she follows. */
   #clientsOf(file: string): readonly Client[] {
-    const world = this.world();
-    return [...world.clients.values()].filter(
-      (client) =>
-        client.nodes.some((part) => part.file === file) ||
-        client.allows.some((allow) => allow.place.file === file) ||
-        client.follows.some((follows) => {
-          const program = world.programs.get(follows.program);
-          return follows.place.file === file || (program !== undefined && filesOf(program).has(file));
-        }),
+    this.#clientsByFile ??= clientsByFile(this.world());
+    return this.#clientsByFile.get(file) ?? [];
+  }
+
+  /** Keys of the clients who have a log in a file, in the order in which clients are written. */
+  #loggedIn(tree: FileTree): readonly string[] {
+    const keys = new Set(
+      tree.sections.flatMap((section) =>
+        section.kind === 'log' ? section.clients.map(({ key }) => key) : [],
+      ),
     );
+    if (keys.size < 2) return [...keys];
+    const { clients } = this.world();
+    return [...[...clients.keys()].filter((key) => keys.delete(key)), ...keys];
   }
 
   /** Everything that a client's plan is worked out from. */
@@ -301,17 +345,8 @@ class Session implements EngineSession {
       return before;
     }
     const { plan, memory } = resolvePlan(client, this.world(), before?.memory);
-    const cells = new Map<string, ResolvedCell[]>();
-    let cellCount = 0;
-    for (const session of plan.sessions) {
-      for (const cell of session.cells) {
-        cellCount += 1;
-        const list = cells.get(cell.row.place.file);
-        if (list) list.push(cell);
-        else cells.set(cell.row.place.file, [cell]);
-      }
-    }
-    const fresh: KeptPlan = { inputs, plan, memory, cells, cellCount };
+    const cellCount = plan.sessions.reduce((sum, { day }) => sum + day.rows.length, 0);
+    const fresh: KeptPlan = { inputs, plan, memory, cells: null, cellCount };
     this.#plans.set(client.key, fresh);
     return fresh;
   }
@@ -328,62 +363,108 @@ class Session implements EngineSession {
   }
 
   #clientFindings(client: Client): KeptFindings {
-    const inputs = this.#inputs(client);
+    const inputs = [...this.#inputs(client), this.#rulesSkipped().key];
     const before = this.#found.get(client.key);
     if (before && same(before.inputs, inputs)) return before;
     const { plan } = this.#kept(client);
-    const findings: CodedFinding[] = [];
-    const used = new Set<AllowNode>();
-    // Almost always all files have the same settings, and the rules are asked once.
-    for (const { files, context } of this.#contexts()) {
-      const found = clientFindings(plan, this.world(), context, (file) => files === null || files.has(file));
-      findings.push(...found.findings);
-      for (const allow of found.used) used.add(allow);
-    }
-    const fresh = { inputs, byFile: byFile(findings), used };
+    const fresh = this.#sifted(inputs, (context, wanted) =>
+      clientFindings(plan, this.world(), context, wanted),
+    );
     this.#found.set(client.key, fresh);
     this.#forgetOldest(1);
     return fresh;
   }
 
-  #settings(file: string): RuleSettings {
-    const { severities, options = {}, settingsFor } = this.#options;
-    return mergeSettings({ severities, options }, settingsFor?.(file) ?? NO_SETTINGS);
+  #logFindings(clientKey: string): KeptFindings {
+    const { clients, movements, logsByClient } = this.world();
+    const client = clients.get(clientKey) ?? null;
+    const logs = logsByClient.get(clientKey) ?? NO_LOGS;
+    const inputs = [client, logs, movements, this.#rulesSkipped().key];
+    const before = this.#foundInLogs.get(clientKey);
+    if (before && same(before.inputs, inputs)) return before;
+    const fresh = this.#sifted(inputs, (context, wanted) =>
+      logFindings(logs, client, { movements }, context, wanted),
+    );
+    this.#foundInLogs.set(clientKey, fresh);
+    return fresh;
   }
 
-  /** The options under which the rules are asked, each with the files that it is for; null: for all. */
-  #contexts(): readonly { readonly files: ReadonlySet<string> | null; readonly context: RuleContext }[] {
-    const { today, options = {}, settingsFor } = this.#options;
-    const contextOf = (set: RuleSettings['options']): RuleContext => ({
-      today,
-      option: (code, option) => set[code]?.[option.key] ?? option.default,
-    });
-    if (!settingsFor) return [{ files: null, context: contextOf(options) }];
-    const sets = new Map<string, { readonly files: Set<string>; readonly context: RuleContext }>();
-    for (const file of this.#files.keys()) {
-      const set = this.#settings(file).options;
-      const key = JSON.stringify(set);
-      const known = sets.get(key);
-      if (known) known.files.add(file);
-      else sets.set(key, { files: new Set([file]), context: contextOf(set) });
+  /** Asks rules under the options of all files. */
+  #sifted(inputs: readonly unknown[], ask: (context: RuleContext, wanted: Wanted) => Sifted): KeptFindings {
+    const sifted = this.#rulesAsked().contexts.map(({ files, context }) => ask(context, this.#wanted(files)));
+    return {
+      inputs,
+      byFile: byFile(sifted.flatMap(({ findings }) => findings)),
+      used: new Set(sifted.flatMap(({ used }) => [...used])),
+    };
+  }
+
+  #wanted(files: ReadonlySet<string> | null): Wanted {
+    const { codes } = this.#rulesSkipped();
+    return { isAsked: (file) => files === null || files.has(file), isSkipped: (code) => codes.has(code) };
+  }
+
+  #rulesAsked(): RuleAsking {
+    this.#asking ??= new RuleAsking(this.#options, this.#files.keys());
+    return this.#asking;
+  }
+
+  /** Rules that are off and that no `allow` line can name: for those it is told whether there is something to allow. */
+  #rulesSkipped(): { readonly key: string; readonly codes: ReadonlySet<string> } {
+    if (!this.#skipped) {
+      const allowing = [...this.#files.values()].filter(({ text }) => mayAllow(text));
+      const codes = [...this.#rulesAsked().off].filter(
+        (code) => !allowing.some(({ text }) => text.includes(code)),
+      );
+      this.#skipped = { key: codes.join(), codes: new Set(codes) };
     }
-    return [...sets.values()];
+    return this.#skipped;
   }
 
   /** What is found in names and sections, whoever trains by them. */
-  #generalFindings(): Pick<KeptFindings, 'byFile' | 'used'> {
-    if (!this.#general) {
-      const world = this.world();
-      const sifted = this.#contexts().map(({ files, context }) =>
-        worldFindings(world, context, (file) => files === null || files.has(file)),
-      );
-      this.#general = {
-        byFile: byFile(sifted.flatMap(({ findings }) => findings)),
-        used: new Set(sifted.flatMap(({ used }) => [...used])),
-      };
-    }
+  #generalFindings(): ReadonlyMap<string, readonly CodedFinding[]> {
+    this.#general ??= byFile(
+      this.#rulesAsked().contexts.flatMap(({ files, context }) =>
+        worldFindings(this.world(), context, this.#wanted(files)),
+      ),
+    );
     return this.#general;
   }
+}
+
+const NO_LOGS: readonly LogEntry[] = [];
+
+/** Clients of whom something stands in a file, in the order in which they are written. */
+function clientsByFile(world: World): Map<string, Client[]> {
+  const found = new Map<string, Client[]>();
+  for (const client of world.clients.values()) {
+    const files = new Set(client.nodes.map(({ file }) => file));
+    for (const { place } of client.allows) files.add(place.file);
+    for (const { program: key, place } of client.follows) {
+      files.add(place.file);
+      const program = world.programs.get(key);
+      for (const file of program ? filesOf(program) : []) files.add(file);
+    }
+    for (const file of files) {
+      const own = found.get(file);
+      if (own) own.push(client);
+      else found.set(file, [client]);
+    }
+  }
+  return found;
+}
+
+/** All cells of a plan by the file in which their row is written. */
+function cellsByFile(plan: ClientPlan): Map<string, ResolvedCell[]> {
+  const found = new Map<string, ResolvedCell[]>();
+  for (const session of plan.sessions) {
+    for (const cell of session.cells) {
+      const list = found.get(cell.row.place.file);
+      if (list) list.push(cell);
+      else found.set(cell.row.place.file, [cell]);
+    }
+  }
+  return found;
 }
 
 const filesByProgram = new WeakMap<Program, ReadonlySet<string>>();

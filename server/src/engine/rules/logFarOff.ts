@@ -1,6 +1,5 @@
-import type { DoneGroup, LogNode } from '../../../../grammar/index.js';
+import type { DoneGroup } from '../../../../grammar/index.js';
 import { addDays } from '../dates.js';
-import { logsOf } from '../history/done.js';
 import type { Client, LogEntry, Movement, World } from '../model.js';
 import { formatNumber } from '../numbers.js';
 import { curveOn, massOn, strengthOn } from '../resolve/strength.js';
@@ -22,23 +21,9 @@ const REPS_ROOM = 5;
 
 type WithLoad = DoneGroup & { readonly load: Extract<DoneGroup['load'], { kind: 'load' | 'pack' }> };
 
-interface Kept {
-  readonly nodes: readonly LogNode[];
-  readonly movements: World['movements'];
-  readonly found: readonly RawFinding[];
-}
+type Movements = Pick<World, 'movements'>;
 
-/** Kept for each client while her section, her logs and the movements stay the same objects. */
-const keptByClient = new WeakMap<Client, Kept>();
-
-function findingsOf(client: Client, entries: readonly LogEntry[], world: World): readonly RawFinding[] {
-  const kept = keptByClient.get(client);
-  const same =
-    kept &&
-    kept.movements === world.movements &&
-    kept.nodes.length === entries.length &&
-    kept.nodes.every((node, index) => node === entries[index]?.node);
-  if (same) return kept.found;
+function findingsOf(client: Client, entries: readonly LogEntry[], world: Movements): readonly RawFinding[] {
   const usual = new Map<string, number[]>();
   const found: RawFinding[] = [];
   for (const entry of entries) {
@@ -55,7 +40,6 @@ function findingsOf(client: Client, entries: readonly LogEntry[], world: World):
       }
     }
   }
-  keptByClient.set(client, { nodes: entries.map(({ node }) => node), movements: world.movements, found });
   return found;
 }
 
@@ -65,7 +49,7 @@ function slipOf(
   movement: Movement,
   group: WithLoad,
   before: readonly number[],
-  world: World,
+  world: Movements,
 ): RawFinding | null {
   const { mass } = group.load;
   const kg = (value: number) => formatMass(value, client.units);
@@ -160,6 +144,5 @@ export const logFarOff: Rule = {
   better: files('45kg'),
   fix: 'Correct the number. The quick fix takes the digit away where that fits.',
   inLogs: true,
-  checkWorld: (world) =>
-    [...world.clients.values()].flatMap((client) => findingsOf(client, logsOf(world, client.key), world)),
+  checkLogs: (logs, client, world) => (client ? findingsOf(client, logs, world) : []),
 };

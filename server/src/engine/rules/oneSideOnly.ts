@@ -1,4 +1,3 @@
-import { logsOf } from '../history/done.js';
 import type { ClientPlan, LogEntry, ResolvedCell, Row } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { cellsWhere, rowRuns } from './shared/cells.js';
@@ -98,8 +97,7 @@ export const oneSideOnly: Rule = {
   better: files(['bodyweight squat (left): 2x8', 'bodyweight squat (right): 2x8', 'front plank: 2x20s']),
   fix: 'Add the other side, or say why it is left out: an "allow" line for a row, a note in a log.',
   inLogs: true,
-  checkWorld: (world) =>
-    [...world.clients.keys()].flatMap((client) => logsOf(world, client).flatMap(findingsOf)),
+  checkLogs: (logs, client) => (client ? logs.flatMap(findingsOf) : []),
   checkPlan(plan) {
     const findings: RawFinding[] = [];
     let names: ReturnType<typeof namesByDate> | null = null;

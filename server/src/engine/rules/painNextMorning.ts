@@ -1,5 +1,4 @@
 import { daysBetween } from '../dates.js';
-import { logsOf } from '../history/done.js';
 import type { LogEntry, World } from '../model.js';
 import { formatNumber } from '../numbers.js';
 import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
@@ -32,7 +31,7 @@ interface Pain {
 }
 
 /** The easier movement of each one that the earlier log names: `goblet squat instead of back squat`. */
-function easierOf(entry: LogEntry, world: World): readonly string[] {
+function easierOf(entry: LogEntry, world: Pick<World, 'movements'>): readonly string[] {
   const found = new Set<string>();
   for (const line of entry.node.lines) {
     if (line.kind !== 'done') continue;
@@ -43,7 +42,7 @@ function easierOf(entry: LogEntry, world: World): readonly string[] {
   return [...found].slice(0, NAMED);
 }
 
-function findingOf(before: Pain, after: Pain, world: World): RawFinding {
+function findingOf(before: Pain, after: Pain, world: Pick<World, 'movements'>): RawFinding {
   const score = (pain: Pain) => `${formatNumber(pain.score, 1)} of 10`;
   const days = daysBetween(before.entry.date, after.entry.date);
   const easier = easierOf(before.entry, world);
@@ -85,32 +84,31 @@ export const painNextMorning: Rule = {
     'Pain-monitoring model as used in rehabilitation (from memory): pain should be back to where it was by the next morning. The two days are common practice, no source, because a client logs the days on which she trains.',
   example: files(4),
   better: files(1),
-  fix: 'Hold the load or swap to the easier movement until the pain is lower the next morning. An "allow" line cannot silence this.',
+  fix: 'Hold the load or swap to the easier movement until the pain is lower the next morning. Where somebody qualified has decided, say so with an "allow" line in that log.',
   caution:
     'Stave cannot tell what a pain means. Stop at sharp or rising pain, swelling, or pain at night; a qualified professional decides.',
   inLogs: true,
-  checkWorld(world, context) {
+  checkLogs(logs, client, world, context) {
+    const findings: RawFinding[] = [];
+    if (!client) return findings;
     const withinDays = context.option(CODE, WITHIN_DAYS);
     const least = context.option(CODE, LEAST_SCORE);
-    return [...world.clients.keys()].flatMap((client) => {
-      const findings: RawFinding[] = [];
-      const latest = new Map<string, Pain>();
-      for (const entry of logsOf(world, client)) {
-        const today = new Map<string, Pain>();
-        for (const line of entry.node.lines) {
-          if (line.kind !== 'pain' || line.score.value < least) continue;
-          const { key, text } = line.where;
-          const place = { file: entry.place.file, span: line.span };
-          const after: Pain = { entry, place, where: text, score: line.score.value };
-          today.set(key, after);
-          const before = latest.get(key);
-          if (!before || before.score > after.score) continue;
-          const days = daysBetween(before.entry.date, entry.date);
-          if (days >= 1 && days <= withinDays) findings.push(findingOf(before, after, world));
-        }
-        for (const [key, pain] of today) latest.set(key, pain);
+    const latest = new Map<string, Pain>();
+    for (const entry of logs) {
+      const today = new Map<string, Pain>();
+      for (const line of entry.node.lines) {
+        if (line.kind !== 'pain' || line.score.value < least) continue;
+        const { key, text } = line.where;
+        const place = { file: entry.place.file, span: line.span };
+        const after: Pain = { entry, place, where: text, score: line.score.value };
+        today.set(key, after);
+        const before = latest.get(key);
+        if (!before || before.score > after.score) continue;
+        const days = daysBetween(before.entry.date, entry.date);
+        if (days >= 1 && days <= withinDays) findings.push(findingOf(before, after, world));
       }
-      return findings;
-    });
+      for (const [key, pain] of today) latest.set(key, pain);
+    }
+    return findings;
   },
 };

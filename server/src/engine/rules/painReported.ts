@@ -53,5 +53,5 @@ export const painReported: Rule = {
   fix: 'Hold the load or swap the movement; above 5 stop and refer. Where somebody qualified has decided, say so with an "allow" line in that log, not in the client: there it would silence the next pain too.',
   caution: 'Stave cannot tell what a pain means. A qualified professional decides.',
   inLogs: true,
-  checkWorld: (world) => world.logs.flatMap(findingsOf),
+  checkLogs: (logs) => logs.flatMap(findingsOf),
 };
