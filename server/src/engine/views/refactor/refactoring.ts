@@ -1,0 +1,95 @@
+import type { Span } from '../../../../../grammar/index.js';
+import type { IsoDate } from '../../model.js';
+import type { EngineSession } from '../../session.js';
+import { formatMass } from '../../units.js';
+import type { FileEdit } from '../navigation.js';
+import {
+  changesBetween,
+  clientsOn,
+  hasMore,
+  mistakesOf,
+  type NewFile,
+  Trial,
+  type Work,
+  type WorkChange,
+  type WorkKey,
+  worksOf,
+} from './trial.js';
+
+/** What a refactoring does to the texts. */
+export interface Rewrite {
+  readonly edits: readonly FileEdit[];
+  readonly newFiles: readonly NewFile[];
+  /** Words for the coach to write over, in the text as it is after the edits. */
+  readonly select?: { readonly file: string; readonly span: Span };
+}
+
+export type RefactorResult =
+  | ({ readonly ok: true } & Rewrite)
+  /** In plain words, why it cannot be done here. */
+  | { readonly ok: false; readonly because: string };
+
+export interface Refactoring {
+  readonly title: string;
+  readonly kind: 'refactor.rewrite' | 'refactor.extract' | 'refactor.move';
+  /** Works the edits out and tries them; slow beside finding out that it may be offered. */
+  readonly build: () => RefactorResult;
+}
+
+export interface RefactorContext {
+  readonly session: EngineSession;
+  readonly file: string;
+  readonly offset: number;
+  /** The client whose loads are shown; null: nobody. */
+  readonly clientKey: string | null;
+  readonly today: IsoDate | null;
+}
+
+export function refuse(because: string): RefactorResult {
+  return { ok: false, because };
+}
+
+export interface Allowed {
+  /** Where a cell is found after the edit; null: it is meant to be gone. */
+  readonly renamed?: (key: WorkKey) => WorkKey | null;
+  /** A change that is what the refactoring is for. */
+  readonly intended?: (change: WorkChange) => boolean;
+}
+
+/**
+ * Tries a rewrite on a copy of the workspace. It is taken when it adds no mistake and leaves every client with the work
+ * that she had, but for what is intended; else the reason is told.
+ */
+export function tried(session: EngineSession, rewrite: Rewrite, allowed: Allowed = {}): RefactorResult {
+  const trial = new Trial(session);
+  const files = [...new Set(rewrite.edits.map(({ file }) => file))];
+  const all = [...files, ...rewrite.newFiles.map(({ file }) => file)];
+  const clients = clientsOn(session.world(), new Set(files));
+  const before = worksOf(trial.session, clients);
+  const mistakes = mistakesOf(trial.session, files);
+  const { after, more } = trial.with(rewrite.edits, rewrite.newFiles, () => ({
+    after: worksOf(trial.session, clients),
+    more: hasMore(mistakes, mistakesOf(trial.session, all)),
+  }));
+  if (more) return refuse('The result would not read without a mistake, so nothing was changed.');
+  const changes = changesBetween(before, after, allowed.renamed).filter(
+    (change) => !allowed.intended?.(change),
+  );
+  const change = changes.find(({ raised }) => raised) ?? changes[0];
+  return change ? refuse(changeWords(change)) : { ok: true, ...rewrite };
+}
+
+/** `Heron's back squat in week 3 of Keel would go from 45 kg to 47.5 kg.` */
+export function changeWords({ before, after }: WorkChange): string {
+  const { client, block, week, row, movement } = before.cell;
+  const where = `${client.name}, ${block.name}, week ${week}: ${movement?.name ?? row.movementName.text}`;
+  if (!after) return `${where} would be lost, so nothing was changed.`;
+  const from = loadWords(before);
+  const to = loadWords(after);
+  if (from === to) return `${where} would no longer be the same work, so nothing was changed.`;
+  return `${where} would go from ${from} to ${to}, so nothing was changed.`;
+}
+
+function loadWords({ loadKg, cell }: Work): string {
+  return loadKg === null ? 'no load' : formatMass(loadKg, cell.client.units);
+}
