@@ -129,6 +129,8 @@ class Session implements EngineSession {
   #skipped: { readonly key: string; readonly codes: ReadonlySet<string> } | null = null;
   #options: SessionOptions;
   #world: World | null = null;
+  /** Files in order of name. */
+  #ordered: readonly string[] | null = null;
   #general: ReadonlyMap<string, readonly CodedFinding[]> | null = null;
   #clientsByFile: ReadonlyMap<string, readonly Client[]> | null = null;
 
@@ -150,8 +152,8 @@ class Session implements EngineSession {
     const before = this.#files.get(file);
     const lines = before?.lines ?? new LineCache();
     this.#files.set(file, { text, outcome: parse(text, lines), lines });
-    if (!before) this.#asking = null;
-    if (!before || mayAllow(before.text) || mayAllow(text)) this.#skipped = null;
+    if (!before) this.#filesChanged();
+    else if (mayAllow(before.text) || mayAllow(text)) this.#skipped = null;
     this.#forget();
   }
 
@@ -161,9 +163,14 @@ class Session implements EngineSession {
 
   removeFile(file: string): void {
     if (!this.#files.delete(file)) return;
+    this.#filesChanged();
+    this.#forget();
+  }
+
+  #filesChanged(): void {
+    this.#ordered = null;
     this.#asking = null;
     this.#skipped = null;
-    this.#forget();
   }
 
   #forget(): void {
@@ -187,9 +194,9 @@ class Session implements EngineSession {
   world(): World {
     if (!this.#world) {
       // In order of name, so that "the first one counts" does not depend on the order of reading.
-      const ordered = [...this.#files].sort(([a], [b]) => (a < b ? -1 : 1));
+      this.#ordered ??= [...this.#files.keys()].sort((a, b) => (a < b ? -1 : 1));
       this.#world = this.#binder.bind(
-        new Map(ordered.map(([file, { text, outcome }]) => [file, { text, tree: outcome.value }])),
+        new Map(this.#ordered.map((file) => [file, boundFile(this.#files.get(file) as SourceFile)])),
       );
       for (const kept of [this.#plans, this.#found]) {
         for (const key of kept.keys()) if (!this.#world.clients.has(key)) kept.delete(key);
@@ -430,6 +437,10 @@ class Session implements EngineSession {
     );
     return this.#general;
   }
+}
+
+function boundFile({ text, outcome }: SourceFile) {
+  return { text, tree: outcome.value };
 }
 
 const NO_LOGS: readonly LogEntry[] = [];

@@ -4,9 +4,19 @@ import type { LogEntry } from '../model.js';
 export type LogsOfFile = readonly LogEntry[];
 
 /** All logs of a workspace, and those of each client in order of date. */
-export interface BoundLogs {
-  readonly all: readonly LogEntry[];
-  readonly byClient: ReadonlyMap<string, readonly LogEntry[]>;
+export class BoundLogs {
+  #all: readonly LogEntry[] | null = null;
+
+  constructor(
+    readonly files: readonly LogsOfFile[],
+    readonly byClient: ReadonlyMap<string, readonly LogEntry[]>,
+  ) {}
+
+  /** Put together when somebody asks, which is seldom. */
+  get all(): readonly LogEntry[] {
+    this.#all ??= this.files.flat();
+    return this.#all;
+  }
 }
 
 const clientsOfFile = new WeakMap<LogsOfFile, ReadonlyMap<string, readonly LogEntry[]>>();
@@ -31,11 +41,6 @@ function grouped(logs: readonly LogEntry[]): Map<string, LogEntry[]> {
   return found;
 }
 
-/** Clients who have a log in a file. */
-export function clientsIn(logs: LogsOfFile): Iterable<string> {
-  return byClientOf(logs).keys();
-}
-
 function inOrder(entries: LogEntry[]): readonly LogEntry[] {
   return entries.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
 }
@@ -45,29 +50,32 @@ function inOrder(entries: LogEntry[]): readonly LogEntry[] {
  * was read from it can be kept.
  */
 export class LogBinder {
-  #files: readonly LogsOfFile[] = [];
-  #bound: BoundLogs = { all: [], byClient: new Map() };
+  #bound = new BoundLogs([], new Map());
 
   /** `files` in the order in which logs of one date count; those without any may be left out. */
   bind(files: readonly LogsOfFile[]): BoundLogs {
-    const before = new Set(this.#files);
-    const now = new Set(files);
-    const added = files.filter((file) => !before.has(file));
-    const gone = this.#files.filter((file) => !now.has(file));
-    if (added.length === 0 && gone.length === 0) return this.#bound;
-    const all = files.flat();
-    const changed = new Set([...added, ...gone].flatMap((file) => [...clientsIn(file)]));
-    const byClient = added.length > files.length / 2 ? sortedAll(all) : new Map(this.#bound.byClient);
-    if (added.length <= files.length / 2) {
-      for (const client of changed) {
-        const own = files.flatMap((file) => byClientOf(file).get(client) ?? []);
-        if (own.length > 0) byClient.set(client, inOrder(own));
-        else byClient.delete(client);
-      }
-    }
-    this.#files = files;
-    this.#bound = { all, byClient };
+    const before = this.#bound.files;
+    if (files.length === before.length && files.every((file, index) => file === before[index]))
+      return this.#bound;
+    this.#bound = new BoundLogs(files, this.#byClient(files, before));
     return this.#bound;
+  }
+
+  #byClient(
+    files: readonly LogsOfFile[],
+    before: readonly LogsOfFile[],
+  ): ReadonlyMap<string, readonly LogEntry[]> {
+    const known = new Set(before);
+    const now = new Set(files);
+    const changed = [...files.filter((file) => !known.has(file)), ...before.filter((file) => !now.has(file))];
+    if (changed.length > files.length / 2) return sortedAll(files.flat());
+    const byClient = new Map(this.#bound.byClient);
+    for (const client of new Set(changed.flatMap((file) => [...byClientOf(file).keys()]))) {
+      const own = files.flatMap((file) => byClientOf(file).get(client) ?? []);
+      if (own.length > 0) byClient.set(client, inOrder(own));
+      else byClient.delete(client);
+    }
+    return byClient;
   }
 }
 

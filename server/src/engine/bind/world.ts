@@ -53,6 +53,11 @@ interface KeptProgram {
   readonly problems: readonly StructureProblem[];
 }
 
+/** A client and the programs that she follows. */
+interface Followed {
+  readonly inputs: readonly unknown[];
+}
+
 /** Binds the names of a whole workspace, and reuses every part whose inputs are the same objects as before. */
 export class WorldBinder {
   #parts = new WeakMap<FileTree, Map<string, FileParts>>();
@@ -65,6 +70,7 @@ export class WorldBinder {
     readonly found: readonly StructureProblem[];
   } | null = null;
   readonly #logs = new LogBinder();
+  #followed: ReadonlyMap<string, Followed> = new Map();
   #defined: readonly string[] = [];
   #known: KnownNames | null = null;
   /** Unknown names of a file, for the names that were known when it was looked through. */
@@ -134,16 +140,26 @@ export class WorldBinder {
     }
     const movements = this.#allMovements([...ownMovements.values()]);
     structureProblems.push(...this.#circlesOf(movements));
-    const { all: logs, byClient: logsByClient } = this.#logs.bind(logParts);
-    const world = { kits, movements, clients, groups, programs, logs, logsByClient };
+    const logs = this.#logs.bind(logParts);
+    const names = { kits, movements, clients, groups, programs };
     const known = this.#knownNames(
       parts.map(({ parts: part }) => part.defined),
-      world,
+      names,
     );
+    const followed = this.#followedBy(clients, programs);
     const unknownNames = parts.flatMap(({ file, parts: part }) =>
-      this.#unknownIn(file, part.names, world, known),
+      this.#unknownIn(file, part.names, names, known, followed),
     );
-    return { ...world, unknownNames, twiceNamed, structureProblems };
+    return {
+      ...names,
+      get logs() {
+        return logs.all;
+      },
+      logsByClient: logs.byClient,
+      unknownNames,
+      twiceNamed,
+      structureProblems,
+    };
   }
 
   #circlesOf(movements: ReadonlyMap<string, Movement>): readonly StructureProblem[] {
@@ -159,15 +175,31 @@ export class WorldBinder {
     return this.#known;
   }
 
+  /** What each client follows: the same object as before while neither she nor any of the programs changed. */
+  #followedBy(
+    clients: ReadonlyMap<string, Client>,
+    programs: ReadonlyMap<string, Program>,
+  ): ReadonlyMap<string, Followed> {
+    const now = new Map<string, Followed>();
+    for (const [key, client] of clients) {
+      const inputs = [client, ...client.follows.map(({ program }) => programs.get(program))];
+      const kept = this.#followed.get(key);
+      now.set(key, kept && same(kept.inputs, inputs) ? kept : { inputs });
+    }
+    this.#followed = now;
+    return now;
+  }
+
   #unknownIn(
     file: string,
     names: readonly NameUse[],
     world: Names,
     known: KnownNames,
+    followed: ReadonlyMap<string, Followed>,
   ): readonly UnknownName[] {
     const kept = this.#unknown.get(names);
     // Which days a log may name depends on what its clients follow, and not on names alone.
-    const days = dayInputs(names, world);
+    const days = dayClients(names).map((key) => followed.get(key));
     if (kept?.known === known && same(kept.days, days)) return kept.found;
     const found = unknownIn(file, names, world, known);
     this.#unknown.set(names, { known, days, found });
@@ -378,7 +410,7 @@ function circles(movements: ReadonlyMap<string, Movement>): StructureProblem[] {
   return found;
 }
 
-type Names = Omit<World, 'unknownNames' | 'twiceNamed' | 'structureProblems'>;
+type Names = Pick<World, 'kits' | 'movements' | 'clients' | 'groups' | 'programs'>;
 
 /** Keys of everything that is defined, by kind; blocks as `program / block`. */
 type KnownNames = Readonly<Record<Exclude<NameUse['kind'], 'day'>, ReadonlySet<string>>>;
@@ -419,20 +451,17 @@ function unknownIn(file: string, names: readonly NameUse[], world: Names, known:
   return found;
 }
 
-const dayClients = new WeakMap<readonly NameUse[], readonly string[]>();
+const clientsOfDays = new WeakMap<readonly NameUse[], readonly string[]>();
 
-/** Clients and programs on which it rests whether the days that logs name are known. */
-function dayInputs(names: readonly NameUse[], world: Names): readonly unknown[] {
-  let keys = dayClients.get(names);
+/** Clients on whose programs it rests whether the days that logs of a file name are known. */
+function dayClients(names: readonly NameUse[]): readonly string[] {
+  let keys = clientsOfDays.get(names);
   if (!keys) {
     const uses = names.filter((use) => use.kind === 'day' && use.role === 'use');
     keys = [...new Set(uses.flatMap((use) => use.clients ?? []))];
-    dayClients.set(names, keys);
+    clientsOfDays.set(names, keys);
   }
-  return keys.flatMap((key) => {
-    const client = world.clients.get(key);
-    return [client, ...(client?.follows ?? []).map(({ program }) => world.programs.get(program))];
-  });
+  return keys;
 }
 
 const daysOfProgram = new WeakMap<Program, ReadonlySet<string>>();
