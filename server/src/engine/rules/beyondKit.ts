@@ -4,7 +4,7 @@ import { formatNumber, formatPercent } from '../numbers.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { formatMass } from '../units.js';
 import { cellsWhere, rowRuns } from './shared/cells.js';
-import { easierWithin, kitHas } from './shared/fixes.js';
+import { easierWithin, fixesOf, kitHas, swapAtKit } from './shared/fixes.js';
 import { nextUp } from './shared/loads.js';
 import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
 import { doseText, movementText, spanText, workText } from './shared/words.js';
@@ -111,7 +111,7 @@ function findingOf(
     client: first.client.key,
     cell: first,
     related: first.kit ? [{ place: first.kit.place, message: `The kit "${first.kit.name}".` }] : [],
-    fixes: [],
+    fixes: limit === 'short' ? [] : fixesOf(swapAtKit(world, cells, 'not possible with this kit')),
   };
 }
 
@@ -145,7 +145,7 @@ export const beyondKit: Rule = {
   bar: 15kg
   plates: 1.25kg x2, 2.5kg x2, 5kg x4`),
   better: row(BOATHOUSE),
-  fix: 'Use the easier movement, a lighter bar, or more reps; or add to the kit what is really there.',
+  fix: 'Use the easier movement, a lighter bar, or more reps; or add to the kit what is really there. Where an easier movement is known and the load is not to be had, the quick fix writes the "swap:" line.',
   checkPlan(plan, world) {
     const findings: RawFinding[] = [];
     for (const run of rowRuns(plan)) {

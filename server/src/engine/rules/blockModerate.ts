@@ -21,7 +21,7 @@ export const blockModerate: Rule = {
     'ACSM 2026 overview of reviews: 80 % of the 1RM and more for strength (seen in reports of it). NSCA: 85 % and more, 6 reps or fewer (Haff & Triplett, Essentials, 4th ed., 2016).',
   example: files('back squat: 3x10 r4'),
   better: files('back squat: 3x5 r2'),
-  fix: 'Write fewer reps with less in reserve, or call the block "load".',
+  fix: 'Write fewer reps with less in reserve, or call the block "load". The quick fix does the latter.',
   checkPlan(plan) {
     const blocks = new Set(planWeeks(plan).map(({ block }) => block));
     const findings: RawFinding[] = [];
@@ -45,6 +45,15 @@ export const blockModerate: Rule = {
             headline: `The block "${block.name}" is called heavy and is not.`,
             detail: `${plan.client.name}: no set from ${first.date} to ${sessions.at(-1)?.date} could be lifted 8 times or fewer.`,
             advice: 'Write fewer reps with less in reserve, or call it "load".',
+            fixes: block.node.stage
+              ? [
+                  {
+                    title: 'Call the block "load"',
+                    safe: false,
+                    edits: [{ file: block.place.file, span: block.node.stage.span, newText: 'load' }],
+                  },
+                ]
+              : [],
           },
           { program: first.program, block, day: null },
         ),

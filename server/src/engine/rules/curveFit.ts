@@ -4,6 +4,7 @@ import { formatPercent } from '../numbers.js';
 import { curveOn } from '../resolve/strength.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { rowRuns } from './shared/cells.js';
+import { addClientLine, fixesOf } from './shared/fixes.js';
 import { onLine } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { ageOn } from './shared/words.js';
@@ -34,7 +35,7 @@ export const curveFit: Rule = {
     'Kemmler et al., J Strength Cond Res 2006;20(4) (70 trained postmenopausal women, error 1.5 to 3.1 %). Knutzen et al. 1999 found the opposite on machines: general curves were too low for adults of 71 years. The literature disagrees; expect 10 % either way.',
   example: files([]),
   better: files(['curve: kemmler']),
-  fix: 'Add "curve: kemmler" to the client if she is like the women of that study, or leave it.',
+  fix: 'Add "curve: kemmler" to the client if she is like the women of that study, or leave it. The quick fix adds it where it lowers the max.',
   checkPlan(plan) {
     const { client } = plan;
     if (client.born === null) return [];
@@ -61,6 +62,13 @@ export const curveFit: Rule = {
             headline: `The ${using.title} curve and the one for trained postmenopausal women differ here.`,
             detail: `${client.name}: the max would be ${formatPercent(Math.abs(difference), 0)} ${difference < 0 ? 'lower' : 'higher'} with "curve: kemmler".`,
             advice: 'Take the lower of the two if in doubt.',
+            // A curve that promises more is the coach's own choice, and so is one beside a line that is there.
+            fixes:
+              difference < 0 && client.curves.length === 0
+                ? fixesOf(
+                    addClientLine(client, 'curve: kemmler', `${client.name}: take the lower curve, kemmler`),
+                  )
+                : [],
           }),
         );
       }

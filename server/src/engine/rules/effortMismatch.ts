@@ -1,7 +1,9 @@
 import type { ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatNumber, formatPercent } from '../numbers.js';
 import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
+import { takeLoadAway } from './shared/cellFixes.js';
 import { cellsWhere, rowRuns } from './shared/cells.js';
+import { fixesOf } from './shared/fixes.js';
 import { doseText, movementText, spanText, workText } from './shared/words.js';
 
 const CODE = 'effort-mismatch';
@@ -51,7 +53,8 @@ function findingOf(cells: readonly ResolvedCell[], group: ResolvedGroup): RawFin
     related: group.max
       ? [{ place: group.max.entry.place, message: `The max of ${client.name} that this rests on.` }]
       : [],
-    fixes: [],
+    // Taking an easy load away would lift the weight.
+    fixes: harder ? fixesOf(takeLoadAway(first, group)) : [],
     severity: harder ? 'warning' : 'info',
   };
 }
@@ -113,7 +116,7 @@ block Keel, 2 weeks
 day Lower
   box squat: 3x8 40kg r3
 `,
-  fix: 'Write the reserve alone, and the load is worked out for each client; or correct the load.',
+  fix: 'Write the reserve alone, and the load is worked out for each client; or correct the load. Where the load is too hard, the quick fix takes it away and keeps the reserve.',
   checkPlan(plan, _world, context) {
     const most = context.option(CODE, MAX_REPS);
     const findings: RawFinding[] = [];

@@ -1,5 +1,7 @@
 import type { ResolvedCell } from '../model.js';
 import type { Rule } from '../ruleForm.js';
+import { writeReserve } from './shared/cellFixes.js';
+import { fixesOf } from './shared/fixes.js';
 import { eachRow } from './shared/found.js';
 import { readinessOn, readinessText } from './shared/readiness.js';
 import { BOATHOUSE, workspace } from './shared/sample.js';
@@ -28,7 +30,7 @@ export const failureEarly: Rule = {
     'That training to failure does not consistently matter for results: ACSM 2026 overview of reviews (seen in reports of it). That it is kept away from beginners: common practice, no source.',
   example: files('2xmax r0'),
   better: files('2x10 r4'),
-  fix: 'Leave at least four in reserve until the pattern is signed off.',
+  fix: 'Leave at least four in reserve until the pattern is signed off. The quick fix writes "r4", for everybody who follows the row.',
   checkPlan: (plan) =>
     eachRow(
       plan,
@@ -44,6 +46,7 @@ export const failureEarly: Rule = {
           headline: `${movementText(first)} to failure while ${pattern} is still being learnt.`,
           detail: `${plan.client.name}: ${doseText(group)} ${spanText(cells)}; ${readinessText(readinessOn(plan.client, pattern, first.date), pattern)}.`,
           advice: 'Leave at least four in reserve.',
+          fixes: fixesOf(writeReserve(first, group, 4)),
         };
       },
     ),

@@ -1,5 +1,7 @@
 import type { ResolvedCell } from '../model.js';
 import type { Rule } from '../ruleForm.js';
+import { writeReserve } from './shared/cellFixes.js';
+import { fixesOf } from './shared/fixes.js';
 import { eachRow } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { ageOn, doseText, movementText, spanText } from './shared/words.js';
@@ -27,7 +29,7 @@ export const failurePast35: Rule = {
     'Common practice, no source. The ACSM 2026 overview of reviews finds no consistent benefit of training to failure (seen in reports of it), at any age.',
   example: files('back squat: 3x6 r0'),
   better: files('back squat: 3x6 r2'),
-  fix: 'Leave one or two in reserve.',
+  fix: 'Leave one or two in reserve. The quick fix writes "r1", for everybody who follows the row.',
   checkPlan: (plan) =>
     plan.client.born === null
       ? []
@@ -41,6 +43,7 @@ export const failurePast35: Rule = {
             headline: `${movementText(cells[0] as ResolvedCell)}: sets to failure.`,
             detail: `${plan.client.name}: ${doseText(group)} ${spanText(cells)}.`,
             advice: 'One or two in reserve cost little and recover faster.',
+            fixes: fixesOf(writeReserve(cells[0] as ResolvedCell, group, 1)),
           }),
         ),
 };

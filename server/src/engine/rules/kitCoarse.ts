@@ -2,6 +2,8 @@ import type { ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatNumber } from '../numbers.js';
 import type { Rule, RuleOption } from '../ruleForm.js';
 import { formatMass } from '../units.js';
+import { writeRange } from './shared/cellFixes.js';
+import { fixesOf } from './shared/fixes.js';
 import { eachRow } from './shared/found.js';
 import { nextUp } from './shared/loads.js';
 import { clientLines, winter, workspace } from './shared/sample.js';
@@ -18,8 +20,19 @@ const MAX_REPS: RuleOption = {
 
 function isCoarse(group: ResolvedGroup, cell: ResolvedCell, most: number): boolean {
   if (group.basis !== 'reserve' || group.writtenReserve === null || group.reserve === null) return false;
+  // A range already asks for reps before load.
+  if (group.repsUpper !== null && group.repsUpper > (group.reps ?? 0)) return false;
   if (group.loadKg === null || cell.deload || cell.backShare !== 1) return false;
   return group.reserve - group.writtenReserve > most && nextUp(cell, group.loadKg) !== null;
+}
+
+/** Reps that may be added at most; a range of five is what coaches write. */
+const MOST_MORE = 4;
+
+/** How many reps more still leave what is written. */
+function moreReps({ reserve, reserveBeyond, writtenReserve }: ResolvedGroup): number {
+  if (reserveBeyond) return MOST_MORE;
+  return Math.min(MOST_MORE, Math.floor((reserve ?? 0) - (writtenReserve ?? 0)));
 }
 
 const files = (dumbbells: string) =>
@@ -43,7 +56,7 @@ export const kitCoarse: Rule = {
   source: 'Arithmetic of the kit. Reps before load where the step is coarse: common practice, no source.',
   example: files('4kg x2, 6kg x2, 10kg x2'),
   better: files('2kg to 20kg by 1kg'),
-  fix: 'Write more reps, or a rep range such as "3x8-12", or get a load between.',
+  fix: 'Write more reps, or a rep range such as "3x8-12", or get a load between. The quick fix writes the range; its load is that of the lower end.',
   checkPlan(plan, _world, context) {
     const most = context.option(CODE, MAX_REPS);
     return eachRow(
@@ -58,7 +71,8 @@ export const kitCoarse: Rule = {
         return {
           headline: `${movementText(first)}: the steps of the kit are coarser than the plan.`,
           detail: `${plan.client.name}: ${workText(group, plan.client)} ${spanText(cells)} leaves ${left} in reserve, not ${formatNumber(group.writtenReserve ?? 0, 1)}; the next load is ${next}.`,
-          advice: 'Add reps first.',
+          advice: 'Add reps first, for example as a range.',
+          fixes: fixesOf(writeRange(first, group, moreReps(group))),
         };
       },
     );

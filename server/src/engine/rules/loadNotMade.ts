@@ -1,6 +1,8 @@
 import type { ResolvedCell, ResolvedGroup } from '../model.js';
 import type { Rule } from '../ruleForm.js';
 import { formatMass } from '../units.js';
+import { writeLoad } from './shared/cellFixes.js';
+import { fixesOf } from './shared/fixes.js';
 import { eachRow } from './shared/found.js';
 import { nextUp } from './shared/loads.js';
 import { BOATHOUSE, BOX_SQUAT, clientLines, winter, workspace } from './shared/sample.js';
@@ -33,7 +35,7 @@ export const loadNotMade: Rule = {
   source: 'Arithmetic of the kit. Rounding down: common practice, no source.',
   example: files('36.5kg'),
   better: files('35kg'),
-  fix: 'Write a load that the kit has, or the effort and no load.',
+  fix: 'Write a load that the kit has, or the effort and no load. The quick fix writes the lower load that is used anyway.',
   checkPlan: (plan) =>
     eachRow(plan, isNotMade, (cells, group) => {
       const first = cells[0] as ResolvedCell;
@@ -42,6 +44,7 @@ export const loadNotMade: Rule = {
         headline: `${movementText(first)}: the kit cannot make this load.`,
         detail: `${plan.client.name}: ${kg(group.targetKg)} is asked for, ${first.kit?.name ?? 'the kit'} makes ${kg(group.loadKg)} and then ${kg(nextUp(first, group.loadKg ?? 0))}; ${spanText(cells)}.`,
         advice: `${kg(group.loadKg)} is used. Write a load that the kit has, or the reserve alone.`,
+        fixes: fixesOf(writeLoad(first, group, group.loadKg ?? 0)),
       };
     }),
 };

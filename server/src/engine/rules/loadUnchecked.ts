@@ -2,6 +2,7 @@ import type { ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatPercent } from '../numbers.js';
 import { massOn } from '../resolve/strength.js';
 import type { Rule, RuleContext, RuleOption } from '../ruleForm.js';
+import { fixesOf, maxForm } from './shared/fixes.js';
 import { eachRow } from './shared/found.js';
 import { readinessOn } from './shared/readiness.js';
 import { BOATHOUSE, workspace } from './shared/sample.js';
@@ -84,7 +85,7 @@ export const loadUnchecked: Rule = {
   mass: 60kg, 2026-11-01
   max: chest squat, 18kg x10 r4, 2026-11-23
   follows: Winter, from 2026-12-07, on mon`),
-  fix: 'Write a set that was really done as a "max:" line, or write the effort and no load.',
+  fix: 'Write a set that was really done as a "max:" line, or write the effort and no load. The quick fix adds a line to fill in, as a note, so that no weight is invented.',
   checkPlan: (plan, _world, context) =>
     eachRow(plan, isUnchecked, (cells, group) => {
       const first = cells[0] as ResolvedCell;
@@ -98,6 +99,7 @@ export const loadUnchecked: Rule = {
         headline: `${movementText(first)}: no max tells how hard this load is.`,
         detail: `${plan.client.name}: ${workText(group, plan.client)} ${spanText(cells)}, ${share}, stage "${stage}".`,
         advice: 'Watch the first set, and write it down as a max.',
+        fixes: fixesOf(maxForm(plan.client, movementText(first), first.date)),
         severity: isLarge(group, first, context) ? 'warning' : 'info',
       };
     }),

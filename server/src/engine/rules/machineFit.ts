@@ -1,6 +1,7 @@
 import type { ResolvedCell } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { rowRuns } from './shared/cells.js';
+import { fixesOf, swapAtKit } from './shared/fixes.js';
 import { onCell } from './shared/found.js';
 import { clientLines, winter, workspace } from './shared/sample.js';
 import { movementText, spanText } from './shared/words.js';
@@ -41,8 +42,8 @@ export const machineFit: Rule = {
     'The heights are what the kit says. In NHANES 2003 to 2006, 95 % of women in the US were under 173.2 cm (NHSR 10, 2008), so that machines made for tall people fit few of them.',
   example: files('165cm to 190cm'),
   better: files('150cm to 190cm'),
-  fix: 'Swap the movement for this client, or correct the heights after having tried the machine.',
-  checkPlan(plan) {
+  fix: 'Swap the movement for this client, or correct the heights after having tried the machine. Where an easier movement is known, the quick fix writes the "swap:" line.',
+  checkPlan(plan, world) {
     const findings: RawFinding[] = [];
     for (const run of rowRuns(plan)) {
       const cells = run.cells.filter((cell) => misfit(cell) !== null);
@@ -54,6 +55,7 @@ export const machineFit: Rule = {
           headline: `${movementText(first)}: the machine does not fit everybody who follows this.`,
           detail: `${plan.client.name} is ${plan.client.heightCm} cm tall, it fits ${fits[0]} to ${fits[1]} cm; ${spanText(cells)}.`,
           advice: 'Swap the movement for this client.',
+          fixes: fixesOf(swapAtKit(world, cells, 'the machine does not fit')),
           related: first.kit ? [{ place: first.kit.place, message: `The kit "${first.kit.name}".` }] : [],
         }),
       );

@@ -1,5 +1,6 @@
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { cellsWhere, rowRuns } from './shared/cells.js';
+import { addClientLine, fixesOf } from './shared/fixes.js';
 import { BOATHOUSE, workspace } from './shared/sample.js';
 import { listOf, movementText } from './shared/words.js';
 
@@ -31,7 +32,7 @@ export const massUnknown: Rule = {
   source: 'Part of the notation, no source needed.',
   example: files(''),
   better: files('mass: 68kg, 2026-11-01\n  '),
-  fix: 'Add a line "mass: 68kg, DATE" to the client.',
+  fix: 'Add a line "mass: 68kg, DATE" to the client. The quick fix adds one to fill in, as a note, so that no mass is invented.',
   checkPlan(plan) {
     const found = rowRuns(plan).flatMap((run) =>
       cellsWhere(
@@ -53,7 +54,13 @@ export const massUnknown: Rule = {
       client: client.key,
       cell: null,
       related: [{ place: first.cell.place, message: `${movementText(first.cell)} needs it.` }],
-      fixes: [],
+      fixes: fixesOf(
+        addClientLine(
+          client,
+          `-- mass: MASSkg, ${first.cell.date} -- fill in what was measured and when, then take the first two dashes away`,
+          `${client.name}: add a mass line to fill in`,
+        ),
+      ),
     };
     return [finding];
   },

@@ -3,6 +3,7 @@ import { formatNumber } from '../numbers.js';
 import { RELIABLE_REPS } from '../resolve/strength.js';
 import type { Rule } from '../ruleForm.js';
 import { rowRuns } from './shared/cells.js';
+import { fixesOf, maxForm } from './shared/fixes.js';
 import { onLine } from './shared/found.js';
 import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
 import { workText } from './shared/words.js';
@@ -46,7 +47,7 @@ export const maxImprecise: Rule = {
     'Mayhew et al., J Strength Cond Res 2008;22(5):1570-1577: prediction was more accurate with fewer than 10 reps. Reynolds et al. 2006: no more than 10.',
   example: files('35kg x12 r2'),
   better: files('45kg x6 r2'),
-  fix: 'Have a set of 4 to 8 reps done when the movement is sure, and write it down.',
+  fix: 'Have a set of 4 to 8 reps done when the movement is sure, and write it down. The quick fix adds a line to fill in, as a note, so that no weight is invented.',
   caution:
     'For somebody who is still learning the movement a set of more reps is the safer test. Then take the load as a first guess.',
   checkPlan(plan) {
@@ -65,7 +66,8 @@ export const maxImprecise: Rule = {
       onLine(plan, entry.place, {
         headline: `A max from ${formatNumber(entry.reps + entry.reserve, 1)} reps to failure predicts poorly.`,
         detail: `${plan.client.name}: ${workText(group, plan.client)} of ${entry.movementName.text} on ${cell.date} rests on it.`,
-        advice: 'Start below them, and write a set of fewer reps down when one is done.',
+        advice: 'Start below the load that it gives, and write a set of fewer reps down when one is done.',
+        fixes: fixesOf(maxForm(plan.client, entry.movementName.text, cell.date)),
         related: [{ place: cell.place, message: `First used on ${cell.date}.` }],
       }),
     );

@@ -1,7 +1,7 @@
 import type { ClientPlan, ResolvedCell, ResolvedGroup } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { cellsWhere, rowRuns } from './shared/cells.js';
-import { addClientLine, fixesOf } from './shared/fixes.js';
+import { fixesOf, maxForm } from './shared/fixes.js';
 import { doseText, movementText, spanText } from './shared/words.js';
 
 function lacksMax(group: ResolvedGroup, cell: ResolvedCell): boolean {
@@ -51,13 +51,7 @@ function findingOf(plan: ClientPlan, cells: readonly ResolvedCell[], group: Reso
     client: client.key,
     cell: first,
     related: [{ place: client.place, message: `${client.name}: no max of ${name} before ${first.date}.` }],
-    fixes: fixesOf(
-      addClientLine(
-        client,
-        `-- max: ${name}, LOADkg x5 r2, ${test?.date ?? first.date} -- fill in a set that was done, then take the first two dashes away`,
-        `${client.name}: add a max line to fill in`,
-      ),
-    ),
+    fixes: fixesOf(maxForm(client, name, test?.date ?? first.date)),
     ...(test ? { severity: 'info' as const } : {}),
   };
 }

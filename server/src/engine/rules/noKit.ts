@@ -1,6 +1,10 @@
 import type { RawFinding, Rule } from '../ruleForm.js';
+import { addClientLine, fixesOf } from './shared/fixes.js';
 import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
 import { countOf } from './shared/words.js';
+
+/** With more kits than this the coach had better type the name. */
+const MOST_OFFERS = 3;
 
 const files = (client: string) =>
   workspace(
@@ -30,8 +34,8 @@ export const noKit: Rule = {
   ready: load squat 2026-06-01
   max: box squat, 40kg x8 r2, 2026-11-23
   follows: Winter, from 2026-12-07, on mon`),
-  fix: 'Say where the client trains: "trains at: KIT", with "on tue" or "from DATE" where it changes.',
-  checkPlan(plan) {
+  fix: 'Say where the client trains: "trains at: KIT", with "on tue" or "from DATE" where it changes. Where she trains nowhere yet, the quick fix writes the line for each kit that there is.',
+  checkPlan(plan, world) {
     const { client } = plan;
     const sessions = plan.sessions.filter((session) =>
       session.cells.some((cell) => cell.groups.some((group) => group.issue === 'no-kit')),
@@ -46,7 +50,17 @@ export const noKit: Rule = {
       client: client.key,
       cell: null,
       related: [],
-      fixes: [],
+      // Where she trains on other days already, only the coach knows the days of each place.
+      fixes:
+        client.trainsAt.length > 0
+          ? []
+          : fixesOf(
+              ...[...world.kits.values()]
+                .slice(0, MOST_OFFERS)
+                .map(({ name }) =>
+                  addClientLine(client, `trains at: ${name}`, `${client.name} trains at ${name}`),
+                ),
+            ),
     };
     return [finding];
   },

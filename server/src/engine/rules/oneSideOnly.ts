@@ -1,6 +1,7 @@
-import type { ClientPlan, LogEntry, ResolvedCell, Row } from '../model.js';
+import type { ClientPlan, FindingFix, LogEntry, ResolvedCell, Row } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { cellsWhere, rowRuns } from './shared/cells.js';
+import { fixesOf } from './shared/fixes.js';
 import { onCell } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { countOf, spanText } from './shared/words.js';
@@ -74,12 +75,32 @@ function findingsOf(entry: LogEntry): readonly RawFinding[] {
   });
 }
 
+/** `split squat (left): 2x8` becomes `split squat: 2x8 /side`, where no row of the day has that name already. */
+function bothSides(cell: ResolvedCell): FindingFix | null {
+  const { row, day } = cell;
+  const { node } = row;
+  const items = node.cells[0]?.groups[0]?.items ?? [];
+  const last = items.at(-1);
+  if (!last || !node.label || !/^(left|right)$/i.test(node.label.text.trim())) return null;
+  if (day.rows.some((other) => other !== row && other.movement === row.movement)) return null;
+  const { file } = row.place;
+  return {
+    title: 'Write one row for both sides, with "/side"',
+    safe: false,
+    edits: [
+      { file, span: node.nameSpan, newText: node.movement.text },
+      { file, span: { start: last.span.end, end: last.span.end }, newText: ' /side' },
+    ],
+  };
+}
+
 function ofRow(cells: readonly ResolvedCell[], side: Side): RawFinding {
   const first = cells[0] as ResolvedCell;
   return onCell(first, {
     headline: `Only the ${side} side of ${first.row.movementName.text} is planned.`,
     detail: `${first.client.name}: ${spanText(cells)}, and no row for the ${OTHER[side]} side that day.`,
     advice: `Add the row for the ${OTHER[side]} side, or write "/side" in one row for both.`,
+    fixes: fixesOf(bothSides(first)),
   });
 }
 
@@ -95,7 +116,7 @@ export const oneSideOnly: Rule = {
   source: 'Common practice, no source.',
   example: files(['bodyweight squat (left): 2x8', 'front plank: 2x20s']),
   better: files(['bodyweight squat (left): 2x8', 'bodyweight squat (right): 2x8', 'front plank: 2x20s']),
-  fix: 'Add the other side, or say why it is left out: an "allow" line for a row, a note in a log.',
+  fix: 'Add the other side, or say why it is left out: an "allow" line for a row, a note in a log. The quick fix makes one row for both sides.',
   inLogs: true,
   checkLogs: (logs, client) => (client ? logs.flatMap(findingsOf) : []),
   checkPlan(plan) {

@@ -1,12 +1,14 @@
 import type { ResolvedCell } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { isHeavyWork } from './shared/cells.js';
+import { addClientLine, fixesOf } from './shared/fixes.js';
 import { onLine } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { movementText } from './shared/words.js';
 
 /** What a care line says when breathing has been thought of. */
 const BREATH_WORDS = /breath|breathe|exhale/i;
+const CARE = 'Breathe out on the effort. Never hold your breath under load.';
 const CONDITIONS = new Set(['high blood pressure', 'heart condition']);
 /** A hold of so many seconds is long enough to be held with the breath. */
 const LONG_HOLD_SECONDS = 20;
@@ -34,7 +36,7 @@ export const pressureCaution: Rule = {
     'ACSM stop signs for exercise (jssm.org suppl. 7, adapted from ACSM 2000) name pressure limits for monitored tests; that the breath is not held under load with high blood pressure is common practice, no source.',
   example: files([]),
   better: files(['care: "Breathe out on the way up, never hold the breath."']),
-  fix: 'Add a "care:" line on breathing, or leave the work out.',
+  fix: 'Add a "care:" line on breathing, or leave the work out. The quick fix adds the line; it does not stand in for the doctor.',
   caution:
     'A doctor decides about exercise with high blood pressure or a heart condition. Stop at chest discomfort, dizziness, faintness or unusual breathlessness.',
   checkPlan(plan) {
@@ -48,6 +50,9 @@ export const pressureCaution: Rule = {
         headline: `Heavy work or long holds with ${condition.name}.`,
         detail: `${client.name}: ${movementText(cell)} from ${cell.date}.`,
         advice: 'Ask the doctor who treats it, and add a "care:" line on breathing.',
+        fixes: fixesOf(
+          addClientLine(client, `care: "${CARE}"`, `${client.name}: add a care line on breathing`),
+        ),
         related: [{ place: cell.place, message: `${movementText(cell)} on ${cell.date}.` }],
       });
       return [finding];

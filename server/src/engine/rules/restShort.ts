@@ -1,6 +1,8 @@
 import type { ResolvedCell, ResolvedGroup } from '../model.js';
 import type { Rule, RuleOption } from '../ruleForm.js';
+import { writeRest } from './shared/cellFixes.js';
 import { isHeavyWork } from './shared/cells.js';
+import { fixesOf } from './shared/fixes.js';
 import { eachRow } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { movementText, spanText, workText } from './shared/words.js';
@@ -39,7 +41,7 @@ export const restShort: Rule = {
     'NSCA: 2 to 5 minutes for strength (Haff & Triplett, Essentials, 4th ed., 2016). ACSM 2009 (Ratamess et al.): at least 2 to 3 minutes for core exercises with heavy loads.',
   example: files('60s'),
   better: files('3min'),
-  fix: 'Write "rest 2min" or more.',
+  fix: 'Write "rest 2min" or more. The quick fix writes the least that is set.',
   checkPlan(plan, _world, context) {
     const least = context.option(CODE, MIN_SECONDS);
     return eachRow(
@@ -51,6 +53,7 @@ export const restShort: Rule = {
           headline: `${movementText(first)}: little rest for heavy sets.`,
           detail: `${plan.client.name}: ${workText(group, plan.client)} with ${first.restSeconds} s of rest ${spanText(cells)}.`,
           advice: 'Rest 2 to 5 minutes.',
+          fixes: fixesOf(writeRest(first, group, least)),
         };
       },
     );

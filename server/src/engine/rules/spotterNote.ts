@@ -1,4 +1,4 @@
-import type { ResolvedCell, ResolvedGroup, Session } from '../model.js';
+import type { FindingFix, ResolvedCell, ResolvedGroup, Session } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { countedReserve } from '../stages.js';
 import { isHeavyWork } from './shared/cells.js';
@@ -6,6 +6,7 @@ import { onCell } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { movementText } from './shared/words.js';
 
+const NOTE = 'Set the pins just below your lowest position, or have a spotter.';
 /** Words in a printed text or a "care:" line that tell how a missed rep ends. */
 const SAFE_WORDS = /\b(pins?|spotter|spotted|spot|safety|safeties|rack|bail|alone)\b/i;
 
@@ -39,6 +40,16 @@ function isNoted(session: Session, cell: ResolvedCell): boolean {
   return [...texts, ...ofProgram].some((text) => SAFE_WORDS.test(text));
 }
 
+/** A printed line under the day's header. */
+function noteFix({ day }: Session): FindingFix {
+  const { end } = day.node.headerSpan;
+  return {
+    title: `Print "${NOTE}" on the day "${day.name}"`,
+    safe: false,
+    edits: [{ file: day.place.file, span: { start: end, end }, newText: `\n  "${NOTE}"` }],
+  };
+}
+
 const files = (note: string) =>
   workspace(
     BOATHOUSE,
@@ -55,7 +66,7 @@ export const spotterNote: Rule = {
   source: 'Common practice, no source.',
   example: files(''),
   better: files('"Set the pins just below your lowest position."'),
-  fix: 'Add a line of text to the day, such as "Set the pins just below your lowest position.", or a "care:" line to the client.',
+  fix: 'Add a line of text to the day, such as "Set the pins just below your lowest position.", or a "care:" line to the client. The quick fix adds a line to the day.',
   caution: 'Nobody should lift heavy over the body alone without pins.',
   checkPlan(plan) {
     const told = new Set<string>();
@@ -72,6 +83,7 @@ export const spotterNote: Rule = {
             headline: `${movementText(cell)}: heavy, and nothing printed says how a missed rep ends.`,
             detail: `${plan.client.name}: from ${session.date}, not supervised.`,
             advice: 'Add a text about pins or a spotter to the day.',
+            fixes: [noteFix(session)],
           }),
         );
       }

@@ -1,5 +1,8 @@
+import { isWithin } from '../../dates.js';
 import { availableLoads } from '../../kit.js';
 import type { Client, FindingFix, Kit, Movement, ResolvedCell, World } from '../../model.js';
+import { stageAllows } from '../../stages.js';
+import { readinessOn } from './readiness.js';
 
 /** Repairs as text edits. A repair never leaves text behind that the notation does not take. */
 
@@ -13,6 +16,42 @@ export function addClientLine(client: Client, line: string, title: string): Find
     safe: false,
     edits: [{ file: section.file, span: { start: end, end }, newText: `\n  ${line}` }],
   };
+}
+
+/** Adds a max line to fill in, as a note, so that no weight is invented. */
+export function maxForm(client: Client, name: string, date: string): FindingFix | null {
+  return addClientLine(
+    client,
+    `-- max: ${name}, LOADkg x5 r2, ${date} -- fill in a set that was done, then take the first two dashes away`,
+    `${client.name}: add a max line to fill in`,
+  );
+}
+
+/**
+ * Swaps the movement of a cell for an easier one that the kit has, for this client alone and only as long as the cells
+ * last. Sets, reps and effort stay as the row has them. Null when no such movement is within what she may do.
+ */
+export function swapAtKit(world: World, cells: readonly ResolvedCell[], why: string): FindingFix | null {
+  const first = cells[0];
+  const last = cells[cells.length - 1];
+  if (!first?.movement || !last || first.swap) return null;
+  const { client, kit, date } = first;
+  const mayDo = (key: string): boolean => {
+    const movement = world.movements.get(key);
+    if (!movement || !kitHas(kit, movement)) return false;
+    if (movement.implement.kind === 'machine') return false;
+    const avoided = client.avoids.some(
+      ({ what, from, until }) => (what === key || what === movement.pattern) && isWithin(date, from, until),
+    );
+    return !avoided && stageAllows(readinessOn(client, movement.pattern, date).stage, movement.stage);
+  };
+  const easier = easierWithin(world, first.movement.key, mayDo);
+  if (easier === null) return null;
+  return addClientLine(
+    client,
+    `swap: ${first.row.movementName.text}, to ${easier}, from ${date} until ${last.date}, "${why}"`,
+    `${client.name}: ${easier} instead of ${first.movement.name} until ${last.date}`,
+  );
 }
 
 /**

@@ -1,0 +1,189 @@
+/**
+ * Every repair that a rule offers, on an input that brings it about: it adds no mistake, lifts no load, keeps or raises
+ * the reserve that is written, asks for no higher stage, and taken again and again it comes to an end.
+ */
+
+import { describe, expect, it } from 'vitest';
+import type { FindingFix, ResolvedGroup } from '../../server/src/engine/model.js';
+import { RULES } from '../../server/src/engine/rules/index.js';
+import { createSession, type EngineSession } from '../../server/src/engine/session.js';
+import { applyEdits } from '../../server/src/engine/views/format.js';
+import { around, KIT } from '../rules/check.js';
+
+const ruleOf = (code: string) => RULES.find((rule) => rule.code === code);
+const exampleOf = (code: string) => ruleOf(code)?.example ?? '';
+
+const EASIER = `movement box squat
+  pattern: squat
+  with: barbell
+  easier: chair squat
+
+movement chair squat
+  pattern: squat
+  with: bodyweight
+`;
+
+const boxSquat = (kit: string, row: string, client = '') => `${kit}
+
+${EASIER}
+client Heron
+  height: 158cm
+  trains at: Boathouse
+  ready: load squat 2026-06-01
+  max: box squat, 30kg x5 r2, 2026-11-23${client}
+  follows: Winter, from 2026-12-07, on mon
+
+program Winter
+
+block Keel, 2 weeks
+day Lower
+  ${row}
+`;
+
+/** An input for each rule that has a repair; the example of the rule where it has what the repair needs. */
+const INPUTS: Readonly<Record<string, string>> = {
+  avoided: boxSquat(
+    KIT,
+    'box squat: 3x8 r3',
+    '\n  avoid: box squat, from 2026-12-01 until 2027-01-31, "knee"',
+  ),
+  'back-too-fast': exampleOf('back-too-fast'),
+  'beyond-kit': boxSquat('kit Boathouse\n  bar: 35kg', 'box squat: 3x8 r3'),
+  'block-moderate': exampleOf('block-moderate'),
+  'body-unlikely': exampleOf('body-unlikely'),
+  'curve-fit': exampleOf('curve-fit'),
+  'effort-mismatch': exampleOf('effort-mismatch'),
+  'failure-early': exampleOf('failure-early'),
+  'failure-past-35': exampleOf('failure-past-35'),
+  'far-off': exampleOf('far-off'),
+  'heavy-early': boxSquat(KIT, 'box squat: 3x6 r2'),
+  'kit-coarse': exampleOf('kit-coarse'),
+  'load-not-made': exampleOf('load-not-made'),
+  'load-unchecked': exampleOf('load-unchecked'),
+  'log-far-off': exampleOf('log-far-off'),
+  'machine-fit': boxSquat(
+    'kit Boathouse\n  machine leg press: 20kg to 120kg by 5kg, fits 165cm to 190cm',
+    'box squat: 3x8 r3',
+  ).replace('with: barbell', 'with: machine leg press'),
+  'mass-unknown': exampleOf('mass-unknown'),
+  'max-imprecise': exampleOf('max-imprecise'),
+  'max-stale': exampleOf('max-stale'),
+  'max-unknown': exampleOf('max-unknown'),
+  'no-kit': exampleOf('no-kit'),
+  'one-side-only': exampleOf('one-side-only'),
+  'pressure-caution': exampleOf('pressure-caution'),
+  'rest-short': exampleOf('rest-short'),
+  'spotter-note': exampleOf('spotter-note'),
+  'stage-unsigned': boxSquat(KIT, 'box squat: 3x8 r3').replace('ready: load squat 2026-06-01', 'units: kg'),
+  'sign-off-again': exampleOf('sign-off-again'),
+  stuck: around({
+    row: 'back squat: 3x8 r3 | | +2% weekly |',
+    kit: 'kit Boathouse\n  bar: 15kg\n  plates: 5kg x4\n',
+  }),
+  'unknown-name': exampleOf('unknown-name'),
+  'unused-allow': exampleOf('unused-allow'),
+};
+
+/** Repairs that say what is there, so that loads come where none were: a place to train. */
+const GIVES_LOADS = new Set(['no-kit']);
+/** Repairs of a number or name that was mistyped: they put right what was meant, up or down. */
+const MISTYPED = new Set(['far-off', 'unknown-name', 'body-unlikely', 'log-far-off']);
+
+function open(text: string, code: string): EngineSession {
+  const rule = ruleOf(code);
+  const session = createSession({
+    today: '2026-12-01',
+    severities: rule?.severity === 'off' ? { [code]: 'info' } : {},
+  });
+  session.setFile('a', text);
+  return session;
+}
+
+const errorsIn = (session: EngineSession): number =>
+  (session.tree('a')?.problems ?? []).filter(({ severity }) => severity === 'error').length;
+
+const fixesIn = (session: EngineSession, code: string): readonly FindingFix[] =>
+  session
+    .allFindings()
+    .filter((finding) => finding.code === code)
+    .flatMap((finding) => finding.fixes);
+
+function take(session: EngineSession, fix: FindingFix): void {
+  session.setFile('a', applyEdits(session.text('a') ?? '', fix.edits));
+}
+
+/** The groups of every client by client, date, row and place in the cell, with the movement that is done. */
+function groupsIn(
+  session: EngineSession,
+): Map<string, { group: ResolvedGroup; movement: string | undefined }> {
+  const found = new Map<string, { group: ResolvedGroup; movement: string | undefined }>();
+  for (const key of session.world().clients.keys()) {
+    for (const { date, cells } of session.plan(key)?.sessions ?? []) {
+      for (const cell of cells) {
+        cell.groups.forEach((group, index) => {
+          const place = [key, date, cell.row.movement, index].join(' ');
+          found.set(place, { group, movement: cell.movement?.key });
+        });
+      }
+    }
+  }
+  return found;
+}
+
+const STAGES = ['learn', 'load', 'heavy'];
+
+describe.each(Object.entries(INPUTS))('the repairs of %s', (code, text) => {
+  const offered = fixesIn(open(text, code), code);
+
+  it('are offered, on an input without a mistake', () => {
+    expect(errorsIn(open(text, code))).toBe(0);
+    expect(offered.length).toBeGreaterThan(0);
+    expect(ruleOf(code)?.fix).toMatch(/quick fix/);
+  });
+
+  it.each(offered.map((fix) => [fix.title, fix] as const))('%s: harms nothing', (_, fix) => {
+    const session = open(text, code);
+    const before = groupsIn(session);
+    take(session, fix);
+    expect(errorsIn(session)).toBe(0);
+    const after = groupsIn(session);
+    for (const [place, { group, movement }] of after) {
+      const was = before.get(place);
+      if (!was || MISTYPED.has(code)) continue;
+      if (!GIVES_LOADS.has(code)) {
+        // Another movement has loads of its own, worked out from its own max.
+        if (movement === was.movement && was.group.loadKg !== null)
+          expect(group.loadKg ?? 0, `${place}: load`).toBeLessThanOrEqual(was.group.loadKg + 1e-9);
+        if (movement === was.movement && was.group.loadKg === null)
+          expect(group.loadKg, `${place}: no load out of nothing`).toBe(null);
+      }
+      if (was.group.writtenReserve !== null)
+        expect(group.writtenReserve ?? -1, `${place}: reserve`).toBeGreaterThanOrEqual(
+          was.group.writtenReserve,
+        );
+      if (was.group.stage && !GIVES_LOADS.has(code))
+        expect(STAGES.indexOf(group.stage ?? 'learn'), `${place}: stage`).toBeLessThanOrEqual(
+          STAGES.indexOf(was.group.stage),
+        );
+    }
+  });
+
+  it('come to an end', () => {
+    const session = open(text, code);
+    const seen = new Set<string>();
+    for (;;) {
+      const [fix] = fixesIn(session, code);
+      if (!fix) break;
+      take(session, fix);
+      const now = session.text('a') ?? '';
+      expect(seen.has(now), 'goes in a circle').toBe(false);
+      seen.add(now);
+      expect(seen.size, 'does not end').toBeLessThan(20);
+    }
+  });
+});
+
+it('covers every rule whose page speaks of a quick fix', () => {
+  const told = RULES.filter((rule) => /quick fix/.test(rule.fix)).map((rule) => rule.code);
+  expect(told.filter((code) => INPUTS[code] === undefined)).toEqual([]);
+});
