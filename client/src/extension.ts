@@ -31,7 +31,7 @@ export async function start(
     vscode.commands.registerCommand('stave.chooseClient', () => choice.ask(server)),
     vscode.commands.registerCommand('stave.printPlan', () => exports.plan()),
     vscode.commands.registerCommand('stave.showRule', (code?: unknown) =>
-      showRule(context.extensionUri, typeof code === 'string' ? code : undefined),
+      showRule(context.extension, typeof code === 'string' ? code : undefined),
     ),
     vscode.commands.registerCommand('stave.select', select),
     vscode.commands.registerCommand('stave.restartServer', () => server.restart()),

@@ -1,13 +1,12 @@
 import * as vscode from 'vscode';
 
 /** Opens the page of a rule. Without a code: the rule under the cursor, or the one that the coach picks. */
-export async function showRule(extension: vscode.Uri, code: string | undefined): Promise<void> {
-  const folder = vscode.Uri.joinPath(extension, 'server', 'rules');
-  const pages = (await vscode.workspace.fs.readDirectory(folder))
-    .map(([name]) => name)
-    .filter((name) => name.endsWith('.md'))
-    .map((name) => name.slice(0, -'.md'.length))
-    .sort();
+export async function showRule(
+  extension: vscode.Extension<unknown>,
+  code: string | undefined,
+): Promise<void> {
+  const folder = vscode.Uri.joinPath(extension.extensionUri, 'server', 'rules');
+  const pages = rules(extension.packageJSON);
   const wanted =
     code ??
     codeAtCursor(pages) ??
@@ -22,8 +21,16 @@ export async function showRule(extension: vscode.Uri, code: string | undefined):
     await vscode.commands.executeCommand('markdown.showPreview', page);
   } catch {
     // The built-in preview can be switched off; the page reads well as text too.
-    await vscode.commands.executeCommand('vscode.open', page);
+    await vscode.window.showTextDocument(page);
   }
+}
+
+/** The rules that the manifest has a setting for: all of them. An extension in a browser cannot list its own files. */
+function rules(manifest: {
+  contributes: { configuration: { properties: Record<string, { properties?: object }> }[] };
+}): string[] {
+  const settings = manifest.contributes.configuration.flatMap(({ properties }) => Object.entries(properties));
+  return Object.keys(settings.find(([name]) => name === 'stave.rules')?.[1].properties ?? {}).sort();
 }
 
 function codeAtCursor(pages: readonly string[]): string | undefined {

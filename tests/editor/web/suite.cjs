@@ -1,0 +1,215 @@
+// What a coach meets in an editor that runs in a browser: the same as elsewhere, from a folder that lies on no disk.
+// Runs in a web worker, so there is no Node here.
+const vscode = require('vscode');
+require('mocha/mocha.js');
+
+const run = (command, ...rest) => vscode.commands.executeCommand(command, ...rest);
+const extension = () => vscode.extensions.getExtension('stave.stave');
+
+/** Asks the runner, which has the window, to do something. */
+async function ask(method, ...args) {
+  // The suite is handed out by the runner itself.
+  const address = vscode.Uri.joinPath(extension().extensionUri, '..', 'do').toString(true);
+  const answer = await fetch(address, { method: 'POST', body: JSON.stringify({ method, args }) });
+  return answer.json();
+}
+
+function equal(actual, expected, what = '') {
+  const [a, b] = [JSON.stringify(actual), JSON.stringify(expected)];
+  if (a !== b) throw new Error(`${what}\n  expected ${b}\n  found    ${a}`);
+}
+
+function ok(value, what) {
+  if (!value) throw new Error(what);
+}
+
+async function until(what, probe, milliseconds = 15_000) {
+  for (const end = Date.now() + milliseconds; Date.now() < end; ) {
+    const value = await probe();
+    if (value) return value;
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  }
+  throw new Error(`timed out: ${what}`);
+}
+
+const inFolder = (file) => vscode.Uri.joinPath(vscode.workspace.workspaceFolders[0].uri, file);
+const whole = (document) => new vscode.Range(0, 0, document.lineCount, 0);
+const textOf = async (uri) => new TextDecoder().decode(await vscode.workspace.fs.readFile(uri));
+const write = (uri, text) => vscode.workspace.fs.writeFile(uri, new TextEncoder().encode(text));
+
+async function open(file) {
+  const document = await vscode.workspace.openTextDocument(inFolder(file));
+  return vscode.window.showTextDocument(document, { preview: false });
+}
+
+const labels = async (document) =>
+  (await run('vscode.executeInlayHintProvider', document.uri, whole(document)))
+    .sort((a, b) => a.position.compareTo(b.position))
+    .map(({ label }) => (typeof label === 'string' ? label : label.map(({ value }) => value).join('')));
+
+const drawn = async () =>
+  (await ask('text', '.editor-instance .view-line')).map((line) => line.replaceAll('\u00a0', ' '));
+
+function suite() {
+  const winter = 'winter/winter.stave';
+
+  describe('Stave in an editor in a browser', function () {
+    this.timeout(40_000);
+
+    before(async () => {
+      await open(winter);
+      await until('activation', () => extension().isActive);
+    });
+
+    it('runs in a web worker, on a folder without a disk', () => {
+      equal(typeof process, 'undefined', 'there is no Node');
+      equal(vscode.env.remoteName, undefined, 'there is no remote machine');
+      equal(vscode.env.uiKind, vscode.UIKind.Web);
+      equal(vscode.workspace.workspaceFolders[0].uri.scheme, 'memory');
+    });
+
+    it('gives the loads of the worked example, drawn in the text', async () => {
+      const { document } = await open(winter);
+      await until('hints', async () => (await labels(document)).length > 0);
+      const row = /back squat:\s+3x6 r2 warm rest 3min\s*= 45 kg\s*\| 4x\s*= 45 kg\s*\| x5\s*= 47\.5 kg/;
+      await until('drawn loads', async () => (await drawn()).some((line) => row.test(line)));
+      await ask('picture', 'web-hints');
+    });
+
+    it('knows names of files that are not open', async () => {
+      const { document } = await open('boathouse/programs/storm-cycle.stave');
+      await until('hints', async () => (await labels(document)).some((label) => / lb/.test(label)));
+      const unknown = vscode.languages
+        .getDiagnostics(document.uri)
+        .filter(({ code }) => (code?.value ?? code) === 'unknown-name');
+      equal(unknown, []);
+    });
+
+    it('underlines a mistake while it is typed, and takes it back', async () => {
+      const editor = await open(winter);
+      const at = editor.document.positionAt(editor.document.getText().indexOf('back squat:     3x6') + 6);
+      const found = () =>
+        vscode.languages
+          .getDiagnostics(editor.document.uri)
+          .find(({ code }) => (code?.value ?? code) === 'unknown-name');
+      await editor.edit((edit) => edit.insert(at, 's'));
+      ok(/ssquat/.test((await until('the finding', found)).message), 'it names what was found');
+      await run('undo');
+      await until('no finding', () => !found());
+      await run('workbench.action.files.revert');
+    });
+
+    it('explains a load and lays a file out', async () => {
+      const editor = await open(winter);
+      const { document } = editor;
+      const at = document.positionAt(document.getText().indexOf('3x6 r2') + 1);
+      const hovers = await run('vscode.executeHoverProvider', document.uri, at);
+      const text = hovers.flatMap(({ contents }) => contents.map(({ value }) => value)).join('\n');
+      ok(text.includes('Heron') && text.includes('45 kg'), `the hover says whose load it is: ${text}`);
+      const tidy = document.getText();
+      await editor.edit((edit) =>
+        edit.replace(whole(document), tidy.replace('  back squat:     3x6', 'back squat:  3X6')),
+      );
+      await run('editor.action.formatDocument');
+      await until('the layout', () => /^ {2}back squat: +3x6 r2 warm/m.test(document.getText()));
+      await run('workbench.action.files.revert');
+    });
+
+    it('follows files that change, move and go outside the editor', async () => {
+      const { document } = await open('boathouse/programs/storm-cycle.stave');
+      const folder = inFolder('boathouse/clients');
+      const before = await labels(document);
+      ok(before.length > 0, 'there are loads at first');
+      const moved = inFolder('elsewhere');
+      await vscode.workspace.fs.rename(folder, moved);
+      await until('the same loads from the new place', async () => {
+        const now = await labels(document);
+        return JSON.stringify(now) === JSON.stringify(before);
+      });
+      await vscode.workspace.fs.delete(moved, { recursive: true });
+      await until('no loads without clients', async () => (await labels(document)).length === 0);
+    });
+
+    it('takes rules from a stave.json of the folder', async () => {
+      const uri = inFolder('rules/draft.stave');
+      await write(uri, 'program Reed\nblock One, 1 weeks\nday A\n  back ssquat: 3x5\n');
+      await write(inFolder('rules/stave.json'), '{ "rules": { "unknown-name": "hint" } }');
+      const document = await vscode.workspace.openTextDocument(uri);
+      const severity = () =>
+        vscode.languages.getDiagnostics(uri).find(({ code }) => (code?.value ?? code) === 'unknown-name')
+          ?.severity;
+      await vscode.window.showTextDocument(document);
+      await until('the severity of the file', () => severity() === vscode.DiagnosticSeverity.Hint);
+      await vscode.workspace.fs.delete(inFolder('rules/stave.json'));
+      await until('the severity of the rule', () => severity() === vscode.DiagnosticSeverity.Error);
+    });
+
+    it('prints a plan as HTML and PDF into the folder', async () => {
+      await open(winter);
+      const written = run('stave.printPlan');
+      const folder = inFolder('plans');
+      const names = await until(
+        'both files',
+        async () => {
+          const found = await vscode.workspace.fs.readDirectory(folder).then(
+            (entries) => entries.map(([name]) => name),
+            () => [],
+          );
+          return found.some((name) => name.endsWith('.pdf')) && found.length > 1 && found;
+        },
+        30_000,
+      );
+      const html = names.find((name) => name.endsWith('.html'));
+      ok((await textOf(vscode.Uri.joinPath(folder, html))).includes('Heron'), 'the page is hers');
+      const pdf = await vscode.workspace.fs.readFile(
+        vscode.Uri.joinPath(
+          folder,
+          names.find((name) => name.endsWith('.pdf')),
+        ),
+      );
+      const text = new TextDecoder('latin1').decode(pdf);
+      ok(text.startsWith('%PDF-1.'), 'it is a PDF');
+      ok(/%%EOF\s*$/.test(text), 'it is whole');
+      ok(/\/BaseFont \/\w+\+DejaVuSansCondensed/.test(text), 'it carries its font');
+      await ask('print', `      (PDF of ${pdf.length} bytes)`);
+      void written;
+    });
+
+    it('opens the page of a rule', async () => {
+      // The preview of Markdown is no part of this window, so the page opens as text.
+      await run('stave.showRule', 'heavy-early');
+      await until('the page', () =>
+        vscode.window.activeTextEditor?.document.uri.path.endsWith('/heavy-early.md'),
+      );
+    });
+
+    it('starts its server again when asked', async () => {
+      await run('stave.restartServer');
+      const { document } = await open(winter);
+      await until('hints', async () => (await labels(document)).includes('= 47.5 kg'));
+    });
+
+    it('has asked for nothing beyond the pages of the editor and its own', async () => {
+      equal(await ask('outside'), []);
+    });
+  });
+}
+
+exports.run = async () => {
+  mocha.setup({ ui: 'bdd', reporter: undefined });
+  suite();
+  const counts = { passes: 0, failures: 0 };
+  const failed = await new Promise((resolve) => {
+    const runner = mocha.run(resolve);
+    runner.on('pass', (test) => {
+      counts.passes += 1;
+      ask('print', `    ✔ ${test.title}`);
+    });
+    runner.on('fail', (test, error) => {
+      counts.failures += 1;
+      ask('print', `    ✗ ${test.title}\n${error.stack ?? error.message}`);
+    });
+  });
+  await ask('done', counts);
+  if (failed > 0) throw new Error(`${failed} test(s) failed`);
+};
