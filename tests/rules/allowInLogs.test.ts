@@ -18,8 +18,16 @@ const PROVOKED: Readonly<Record<string, string>> = {
 
 type Level = 'nowhere' | 'log' | 'client' | 'group';
 
+/** Rules that look at weeks of logs: their own example, which ends with the log that they speak of. */
+const OF_WEEKS = ['week-monotony', 'week-strain', 'workload-ratio'];
+
 function withLog(code: string, level: Level, allowed = code): string {
   const allow = (at: Level) => (at === level ? `\n  allow: ${allowed} "seen by the physiotherapist"` : '');
+  if (OF_WEEKS.includes(code)) {
+    const example = RULES.find((rule) => rule.code === code)?.example.trimEnd() ?? '';
+    const sections = `client Heron${allow('client')}\n\ngroup Morning\n  members: Heron${allow('group')}`;
+    return `${example.replace('client Heron', sections)}${allow('log')}\n`;
+  }
   return `${KIT}
 client Heron
   trains at: Boathouse
@@ -42,7 +50,7 @@ log Heron, 2026-12-08
 describe('an allow line about logs', () => {
   const codes = RULES.filter((rule) => rule.inLogs).map((rule) => rule.code);
   it('is known for each rule that reads logs', () => {
-    expect([...codes].sort()).toEqual(Object.keys(PROVOKED).sort());
+    expect([...codes].sort()).toEqual([...Object.keys(PROVOKED), ...OF_WEEKS].sort());
   });
 
   it.each(codes)('%s speaks without one', (code) => {
@@ -91,7 +99,8 @@ describe('an allow line about logs', () => {
   });
 
   it.each(codes)('%s is offered where the log stands, and then holds', (code) => {
-    const session = createSession();
+    const off = RULES.some((rule) => rule.code === code && rule.severity === 'off');
+    const session = createSession({ severities: off ? { [code]: 'info' } : {} });
     session.setFile('a', withLog(code, 'nowhere'));
     const text = session.text('a') as string;
     const offers = quickFixes(session, 'a', { start: 0, end: text.length }).filter(

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { Severity } from '../../server/src/engine/model.js';
 import {
   readRuleSettings,
   readSettingsFile,
@@ -119,9 +120,12 @@ describe('numbers of rules', () => {
       for (const option of rule.options ?? []) {
         const results = new Set(
           [option.least, option.default, option.most].map((value) => {
-            const session = createSession({ options: { [rule.code]: { [option.key]: value } } });
+            const options = { [rule.code]: { [option.key]: value } };
+            const severities: Record<string, Severity> =
+              rule.severity === 'off' ? { [rule.code]: 'info' } : {};
+            const session = createSession({ options, severities });
             session.setFile('a', rule.example);
-            const near = createSession({ options: { [rule.code]: { [option.key]: value } } });
+            const near = createSession({ options, severities });
             near.setFile('a', NEAR[rule.code] ?? rule.better);
             const found = [...session.allFindings(), ...near.allFindings()];
             return JSON.stringify(found.filter(({ code }) => code === rule.code));

@@ -1,7 +1,8 @@
 /** Plan against done: for each session and each week, what was planned, what was done, and the difference. */
 import type { Block, ClientPlan, IsoDate, Movement, Program, ResolvedCell, Session } from '../model.js';
 import { planWeeks } from '../rules/shared/cells.js';
-import { cellSeconds, totalReps, volumeLoadKg } from '../science/volume.js';
+import { sessionTime } from '../science/duration.js';
+import { totalReps, volumeLoadKg } from '../science/volume.js';
 import { type MovementDone, repsOf, type SessionDone } from './done.js';
 
 /** Amounts of work. Minutes are null where nobody wrote or can tell them. */
@@ -56,17 +57,15 @@ export function plannedWork(cells: readonly ResolvedCell[]): Work {
   let sets = 0;
   let reps = 0;
   let kg = 0;
-  let seconds: number | null = 0;
   for (const cell of cells) {
     for (const group of cell.groups) {
       sets += group.sets ?? 0;
       reps += totalReps(cell, group) ?? 0;
       kg += volumeLoadKg(cell, group) ?? 0;
     }
-    const own = cellSeconds(cell);
-    seconds = seconds === null || own === null ? null : seconds + own;
   }
-  return { sets, reps, volumeLoadKg: kg, minutes: seconds === null || seconds === 0 ? null : seconds / 60 };
+  const { seconds, complete } = sessionTime(cells);
+  return { sets, reps, volumeLoadKg: kg, minutes: complete && seconds > 0 ? seconds / 60 : null };
 }
 
 /** Work that was done of one movement. */

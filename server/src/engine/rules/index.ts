@@ -40,9 +40,11 @@ import { oneSideOnly } from './oneSideOnly.js';
 import { painNextMorning } from './painNextMorning.js';
 import { painReported } from './painReported.js';
 import { pressureCaution } from './pressureCaution.js';
+import { prilepinRange } from './prilepinRange.js';
 import { repsPast35 } from './repsPast35.js';
 import { restShort } from './restShort.js';
 import { screeningMissing } from './screeningMissing.js';
+import { sessionLong } from './sessionLong.js';
 import { sessionMissed } from './sessionMissed.js';
 import { sharedLoad } from './sharedLoad.js';
 import { signOffAgain } from './signOffAgain.js';
@@ -58,6 +60,9 @@ import { unknownName } from './unknownName.js';
 import { unusedAllow } from './unusedAllow.js';
 import { volumeAboveMean } from './volumeAboveMean.js';
 import { volumeJump } from './volumeJump.js';
+import { weekMonotony } from './weekMonotony.js';
+import { weekStrain } from './weekStrain.js';
+import { workloadRatio } from './workloadRatio.js';
 
 /** Every rule, in the order in which they are asked. */
 export const RULES: readonly Rule[] = [
@@ -119,5 +124,10 @@ export const RULES: readonly Rule[] = [
   failurePast35,
   repsPast35,
   noCarry,
+  sessionLong,
+  prilepinRange,
+  weekMonotony,
+  weekStrain,
+  workloadRatio,
   unusedAllow,
 ];

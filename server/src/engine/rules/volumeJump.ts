@@ -1,6 +1,7 @@
 import type { PatternName } from '../../../../grammar/index.js';
 import { formatNumber, formatPercent } from '../numbers.js';
 import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
+import { volumeLoadKg } from '../science/volume.js';
 import { type PlanWeek, planWeeks } from './shared/cells.js';
 import { onLine } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
@@ -17,8 +18,8 @@ const MAX_PERCENT: RuleOption = {
   what: 'most that the work of a week may rise against the last week that was no deload, in per cent',
 };
 
-/** Sets × reps × load of a week over some patterns; null where a load is not known, so that nothing is compared. */
-function volumeLoadKg(week: PlanWeek, patterns: readonly PatternName[]): number | null {
+/** Volume-load of a week over some patterns; null where a load is not known, so that nothing is compared. */
+function weekVolumeKg(week: PlanWeek, patterns: readonly PatternName[]): number | null {
   let sum = 0;
   for (const session of week.sessions)
     for (const cell of session.cells) {
@@ -26,12 +27,8 @@ function volumeLoadKg(week: PlanWeek, patterns: readonly PatternName[]): number 
       if (cell.test !== null || cell.backShare !== 1) return null;
       for (const group of cell.groups) {
         if (group.reps === null || group.sets === null) continue;
-        if (group.loadKg === null) {
-          if (cell.movement.implement.kind === 'bodyweight') continue;
-          return null;
-        }
-        const both = cell.movement.implement.kind === 'dumbbells' ? 2 : 1;
-        sum += group.sets * group.reps * group.loadKg * both * (cell.perSide ? 2 : 1);
+        if (group.loadKg === null && cell.movement.implement.kind !== 'bodyweight') return null;
+        sum += volumeLoadKg(cell, group) ?? 0;
       }
     }
   return sum;
@@ -70,7 +67,7 @@ export const volumeJump: Rule = {
       let before: { readonly week: PlanWeek; readonly kg: number } | null = null;
       for (const week of planWeeks(plan)) {
         if (week.deload) continue;
-        const kg = volumeLoadKg(week, patterns);
+        const kg = weekVolumeKg(week, patterns);
         const same =
           before?.week.block === week.block && before.week.sessions.length === week.sessions.length;
         if (before && same && kg !== null && before.kg > 0 && kg > before.kg * (1 + most)) {

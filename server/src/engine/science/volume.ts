@@ -1,5 +1,6 @@
-/** Volume of a plan: volume-load, Prilepin's counts, and how long a session takes. */
+/** Volume of a plan: volume-load, Prilepin's counts and hard sets. */
 import type { ResolvedCell, ResolvedGroup } from '../model.js';
+import { countedReserve } from '../stages.js';
 
 /** Repetitions of all sets of a group; the lower end of a range, both sides where the cell says so. Null without reps. */
 export function totalReps(cell: ResolvedCell, group: ResolvedGroup): number | null {
@@ -45,27 +46,51 @@ export function prilepinZone(share: number): PrilepinZone | null {
   );
 }
 
-/** Seconds that one repetition takes without a tempo. Common practice, no source. */
-const SECONDS_PER_REP = 4;
-/** Rest between sets where none is written. Common practice, no source. */
-const USUAL_REST_SECONDS = 90;
-
-/** Seconds of a cell: sets × (work + rest), both sides one after the other. Null when there are no sets to count. */
-export function cellSeconds(cell: ResolvedCell): number | null {
-  let total = 0;
-  for (const group of cell.groups) {
-    const sets = group.sets;
-    const work = workSeconds(cell, group);
-    if (sets === null || work === null) return null;
-    total +=
-      sets * (work * (cell.perSide ? 2 : 1) + (group.offSeconds ?? cell.restSeconds ?? USUAL_REST_SECONDS));
-  }
-  return total;
+/** Repetitions of one zone of Prilepin's table. */
+export interface ZoneReps {
+  readonly zone: PrilepinZone;
+  readonly reps: number;
+  /** Below, within or above the published range of a session. */
+  readonly judged: 'below' | 'within' | 'above';
 }
 
-function workSeconds(cell: ResolvedCell, group: ResolvedGroup): number | null {
-  if (group.seconds !== null) return group.seconds;
-  if (group.reps === null) return null;
-  const perRep = cell.tempo ? cell.tempo.reduce((sum, part) => sum + part, 0) : SECONDS_PER_REP;
-  return group.reps * perRep;
+/** Prilepin's count of one movement in one session: repetitions by zone, the lightest zone first. */
+export function prilepinCounts(cells: readonly ResolvedCell[]): readonly ZoneReps[] {
+  const counts = new Map<PrilepinZone, number>();
+  for (const cell of cells) {
+    for (const group of cell.groups) {
+      const zone = group.share === null ? null : prilepinZone(group.share);
+      const reps = totalReps(cell, group);
+      if (zone !== null && reps !== null) counts.set(zone, (counts.get(zone) ?? 0) + reps);
+    }
+  }
+  return PRILEPIN_ZONES.flatMap((zone) => {
+    const reps = counts.get(zone);
+    if (reps === undefined) return [];
+    const judged = reps < zone.range[0] ? 'below' : reps > zone.range[1] ? 'above' : 'within';
+    return [{ zone, reps, judged }];
+  });
+}
+
+/** A set that leaves less than this is hard; learning work keeps at least so many. Common practice, no source. */
+export const HARD_RESERVE = 4;
+
+/** Sets that leave fewer than four in reserve, by the smaller of written and predicted reserve. */
+export function hardSets(cells: readonly ResolvedCell[]): number {
+  let sets = 0;
+  for (const { groups } of cells) {
+    for (const { reps, openReps, sets: count, writtenReserve, reserve } of groups) {
+      if ((reps === null && !openReps) || (writtenReserve === null && reserve === null)) continue;
+      if (countedReserve(writtenReserve, reserve) < HARD_RESERVE) sets += count ?? 1;
+    }
+  }
+  return sets;
+}
+
+/** Volume-load of several cells in kilograms. What has no load counts as nothing. */
+export function volumeLoadOf(cells: readonly ResolvedCell[]): number {
+  return cells.reduce(
+    (sum, cell) => sum + cell.groups.reduce((own, group) => own + (volumeLoadKg(cell, group) ?? 0), 0),
+    0,
+  );
 }

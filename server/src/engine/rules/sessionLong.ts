@@ -1,0 +1,71 @@
+import type { Session } from '../model.js';
+import { formatNumber } from '../numbers.js';
+import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
+import { sessionTime } from '../science/duration.js';
+import { onLine } from './shared/found.js';
+import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
+import { countOf } from './shared/words.js';
+
+const CODE = 'session-long';
+const MAX_MINUTES: RuleOption = {
+  key: 'maxMinutes',
+  default: 90,
+  least: 15,
+  most: 240,
+  what: 'most minutes of a session, without warm-up',
+};
+
+const files = (rows: readonly string[]) =>
+  workspace(
+    BOATHOUSE,
+    clientLines('Heron', [
+      'ready: heavy all 2026-06-01',
+      'max: back squat, 47.5kg x5 r2, 2026-11-30',
+      'max: bench press, 35kg x5 r2, 2026-11-30',
+      'max: deadlift, 60kg x5 r2, 2026-11-30',
+    ]),
+    winter('Keel, 2 weeks', { Whole: rows }),
+  );
+
+export const sessionLong: Rule = {
+  code: CODE,
+  title: 'A session that takes very long',
+  severity: 'info',
+  options: [MAX_MINUTES],
+  what: 'The sets of a session with their rests take more than 90 minutes: sets × (work + rest), four seconds a rep or the tempo that is written, 90 seconds of rest where none is. Warm-up, changing plates and talk come on top.',
+  why: 'What does not fit into the hour that she has is left out, and it is the end of the session that goes: the same rows each time.',
+  source: 'Common practice, no source.',
+  example: files([
+    'back squat: 8x5 r2 rest 4min',
+    'deadlift: 8x5 r2 rest 4min',
+    'bench press: 8x5 r2 rest 4min',
+  ]),
+  better: files(['back squat: 5x5 r2 rest 3min', 'bench press: 5x5 r2 rest 3min']),
+  fix: 'Take sets or a row out, move a row to another day, or shorten the rests of light work.',
+  checkPlan(plan, _world, context) {
+    const most = context.option(CODE, MAX_MINUTES);
+    const found = new Map<string, { readonly first: Session; readonly minutes: number; count: number }>();
+    for (const session of plan.sessions) {
+      const minutes = sessionTime(session.cells).seconds / 60;
+      if (minutes <= most) continue;
+      // One day of a block is one cause, in however many weeks.
+      const key = JSON.stringify([session.program.key, session.block.key, session.day.key]);
+      const known = found.get(key);
+      if (known) known.count += 1;
+      else found.set(key, { first: session, minutes, count: 1 });
+    }
+    return [...found.values()].map(({ first, minutes, count }): RawFinding => {
+      const { program, block, day } = first;
+      return onLine(
+        plan,
+        day.place,
+        {
+          headline: `"${day.name}" of "${block.name}" takes more than ${formatNumber(most)} minutes.`,
+          detail: `${plan.client.name}: about ${formatNumber(minutes, 0)} min without warm-up on ${first.date} (week ${first.week})${count > 1 ? `, and ${countOf(count - 1, 'more session')}` : ''}.`,
+          advice: 'Take sets or a row out, or move a row to another day.',
+        },
+        { program, block, day },
+      );
+    });
+  },
+};
