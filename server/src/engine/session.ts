@@ -67,6 +67,11 @@ export interface EngineSession {
   world(): World;
   /** The plan of one client by key (see `normaliseName`). */
   plan(clientKey: string): ClientPlan | undefined;
+  /**
+   * Everything that a client's plan is worked out from: while these are the same objects, so is all that follows from
+   * them. Her logs are no part of it.
+   */
+  inputs(clientKey: string): readonly unknown[];
   /** Keys of the clients who follow a program, in order of name. */
   followers(programKey: string): readonly string[];
   /** All resolved cells of all clients whose row is written in this file. */
@@ -213,6 +218,11 @@ class Session implements EngineSession {
     const kept = client && this.#kept(client);
     this.#forgetOldest(1);
     return kept?.plan;
+  }
+
+  inputs(clientKey: string): readonly unknown[] {
+    const client = this.world().clients.get(clientKey);
+    return client ? this.#inputs(client) : [];
   }
 
   followers(programKey: string): readonly string[] {

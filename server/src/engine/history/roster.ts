@@ -63,7 +63,8 @@ export function rosterOf(
   return lines.sort(byUrgency);
 }
 
-function byUrgency(a: RosterLine, b: RosterLine): number {
+/** The order of the roster: the most urgent first, then by next session and name. */
+export function byUrgency(a: RosterLine, b: RosterLine): number {
   const first = (line: RosterLine) => line.needs[0]?.urgency ?? 99;
   if (first(a) !== first(b)) return first(a) - first(b);
   const date = (line: RosterLine) => line.next?.date ?? '9999';
