@@ -7,6 +7,7 @@ import { Previews } from './preview.js';
 import { showRule } from './rulePages.js';
 import { select } from './select.js';
 import { type MakeClient, Server } from './server.js';
+import { writingCommands } from './writing.js';
 
 /**
  * Called when a Stave file is opened, or a command of ours is run. The entry points say how a client for the server
@@ -34,6 +35,7 @@ export async function start(
       showRule(context.extension, typeof code === 'string' ? code : undefined),
     ),
     vscode.commands.registerCommand('stave.select', select),
+    writingCommands(server),
     vscode.commands.registerCommand('stave.restartServer', () => server.restart()),
     vscode.commands.registerCommand('stave.showLog', () => server.log.show(true)),
   );

@@ -46,6 +46,8 @@ export class Server implements vscode.Disposable {
       initializationOptions: {
         // A page of a rule opens as a page, not as its source.
         selectCommand: 'stave.select',
+        listCommand: 'stave.showPlaces',
+        snippetCommand: 'stave.insertSnippet',
         rulePageUri: 'command:stave.showRule?%5B%22{code}%22%5D',
         translations: vscode.l10n.bundle && JSON.stringify(vscode.l10n.bundle),
       },

@@ -33,7 +33,9 @@ describe('settings from outside', () => {
 
   it('have defaults', () => {
     expect(defaults).toEqual({
-      hints: { loads: true, reserve: false, plates: false },
+      hints: { loads: true, reserve: false, plates: false, share: false, deload: false },
+      lenses: { programs: true, clients: true, kits: true },
+      table: { alignOnEnter: true },
       rules: { severities: {}, options: {} },
       plan: { folder: 'plans', formats: ['html', 'pdf'] },
       client: null,
@@ -57,7 +59,7 @@ describe('settings from outside', () => {
       plan: { folder: ' ', formats: [] },
       client: 'heron',
     });
-    expect(read.hints).toEqual({ loads: true, reserve: false, plates: true });
+    expect(read.hints).toEqual({ loads: true, reserve: false, plates: true, share: false, deload: false });
     expect(read.rules.severities).toEqual({ stuck: 'off', 'jump-load': 'info' });
     expect(read.rules.options).toEqual({ 'jump-load': { maxPercent: 5 } });
     expect(read.plan).toEqual(defaults.plan);
@@ -79,8 +81,8 @@ describe('the manifest', () => {
   });
 
   it('says the same defaults as the server', () => {
-    const { hints, plan } = readSettings({});
-    for (const [group, values] of Object.entries({ hints, plan })) {
+    const { hints, plan, lenses, table } = readSettings({});
+    for (const [group, values] of Object.entries({ hints, plan, lenses, table })) {
       for (const [name, value] of Object.entries(values)) {
         expect(properties[`stave.${group}.${name}`]?.default, `stave.${group}.${name}`).toEqual(value);
       }
@@ -103,7 +105,7 @@ describe('the manifest', () => {
   });
 
   it('registers every command that it offers', () => {
-    const source = read('client/src/extension.ts');
+    const source = ['extension', 'writing'].map((name) => read(`client/src/${name}.ts`)).join('\n');
     for (const { command } of manifest.contributes.commands) expect(source).toContain(`'${command}'`);
   });
 });

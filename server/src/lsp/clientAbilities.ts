@@ -18,10 +18,18 @@ export interface ClientAbilities {
   readonly codeDescription: boolean;
   readonly markdown: boolean;
   readonly nestedSymbols: boolean;
+  readonly signatureMarkdown: boolean;
+  readonly itemMarkdown: boolean;
+  readonly refreshesLenses: boolean;
+  readonly showsProgress: boolean;
+  /** Takes edits that make new files. */
+  readonly createsFiles: boolean;
+  /** Shows code actions that cannot be taken, with the reason. */
+  readonly showsDisabled: boolean;
 }
 
 export function readAbilities({ capabilities }: InitializeParams): ClientAbilities {
-  const { textDocument, workspace } = capabilities;
+  const { textDocument, workspace, window } = capabilities;
   const published = textDocument?.publishDiagnostics;
   const pullsDiagnostics = textDocument?.diagnostic !== undefined;
   return {
@@ -43,5 +51,15 @@ export function readAbilities({ capabilities }: InitializeParams): ClientAbiliti
     codeDescription: published?.codeDescriptionSupport === true,
     markdown: textDocument?.hover?.contentFormat?.includes('markdown') === true,
     nestedSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
+    signatureMarkdown:
+      textDocument?.signatureHelp?.signatureInformation?.documentationFormat?.includes('markdown') === true,
+    itemMarkdown:
+      textDocument?.completion?.completionItem?.documentationFormat?.includes('markdown') === true,
+    refreshesLenses: workspace?.codeLens?.refreshSupport === true,
+    showsProgress: window?.workDoneProgress === true,
+    createsFiles:
+      workspace?.workspaceEdit?.documentChanges === true &&
+      workspace.workspaceEdit.resourceOperations?.includes('create') === true,
+    showsDisabled: textDocument?.codeAction?.disabledSupport === true,
   };
 }

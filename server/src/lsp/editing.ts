@@ -53,7 +53,7 @@ export function completion(
         label: found.label,
         kind: itemKinds[found.kind],
         detail: found.detail,
-        ...(found.example !== '' && { documentation: found.example }),
+        data: { uri: document.uri, kind: found.kind, example: found.example },
         sortText: String(index).padStart(5, '0'),
         filterText: found.label,
         insertTextFormat: found.snippet && snippets ? InsertTextFormat.Snippet : InsertTextFormat.PlainText,

@@ -27,9 +27,12 @@ import * as editing from './editing.js';
 import { type ExportAnswer, readExportRequest, writeDocuments } from './export.js';
 import type { Located } from './located.js';
 import type { Preview, Status } from './messages.js';
+import { moreFeatures } from './moreFeatures.js';
 import * as names from './names.js';
 import { previewOf, readPreviewParams } from './preview.js';
+import { progressWhile } from './progress.js';
 import * as reading from './reading.js';
+import { refactorActions } from './refactors.js';
 import { Refresh } from './refresh.js';
 import { Refusal } from './refusal.js';
 import type { Runtime } from './runtime.js';
@@ -63,6 +66,10 @@ const greetingOptions = z
     rulePageUri: z.string().includes('{code}').optional().catch(undefined),
     /** A command of the client that takes the address of a document and a range, and selects it. */
     selectCommand: z.string().optional().catch(undefined),
+    /** A command of the client that takes a title and places with words, and lets one be chosen. */
+    listCommand: z.string().optional().catch(undefined),
+    /** A command of the client that takes the address of a document, a position and a snippet, and writes it there. */
+    snippetCommand: z.string().optional().catch(undefined),
     /** A bundle of translated texts, as JSON, from clients whose server reads no files. */
     translations: z.string().optional().catch(undefined),
     /** Settings, for clients that cannot be asked for them. */
@@ -71,6 +78,8 @@ const greetingOptions = z
   .catch({
     rulePageUri: undefined,
     selectCommand: undefined,
+    listCommand: undefined,
+    snippetCommand: undefined,
     translations: undefined,
     settings: undefined,
   });
@@ -223,6 +232,7 @@ export function createFeatures({
           folderChanged(current);
         });
       }
+      if (abilities.showsProgress) void progressWhile(connection, l10n.t('Reading the folder'), allReady());
       await register();
       await watchOutside();
       for (const scope of workspace.scopes()) void scope.ready.then(() => refresh.scopeChanged(scope));
@@ -312,12 +322,20 @@ export function createFeatures({
     formatRange: (params: DocumentRangeFormattingParams) =>
       inFile<lsp.TextEdit[]>(params, [], (found) => editing.format(found, params.range)),
     codeActions: (params: CodeActionParams) =>
-      inFile<lsp.CodeAction[]>(params, [], (found) =>
-        codeActions(workspace, found, params.range, params.context, {
+      inFile<lsp.CodeAction[]>(params, [], (found) => [
+        ...codeActions(workspace, found, params.range, params.context, {
           versioned: abilities.versionedEdits,
           selectCommand: options.selectCommand,
         }),
-      ),
+        ...refactorActions(workspace, found, params.range, params.context, {
+          versioned: abilities.versionedEdits,
+          createsFiles: abilities.createsFiles,
+          showsDisabled: abilities.showsDisabled,
+          selectCommand: options.selectCommand,
+          snippetCommand: options.snippetCommand,
+        }),
+      ]),
+    ...moreFeatures({ workspace, abilities, listCommand: options.listCommand, rulePageUri, located }),
 
     async execute({ command, arguments: given }: ExecuteCommandParams): Promise<ExportAnswer | null> {
       if (!Object.values<string>(commandNames).includes(command))

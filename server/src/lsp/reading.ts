@@ -24,6 +24,7 @@ import {
 import { toRange, toSpan } from './convert.js';
 import { semanticTokenTypes } from './legend.js';
 import type { Located } from './located.js';
+import { withoutMarkup } from './markup.js';
 import { shownClient } from './status.js';
 
 /** The loads beside the cells, for the client whose loads this file shows. */
@@ -33,12 +34,13 @@ export function hints(located: Located, range: Range): InlayHint[] {
     clientKey: shownClient(located),
     ...scope.settings.hints,
   });
-  return found.map(({ offset, label, tooltip }) => ({
+  return found.map(({ offset, label, tooltip, kind }) => ({
     position: document.positionAt(offset),
     label,
     tooltip,
     paddingLeft: true,
     paddingRight: true,
+    ...(kind === 'load' && { data: { uri: document.uri } }),
   }));
 }
 
@@ -54,11 +56,6 @@ export function hover(
     ? { kind: 'markdown', value: found.markdown }
     : { kind: 'plaintext', value: withoutMarkup(found.markdown) };
   return { contents, range: toRange(document, found.span) };
-}
-
-/** Markdown as a person would read it aloud, for clients that show plain text only. */
-function withoutMarkup(markdown: string): string {
-  return markdown.replace(/\\([\\`*_{}[\]()#+.!|<>-])|[*`]/g, '$1');
 }
 
 export const symbolKinds: Record<OutlineKind, Kind> = {

@@ -53,6 +53,8 @@ export class Refresh {
     else if (everywhere && this.abilities.refreshesDiagnostics)
       this.connection.languages.diagnostics.refresh();
     if (everywhere && this.abilities.refreshesHints) await this.connection.languages.inlayHint.refresh();
+    if (everywhere && this.abilities.refreshesLenses)
+      await this.connection.sendRequest('workspace/codeLens/refresh');
     await this.connection.sendNotification(statusChanged);
   }
 

@@ -11,8 +11,18 @@ const settingsShape = z.object({
       loads: z.boolean().catch(true),
       reserve: z.boolean().catch(false),
       plates: z.boolean().catch(false),
+      share: z.boolean().catch(false),
+      deload: z.boolean().catch(false),
     })
-    .catch({ loads: true, reserve: false, plates: false }),
+    .catch({ loads: true, reserve: false, plates: false, share: false, deload: false }),
+  lenses: z
+    .object({
+      programs: z.boolean().catch(true),
+      clients: z.boolean().catch(true),
+      kits: z.boolean().catch(true),
+    })
+    .catch({ programs: true, clients: true, kits: true }),
+  table: z.object({ alignOnEnter: z.boolean().catch(true) }).catch({ alignOnEnter: true }),
   rules: z.record(z.string(), z.unknown()).catch({}),
   plan: z
     .object({
@@ -28,7 +38,15 @@ const settingsShape = z.object({
 });
 
 export interface Settings {
-  readonly hints: { readonly loads: boolean; readonly reserve: boolean; readonly plates: boolean };
+  readonly hints: {
+    readonly loads: boolean;
+    readonly reserve: boolean;
+    readonly plates: boolean;
+    readonly share: boolean;
+    readonly deload: boolean;
+  };
+  readonly lenses: { readonly programs: boolean; readonly clients: boolean; readonly kits: boolean };
+  readonly table: { readonly alignOnEnter: boolean };
   readonly rules: RuleSettings;
   readonly plan: {
     readonly folder: string;
@@ -42,6 +60,8 @@ export function readSettings(value: unknown): Settings {
   const read = settingsShape.safeParse(value).data ?? settingsShape.parse({});
   return {
     hints: read.hints,
+    lenses: read.lenses,
+    table: read.table,
     rules: readRuleSettings(read.rules).settings,
     plan: read.plan,
     client: read.client,

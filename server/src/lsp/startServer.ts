@@ -10,6 +10,7 @@ import { TextDocument } from 'vscode-languageserver-textdocument';
 import { type ClientAbilities, readAbilities } from './clientAbilities.js';
 import type { Features } from './features.js';
 import { previewRequest, statusRequest } from './messages.js';
+import { answerMore } from './moreRequests.js';
 import { isRefusal } from './refusal.js';
 import type { Runtime } from './runtime.js';
 import { serverCapabilities } from './serverCapabilities.js';
@@ -142,6 +143,8 @@ export function startServer(connection: Connection, runtime: Runtime): void {
   connection.onRequest(previewRequest, (params: unknown, token: CancellationToken) =>
     serve('preview', token, null, (ready) => ready.preview(params)),
   );
+
+  answerMore(connection, serve);
 
   documents.listen(connection);
   connection.listen();

@@ -4,6 +4,7 @@ import type { EngineSession } from '../session.js';
 import { cellCompletions } from './completionCell.js';
 import { loggedDayItems, plannedLineItems } from './completionLog.js';
 import { movementItems } from './completionMovements.js';
+import { ownSnippet } from './completionOwn.js';
 import {
   type CompletionItem,
   type Cursor,
@@ -97,7 +98,11 @@ function lineStart(cursor: Cursor): CompletionItem[] {
     items.push(...movementItems(cursor, replace, hasColonAfter(cursor) ? '' : ': '));
   }
   if (context.section !== null)
-    items.push(...statementItems(VOCABULARY.statements[context.section], replace, hasColonAfter(cursor)));
+    items.push(
+      ...statementItems(VOCABULARY.statements[context.section], replace, hasColonAfter(cursor), (word) =>
+        ownSnippet(cursor, word),
+      ),
+    );
   const openers = new Set<SectionKind>([
     ...(context.section === null ? [] : NEXT[context.section]),
     ...NEXT.top,

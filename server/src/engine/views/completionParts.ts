@@ -79,9 +79,10 @@ export function statementItems(
   statements: readonly StatementEntry[],
   replace: Span,
   hasColon: boolean,
+  own: (word: string) => string | null = () => null,
 ): CompletionItem[] {
   return statements.map((entry) => {
-    const snippet = SNIPPETS[entry.word] ?? `${entry.word}: $0`;
+    const snippet = own(entry.word) ?? SNIPPETS[entry.word] ?? `${entry.word}: $0`;
     const insert = hasColon ? entry.word : snippet;
     return { ...item(entry.word, 'label', entry.help, replace, insert, !hasColon), example: entry.example };
   });

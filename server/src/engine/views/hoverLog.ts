@@ -1,11 +1,14 @@
 import type { FileTree, LogNode } from '../../../../grammar/index.js';
 import { compareOne, type SessionComparison } from '../history/compare.js';
+import { logsOf } from '../history/done.js';
 import { historyOf } from '../history/history.js';
 import { doneWords, signed, workWords } from '../history/words.js';
-import type { Client } from '../model.js';
+import { loggedLoads } from '../history/workload.js';
+import type { Client, LogEntry } from '../model.js';
 import type { EngineSession } from '../session.js';
 import { fromKg } from '../units.js';
 import type { Hover } from './hover.js';
+import { loadFacts } from './hoverVolume.js';
 import { escapeMarkdown, touches } from './text.js';
 import { cellText } from './words.js';
 
@@ -16,7 +19,7 @@ export function logHover(session: EngineSession, file: string, tree: FileTree, o
   );
   if (!log) return null;
   const line = log.lines.find(({ span }) => touches(span, offset));
-  const onHeader = touches(log.headerSpan, offset);
+  const onHeader = touches(log.headerSpan, offset) || line?.kind === 'session';
   if (!onHeader && line?.kind !== 'done' && line?.kind !== 'as-planned') return null;
   const parts = log.clients.flatMap(({ key }) => {
     const plan = session.plan(key);
@@ -30,11 +33,14 @@ export function logHover(session: EngineSession, file: string, tree: FileTree, o
     const text =
       line?.kind === 'done' && !onHeader
         ? movementText(plan.client, compared, line.span.start)
-        : sessionText(plan.client, compared);
+        : sessionText(plan.client, compared, loadOf(logsOf(session.world(), key), done.entry));
     return text === null ? [] : [text];
   });
   if (parts.length === 0) return null;
-  return { span: line && !onHeader ? line.span : log.headerSpan, markdown: parts.join('\n\n') };
+  return {
+    span: line && touches(line.span, offset) ? line.span : log.headerSpan,
+    markdown: parts.join('\n\n'),
+  };
 }
 
 function movementText(client: Client, { movements }: SessionComparison, start: number): string | null {
@@ -55,15 +61,27 @@ function movementText(client: Client, { movements }: SessionComparison, start: n
   return list(`**${escapeMarkdown(client.name)}**: ${escapeMarkdown(done.name)}`, facts);
 }
 
-function sessionText(client: Client, compared: SessionComparison): string {
+/** What the session's load says, where its effort and minutes are written. */
+function loadOf(entries: readonly LogEntry[], entry: LogEntry): readonly string[] {
+  const logged = loggedLoads(entries);
+  const own = logged.find((each) => each.entry === entry);
+  return own ? loadFacts(logged, own) : [];
+}
+
+function sessionText(client: Client, compared: SessionComparison, load: readonly string[]): string {
   const { session, planned, done } = compared;
   const title = `**${escapeMarkdown(client.name)}**`;
   if (!session)
-    return list(title, ['No planned session of this day.', `Done: ${workWords(done, client.units)}`]);
+    return list(title, [
+      'No planned session of this day.',
+      `Done: ${workWords(done, client.units)}`,
+      ...load,
+    ]);
   const where = `${session.program.name} · ${session.block.name}, week ${session.week}, ${session.day.name}`;
   return list(`${title}: ${escapeMarkdown(where)}`, [
     `Planned: ${workWords(planned, client.units)}`,
     `Done: ${workWords(done, client.units)}`,
+    ...load,
   ]);
 }
 

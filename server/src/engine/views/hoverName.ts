@@ -1,7 +1,8 @@
-import type { Client, Kit, Movement, Occurrence, Program } from '../model.js';
+import type { Client, ClientPlan, Kit, Movement, Occurrence, Program } from '../model.js';
 import { formatNumber, formatPercent } from '../numbers.js';
 import type { EngineSession } from '../session.js';
 import { formatMass } from '../units.js';
+import { blockVolume, dayVolume } from './hoverVolume.js';
 import { escapeMarkdown } from './text.js';
 
 /** What a name stands for, in short; Markdown. Null where it stands for nothing known. */
@@ -38,7 +39,7 @@ export function nameHover(session: EngineSession, at: Occurrence): string | null
     case 'block':
       return blockSummary(session, at.key);
     case 'day':
-      return daySummary(session, at.key);
+      return daySummary(session, at);
     case 'band':
     case 'machine':
     case 'bar':
@@ -157,15 +158,18 @@ function programSummary(session: EngineSession, program: Program): string {
   ]);
 }
 
+/** Plans of everybody who follows a program. */
+function plansOf(session: EngineSession, program: Program): readonly ClientPlan[] {
+  return session.followers(program.key).flatMap((key) => session.plan(key) ?? []);
+}
+
 function blockSummary(session: EngineSession, key: string): string | null {
   const [programKey, blockKey] = key.split(' / ');
-  const block = session
-    .world()
-    .programs.get(programKey ?? '')
-    ?.blocks.find((entry) => entry.key === blockKey);
-  if (!block) return null;
+  const program = session.world().programs.get(programKey ?? '');
+  const block = program?.blocks.find((entry) => entry.key === blockKey);
+  if (!program || !block) return null;
   const deloads = [...block.deloadWeeks];
-  return lines(title('block', block.name), [
+  const summary = lines(title('block', block.name), [
     `${block.weeks} weeks${block.stage === null ? '' : `, ${block.stage}`}`,
     listed('Deload weeks', deloads.map(String)),
     listed(
@@ -173,25 +177,44 @@ function blockSummary(session: EngineSession, key: string): string | null {
       block.days.map(({ name }) => name),
     ),
   ]);
+  const volume = blockVolume(plansOf(session, program), block);
+  return volume === null ? summary : `${summary}\n\n${volume}`;
 }
 
-/** Days of one name in a program are one, as `like` and logs take them. */
-function daySummary(session: EngineSession, key: string): string | null {
-  const [programKey, dayKey] = key.split(' / ');
+/**
+ * Days of one name in a program are one, as `like` and logs take them. What they amount to is told of the day that is
+ * pointed at, or of all where the name stands elsewhere.
+ */
+function daySummary(session: EngineSession, at: Occurrence): string | null {
+  const [programKey, dayKey] = at.key.split(' / ');
   const program = session.world().programs.get(programKey ?? '');
   const days = (program?.blocks ?? []).flatMap((block) =>
     block.days.filter((day) => day.key === dayKey).map((day) => ({ block, day })),
   );
   const first = days[0];
-  if (!first) return null;
+  if (!program || !first) return null;
   const rows = new Set(days.flatMap(({ day }) => day.rows.map((row) => row.movementName.text)));
-  return lines(title('day', first.day.name), [
+  const summary = lines(title('day', first.day.name), [
     listed(
       'In',
       days.map(({ block }) => block.name),
     ),
     listed('Rows', [...rows]),
   ]);
+  const pointedAt = days.filter(
+    ({ day: { place } }) =>
+      place.file === at.place.file &&
+      place.span.start <= at.place.span.start &&
+      at.place.span.end <= place.span.end,
+  );
+  const volume =
+    pointedAt.length === 0
+      ? null
+      : dayVolume(
+          plansOf(session, program),
+          pointedAt.map(({ day }) => day),
+        );
+  return volume === null ? summary : `${summary}\n\n${volume}`;
 }
 
 function kitsWith(session: EngineSession, at: Occurrence): string[] {

@@ -5,7 +5,7 @@ import type { EngineSession } from '../session.js';
 import { fromKg } from '../units.js';
 import { cellsByRow, isOwnBlock, rowsOf, writtenSpan } from './rows.js';
 import { meets } from './text.js';
-import { cellText, platesText, reserveText } from './words.js';
+import { cellText, doseText, platesText, reserveText, shareText } from './words.js';
 
 export interface HintOptions {
   /** The client whose loads are shown; null: the first follower by name. */
@@ -13,6 +13,10 @@ export interface HintOptions {
   readonly loads: boolean;
   readonly reserve: boolean;
   readonly plates: boolean;
+  /** Share of the estimated one-repetition maximum. */
+  readonly share?: boolean;
+  /** Sets and reps of a deload week, which are worked out and not written. */
+  readonly deload?: boolean;
 }
 
 export interface Hint {
@@ -20,7 +24,7 @@ export interface Hint {
   readonly label: string;
   /** Plain text, one line a date. */
   readonly tooltip: string;
-  readonly kind: 'load' | 'reserve' | 'plates';
+  readonly kind: 'load' | 'reserve' | 'plates' | 'share' | 'deload';
 }
 
 /** The editor cuts off hints when those of one line get long. */
@@ -80,14 +84,22 @@ function hintsOf(
   const add = (kind: Hint['kind'], label: string): void => {
     if (label !== '') hints.push({ offset, label: shorten(label), tooltip, kind });
   };
+  if (options.deload) add('deload', deloadLabel(cells));
   if (options.loads && !saysTheSame(node, cells)) add('load', loadLabel(cells));
   if (options.reserve) add('reserve', distinctText(cells, reserveText, 'r '));
+  if (options.share) add('share', distinctText(cells, shareText, ''));
   if (options.plates)
     add(
       'plates',
       distinctText(cells, (group, cell) => platesText(group, cell.client.units), ''),
     );
   return hints;
+}
+
+/** The sets and reps of derived deloads; empty in other weeks. */
+function deloadLabel(cells: readonly ResolvedCell[]): string {
+  const deloads = cells.filter(({ deload }) => deload);
+  return deloads.length < cells.length ? '' : distinctText(deloads, doseText, '');
 }
 
 function tooltipLine(cell: ResolvedCell): string {

@@ -19,6 +19,7 @@ export function onEnter(text: string, offset: number, { align }: EnterOptions): 
   const now = /^[ \t]*/.exec(written)?.[0] ?? '';
   if (now !== indent && !/^\s*\|/.test(written))
     edits.push({ span: { start: line.start, end: line.start + now.length }, newText: indent });
+  edits.push(...openerAbove(text, line));
   if (align) edits.push(...alignAbove(text, line));
   return edits.sort((a, b) => a.span.start - b.span.start);
 }
@@ -33,7 +34,21 @@ function depthOfNext(text: string, line: Span): number {
   return tree.sections.length === 0 ? 0 : depth;
 }
 
-function alignAbove(text: string, line: Span): TextEdit[] {
+/** The finished line at its depth, where it opens or ends something: `day` stands less deep than the rows above it. */
+function openerAbove(text: string, line: Span): TextEdit[] {
+  if (line.start === 0) return [];
+  const above = lineSpanAt(text, line.start - lineBreakOf(text).length);
+  const node = parse(text).value.lines.find(({ span }) => span.start === above.start);
+  if (node?.kind !== 'opener' && node?.kind !== 'end') return [];
+  const now = /^[ \t]*/.exec(text.slice(above.start, above.end))?.[0] ?? '';
+  const wanted = '  '.repeat(node.depth);
+  return now === wanted
+    ? []
+    : [{ span: { start: above.start, end: above.start + now.length }, newText: wanted }];
+}
+
+/** Puts the columns of the table above a line under each other, if those of its other rows were. */
+export function alignAbove(text: string, line: Span): TextEdit[] {
   if (line.start === 0) return [];
   const finished = lineSpanAt(text, line.start - lineBreakOf(text).length);
   const tree = parse(text).value;

@@ -1,10 +1,13 @@
 import type { FileTree, RowNode, Span } from '../../../../grammar/index.js';
 import type { EngineSession } from '../session.js';
+import { alignAbove } from './onEnter.js';
 import { type PlacedRow, rowsOf, writtenSpan } from './rows.js';
 import { lineBreakOf, lineSpanAt } from './text.js';
 
 /** A step through a table: what is written for it, and what is selected afterwards, in the text as it is then. */
 export interface TableMove {
+  /** What is put right first, in other lines or in the row itself; the cursor's line keeps its number. */
+  readonly format: readonly { readonly span: Span; readonly newText: string }[];
   readonly edit: { readonly span: Span; readonly newText: string } | null;
   /** `newText` has tab stops; the editor then selects by itself. */
   readonly snippet: boolean;
@@ -48,7 +51,7 @@ function holds(text: string, row: RowNode, offset: number): boolean {
 
 function to(text: string, row: RowNode, index: number): TableMove | null {
   const cell = row.cells[index];
-  return cell ? { edit: null, snippet: false, select: writtenSpan(text, cell) } : null;
+  return cell ? { format: [], edit: null, snippet: false, select: writtenSpan(text, cell) } : null;
 }
 
 function canGrow(session: EngineSession, { program, block, row }: PlacedRow): boolean {
@@ -65,14 +68,24 @@ function grow(text: string, row: RowNode): TableMove | null {
   const before = /[ \t]$/.test(text.slice(0, at)) ? '' : ' ';
   const newText = `${before}| `;
   const end = at + newText.length;
-  return { edit: { span: { start: at, end: at }, newText }, snippet: false, select: { start: end, end } };
+  return {
+    format: [],
+    edit: { span: { start: at, end: at }, newText },
+    snippet: false,
+    select: { start: end, end },
+  };
 }
 
 /**
  * Enter at the end of a row: a new row with as many columns, as a snippet. On a new row that is still empty the marks
  * are taken away again. Null where the row has one column only, or the offset is not at its end.
  */
-export function newRow(session: EngineSession, file: string, offset: number): TableMove | null {
+export function newRow(
+  session: EngineSession,
+  file: string,
+  offset: number,
+  align: boolean,
+): TableMove | null {
   const text = session.text(file);
   const tree = session.tree(file)?.value;
   if (text === undefined || !tree) return null;
@@ -81,6 +94,7 @@ export function newRow(session: EngineSession, file: string, offset: number): Ta
     const indent = /^[ \t]*/.exec(text.slice(line.start, line.end))?.[0] ?? '';
     const at = line.start + indent.length;
     return {
+      format: [],
       edit: { span: { start: at, end: line.end }, newText: '' },
       snippet: false,
       select: { start: at, end: at },
@@ -90,8 +104,12 @@ export function newRow(session: EngineSession, file: string, offset: number): Ta
   if (columns < 2 || text.slice(offset, line.end).trim() !== '') return null;
   const indent = /^[ \t]*/.exec(text.slice(line.start, line.end))?.[0] || '  ';
   const stops = Array.from({ length: columns }, (_, index) => `$${index + 2}`);
-  const newText = `${lineBreakOf(text)}${indent}$1: ${stops.join(' | ')}$0`;
-  return { edit: { span: { start: offset, end: line.end }, newText }, snippet: true, select: null };
+  const br = lineBreakOf(text);
+  const newText = `${br}${indent}$1: ${stops.join(' | ')}$0`;
+  const ended = text.slice(0, line.end) + br + text.slice(line.end);
+  const next = { start: line.end + br.length, end: line.end + br.length };
+  const format = align ? alignAbove(ended, next).filter(({ span }) => span.end <= line.end) : [];
+  return { format, edit: { span: { start: line.end, end: line.end }, newText }, snippet: true, select: null };
 }
 
 function columnsAt(tree: FileTree, text: string, offset: number): number {

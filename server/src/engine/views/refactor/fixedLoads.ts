@@ -1,7 +1,7 @@
 import { type CellItem, type GroupNode, parse } from '../../../../../grammar/index.js';
 import type { ResolvedCell, ResolvedGroup } from '../../model.js';
 import { formatNumber, roundTo } from '../../numbers.js';
-import { fromKg } from '../../units.js';
+import { fromKg, type MassUnit } from '../../units.js';
 import { keepLayout, tableAround } from '../onEnter.js';
 import { isOwnBlock, rowsOf } from '../rows.js';
 import { lineSpanAt, touches } from '../text.js';
@@ -177,12 +177,7 @@ function inOrder(kept: readonly string[], item: string): string[] {
 /** Ways to write a load, the roundest first; which of them come to it is tried. */
 function candidates(group: ResolvedGroup, cell: ResolvedCell, target: Target): string[] {
   const kg = group.loadKg ?? 0;
-  if (target === 'load') {
-    const units = cell.client.units === 'lb' ? (['lb', 'kg'] as const) : (['kg', 'lb'] as const);
-    return units
-      .filter((unit) => Math.abs(roundTo(fromKg(kg, unit), 2) - fromKg(kg, unit)) < 1e-6)
-      .map((unit) => `${formatNumber(fromKg(kg, unit), 2)}${unit}`);
-  }
+  if (target === 'load') return loadItems(group, cell.client.units);
   if (target === 'percent') {
     const max = group.estimatedOneRepMaxKg;
     if (max === null || max <= 0) return [];
@@ -202,6 +197,22 @@ function candidates(group: ResolvedGroup, cell: ResolvedCell, target: Target): s
     (each) => each >= 0 && each <= 10,
   );
   return [...new Set(found)].map((each) => `r${formatNumber(each, 1)}`);
+}
+
+/** The load of a group as it is written, in the client's unit first; only where the number is exact. */
+export function loadItems({ loadKg }: ResolvedGroup, own: MassUnit): string[] {
+  if (loadKg === null) return [];
+  const units = own === 'lb' ? (['lb', 'kg'] as const) : (['kg', 'lb'] as const);
+  return units
+    .filter((unit) => Math.abs(roundTo(fromKg(loadKg, unit), 2) - fromKg(loadKg, unit)) < 1e-6)
+    .map((unit) => `${formatNumber(fromKg(loadKg, unit), 2)}${unit}`);
+}
+
+/** A text in which a cell of one group states a load in place of what it said about loads. */
+export function replaceLoad(text: string, rowStart: number, index: number, item: string): string | null {
+  const group = rowAt(text, rowStart)?.cells[index]?.groups[0];
+  const kept = group ? itemTexts(text, group, ({ kind }) => REPLACED.has(kind)) : [];
+  return withCell(text, rowStart, index, inOrder(kept, item).join(' '));
 }
 
 function sameLoad(a: ResolvedGroup, b: ResolvedGroup): boolean {

@@ -1,0 +1,77 @@
+import * as l10n from '@vscode/l10n';
+import type {
+  CodeLens,
+  CompletionItem,
+  DocumentLink,
+  DocumentOnTypeFormattingParams,
+  InlayHint,
+  SignatureHelp,
+  TextDocumentPositionParams,
+} from 'vscode-languageserver';
+import type * as lsp from 'vscode-languageserver-types';
+import type { ClientAbilities } from './clientAbilities.js';
+import { codeLenses, lensUri, resolveLens } from './lenses.js';
+import { links, linkUri, resolveLink } from './links.js';
+import type { Located } from './located.js';
+import { Refusal } from './refusal.js';
+import { hintUri, itemUri, resolveHint, resolveItem } from './resolving.js';
+import { signatureHelp } from './signature.js';
+import { formatOnEnter, stepParams, type TableStep, tableStep, weeksEdit, weeksParams } from './tables.js';
+import type { Workspace } from './workspace.js';
+
+interface InDocument {
+  readonly textDocument: lsp.TextDocumentIdentifier;
+}
+
+export interface MoreHost {
+  readonly workspace: Workspace;
+  readonly abilities: ClientAbilities;
+  /** The client's command that shows a list of places; undefined where it has none. */
+  readonly listCommand: string | undefined;
+  readonly rulePageUri: (code: string) => string | undefined;
+  readonly located: (uri: string) => Promise<Located | undefined>;
+}
+
+/** Help while writing, lenses, links, and everything that is worked out only when somebody looks at it. */
+export function moreFeatures({ workspace, abilities, listCommand, rulePageUri, located }: MoreHost) {
+  async function inFile<Answer>(
+    { textDocument }: InDocument,
+    fallback: Answer,
+    answer: (found: Located) => Answer,
+  ): Promise<Answer> {
+    const found = await located(textDocument.uri);
+    return found ? answer(found) : fallback;
+  }
+  const of = async (uri: string | undefined): Promise<Located | undefined> =>
+    uri === undefined ? undefined : located(uri);
+
+  return {
+    signature: (params: TextDocumentPositionParams) =>
+      inFile<SignatureHelp | null>(params, null, (found) =>
+        signatureHelp(found, params.position, abilities.signatureMarkdown),
+      ),
+    lenses: (params: InDocument) => inFile<CodeLens[]>(params, [], codeLenses),
+    resolveLens: async (lens: CodeLens) => resolveLens(workspace, await of(lensUri(lens)), lens, listCommand),
+    links: (params: InDocument) => inFile<DocumentLink[]>(params, [], links),
+    resolveLink: async (link: DocumentLink) =>
+      resolveLink(workspace, await of(linkUri(link)), link, rulePageUri),
+    resolveItem: async (item: CompletionItem) =>
+      resolveItem(await of(itemUri(item)), item, abilities.itemMarkdown),
+    resolveHint: async (hint: InlayHint) => resolveHint(await of(hintUri(hint)), hint),
+    formatOnType: (params: DocumentOnTypeFormattingParams) =>
+      inFile<lsp.TextEdit[]>(params, [], (found) => formatOnEnter(found, params.position)),
+    async tableStep(params: unknown): Promise<TableStep | null> {
+      const asked = stepParams.safeParse(params).data;
+      const found = await of(asked?.uri);
+      return asked && found ? tableStep(found, asked) : null;
+    },
+    async changeWeeks(params: unknown): Promise<lsp.TextEdit[]> {
+      const asked = weeksParams.safeParse(params).data;
+      const found = await of(asked?.uri);
+      if (!asked || !found) throw new Refusal(l10n.t('This file is not open, and lies in no open folder.'));
+      return weeksEdit(found, asked);
+    },
+  };
+}
+
+export type MoreFeatures = ReturnType<typeof moreFeatures>;
