@@ -91,7 +91,8 @@ class PreviewPanel {
       enableScripts: true,
       localResourceRoots: [vscode.Uri.joinPath(extension, 'dist')],
     };
-    panel.iconPath = new vscode.ThemeIcon('open-preview') as never;
+    const icon = (name: string) => vscode.Uri.joinPath(extension, 'client', 'media', name);
+    panel.iconPath = { light: icon('file-light.svg'), dark: icon('file-dark.svg') };
     this.parts.push(
       webview.onDidReceiveMessage((value) => {
         const message = readFromPanel(value);

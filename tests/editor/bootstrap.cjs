@@ -31,9 +31,11 @@ const ask =
       send({ id: next, method, args });
     });
 
-globalThis.workbench = Object.fromEntries(
-  ['screenshot', 'text', 'press', 'type', 'click', 'hover'].map((method) => [method, ask(method)]),
-);
+const methods = [
+  ...['screenshot', 'text', 'press', 'type', 'click', 'hover'],
+  ...['panelText', 'panelClick', 'panelSelect', 'panelPress', 'panelRun', 'consoleErrors'],
+];
+globalThis.workbench = Object.fromEntries(methods.map((method) => [method, ask(method)]));
 
 // VS Code replaces the console methods with accessors that ignore assignment, hence defineProperty.
 let inConsole = false;

@@ -10,6 +10,8 @@
 //   text(selector)                the text of every element that matches, as a person sees it
 //   type(text), press(keys)       the keyboard, e.g. press('Control+Z')
 //   click(selector), hover(selector)   the mouse, on the first match, within 5 s
+//   panelText, panelClick, panelSelect, panelPress, panelRun   the same inside the panel beside the text
+//   consoleErrors()               what the pages wrote to the console as errors
 // Exit code: 0 all passed; 1 a test failed, or the suite threw, never started, crashed or timed out; 2 wrong use.
 import { spawn, spawnSync } from 'node:child_process';
 import { randomUUID } from 'node:crypto';
@@ -239,7 +241,29 @@ const actions = {
   type: (text) => page.keyboard.type(text),
   click: (selector) => page.locator(selector).first().click({ timeout: 5000 }),
   hover: (selector) => page.locator(selector).first().hover({ timeout: 5000 }),
+  panelText: async (selector) => (await panel()).locator(selector).allInnerTexts(),
+  panelClick: async (selector) => (await panel()).locator(selector).first().click({ timeout: 5000 }),
+  panelSelect: async (selector, value) =>
+    (await panel()).locator(selector).selectOption(value, { timeout: 5000 }),
+  panelPress: async (selector, keys) =>
+    (await panel()).locator(selector).first().press(keys, { timeout: 5000 }),
+  panelRun: async (script) => (await panel()).evaluate(script),
+  consoleErrors: async () => consoleErrors,
 };
+/** What the window and its panels complained of since it was opened. */
+const consoleErrors = [];
+
+/** The page inside the panel that is shown: the editor puts it into a frame of a frame. */
+async function panel() {
+  for (const frame of page.frames()) {
+    const found = await frame
+      .locator('#desk')
+      .count()
+      .catch(() => 0);
+    if (found > 0) return frame;
+  }
+  throw new Error('no panel is shown');
+}
 
 let suiteError; // undefined until the suite is over, then null or what went wrong
 
@@ -288,6 +312,9 @@ browser = await chromium.launch({
   args: ['--no-sandbox', '--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1'],
 });
 page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
+page.on('console', (message) => {
+  if (message.type() === 'error') consoleErrors.push(message.text());
+});
 page.on('crash', () => finish(1, 'the workbench page crashed'));
 if (flags.verbose)
   page.on('console', (message) => console.error(`[workbench ${message.type()}] ${message.text()}`));

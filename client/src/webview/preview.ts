@@ -112,6 +112,7 @@ function showPage(page: { readonly css: string; readonly body: string }, renewed
   // A document of its own: nothing in it is loaded or run.
   const parsed = new DOMParser().parseFromString(page.body, 'text/html');
   next.append(...parsed.body.childNodes);
+  joinMarks(next);
   if (renewed) sheet.replaceChildren(...next.childNodes);
   else {
     morphdom(sheet, next, {
@@ -128,6 +129,17 @@ function showPage(page: { readonly css: string; readonly body: string }, renewed
   readMarks();
 }
 let documentCss = '';
+
+/** A cell of a table whose parts all come from one place is one thing to go to, not several. */
+function joinMarks(page: HTMLElement): void {
+  for (const cell of page.querySelectorAll<HTMLElement>('td, th')) {
+    const parts = [...cell.querySelectorAll<HTMLElement>('[data-at]')];
+    const at = parts[0]?.dataset.at;
+    if (at === undefined || parts.some((part) => part.dataset.at !== at)) continue;
+    for (const part of parts) delete part.dataset.at;
+    cell.dataset.at = at;
+  }
+}
 
 function show(message: Extract<ToPanel, { type: 'show' }>): void {
   const { preview } = message;
@@ -162,7 +174,7 @@ function show(message: Extract<ToPanel, { type: 'show' }>): void {
 
 const PIXELS_PER_POINT = 96 / 72;
 /** Smaller letters than this share cannot be read. */
-const LEAST_SHARE = 0.6;
+const LEAST_SHARE = 0.5;
 /** A page that is wider than this, in points, lies on its side. */
 const UPRIGHT_POINTS = 640;
 
