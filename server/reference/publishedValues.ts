@@ -13,19 +13,11 @@ import {
   weekLoad,
   weightedWorkloadRatio,
 } from '../src/engine/science/workload.js';
-import { KG_PER_LB, toKg } from '../src/engine/units.js';
+import { fromKg, KG_PER_LB, toKg } from '../src/engine/units.js';
+import { PROTOCOL_VALUES } from './protocolValues.js';
+import type { PublishedValue } from './publishedValue.js';
 
-export interface PublishedValue {
-  readonly topic: string;
-  /** What was asked, with units. */
-  readonly what: string;
-  readonly published: number;
-  /** Stave's own, worked out by the engine. Not a number where it has none. */
-  readonly own: number;
-  /** How far the two may lie apart, in the value's own unit. */
-  readonly tolerance: number;
-  readonly source: string;
-}
+export type { PublishedValue } from './publishedValue.js';
 
 function estimate(name: CurveName, load: number, reps: number): number {
   const result = estimateFromSet(curve(name), load, reps);
@@ -164,6 +156,7 @@ const EXAMPLES: readonly PublishedValue[] = (
 const days = (count: number, load: number) => Array.from({ length: count }, () => load);
 /** 21 days at 300, then 7 at 500. That these are the daily data of the first athlete is an inference. */
 const FIRST_ATHLETE = [...days(21, 300), ...days(7, 500)];
+const RISING_WEEKS = [4, 6, 8, 10].flatMap((load) => days(7, load));
 const COMPUTED_WEEKS = [
   { loads: [300, 0, 420, 0, 300, 180, 0], monotony: 0.981, strain: 1177.64 },
   { loads: [240, 240, 0, 240, 240, 0, 0], monotony: 1.069, strain: 1026.28 },
@@ -212,6 +205,30 @@ function workload(): readonly PublishedValue[] {
       own: rollingWorkloadRatio(FIRST_ATHLETE) ?? Number.NaN,
       tolerance: 0.005,
       source: williams,
+    },
+    {
+      topic,
+      what: 'the same, the last 7 days against the 21 before them',
+      published: 1.6667,
+      own: rollingWorkloadRatio(FIRST_ATHLETE, false) ?? Number.NaN,
+      tolerance: 0.00005,
+      source: 'Gabbett 2016, wording of the uncoupled ratio from memory; computed; contested',
+    },
+    {
+      topic,
+      what: 'rolling 7 : 28 days, weeks of 4, 6, 8 and 10 a day',
+      published: 1.4286,
+      own: rollingWorkloadRatio(RISING_WEEKS) ?? Number.NaN,
+      tolerance: 0.00005,
+      source: 'Williams et al. 2017, rolling mean; computed; contested',
+    },
+    {
+      topic,
+      what: 'exponentially weighted 7 : 28 days, weeks of 4, 6, 8 and 10 a day',
+      published: 1.2744,
+      own: weightedWorkloadRatio(RISING_WEEKS) ?? Number.NaN,
+      tolerance: 0.00005,
+      source: 'Williams et al. 2017, λ = 2/(N + 1) from memory; computed; contested',
     },
     {
       topic,
@@ -277,6 +294,20 @@ function exertion(): readonly PublishedValue[] {
       tolerance: 0,
       source: zourdos,
     })),
+    ...(
+      [
+        [8.5, 1, 2],
+        [7.5, 2, 3],
+        [6, 4, 6],
+      ] as const
+    ).map(([rpe, least, most]) => ({
+      topic,
+      what: `reserve at RPE ${rpe}`,
+      published: [least, most] as const,
+      own: reserveOf(rpe),
+      tolerance: 0,
+      source: zourdos,
+    })),
     {
       topic,
       what: 'share of the 1RM for 5 reps at RPE 8, curve `table`',
@@ -303,6 +334,34 @@ function unitsAndPlates(): readonly PublishedValue[] {
       tolerance: 0,
       source: pound,
     },
+    ...(
+      [
+        [2.5, 5.511556555],
+        [15, 33.06933933],
+        [20, 44.09245244],
+        [25, 55.11556555],
+      ] as const
+    ).map(([kg, published]) => ({
+      topic,
+      what: `pounds of ${kg} kg`,
+      published,
+      own: fromKg(kg, 'lb'),
+      tolerance: 1e-8,
+      source: `${pound}; computed`,
+    })),
+    ...(
+      [
+        [2.5, 1.133980925],
+        [100, 45.359237],
+      ] as const
+    ).map(([lb, published]) => ({
+      topic,
+      what: `kilograms of ${lb} lb`,
+      published,
+      own: toKg(lb, 'lb'),
+      tolerance: 1e-9,
+      source: `${pound}; computed`,
+    })),
     {
       topic,
       what: 'kilograms of 45 lb',
@@ -338,4 +397,5 @@ export const PUBLISHED_VALUES: readonly PublishedValue[] = [
   ...workload(),
   ...prilepin(),
   ...unitsAndPlates(),
+  ...PROTOCOL_VALUES,
 ];

@@ -1,12 +1,21 @@
-import { PUBLISHED_VALUES, type PublishedValue } from '../../reference/publishedValues.js';
+import { differenceOf, type PublishedValue } from '../../reference/publishedValue.js';
+import { PUBLISHED_VALUES } from '../../reference/publishedValues.js';
 
 /** Digits that tell a value from its neighbours, without the noise of binary fractions. */
 function text(value: number): string {
   return String(Number(value.toPrecision(8)));
 }
 
-function row({ what, published, own, tolerance, source }: PublishedValue): string {
-  return `| ${what} | ${text(published)} | ${text(own)} | ${tolerance === 0 ? 'exact' : text(tolerance)} | ${source} |`;
+function row(value: PublishedValue): string {
+  const { what, published, own, tolerance, toleranceIs, source } = value;
+  const printed =
+    typeof published === 'number' ? text(published) : `${text(published[0])} to ${text(published[1])}`;
+  const difference = Number(differenceOf(value).toPrecision(3));
+  const within = typeof published !== 'number' && difference === 0;
+  const room = tolerance === 0 ? 'exact' : `${text(tolerance)}${toleranceIs ? ` (${toleranceIs})` : ''}`;
+  // Noise of binary fractions is no difference.
+  const apart = Math.abs(difference) < 1e-9 ? '0' : text(difference);
+  return `| ${what} | ${printed} | ${text(own)} | ${within ? 'inside' : apart} | ${room} | ${source} |`;
 }
 
 /** The page that shows every published value beside the engine's own. */
@@ -21,8 +30,8 @@ export function generate(): Record<string, string> {
     [
       `## ${topic}`,
       '',
-      '| what | published | Stave | tolerance | source |',
-      '| --- | --- | --- | --- | --- |',
+      '| what | published | Stave | difference | tolerance | source |',
+      '| --- | --- | --- | --- | --- | --- |',
       ...values.map(row),
     ].join('\n'),
   );
@@ -30,7 +39,8 @@ export function generate(): Record<string, string> {
 
 Worked out by the engine when this page was made; a test holds each value to its tolerance. "Computed" is arithmetic on a
 published form; "from memory" was not seen in print. The tolerance is in the value's own unit: half of the last printed
-digit where the source rounds, more where two printed forms of one equation exist.
+digit where the source rounds, more where two printed forms of one equation exist or where the source itself states an error.
+Where a range is published, Stave's value has to lie inside it; the tolerance is then the room beside it.
 
 What these agree on is arithmetic, not truth about a person. Prediction equations differ from one another by a tenth and
 more beyond ten repetitions, and people differ more: a load is a first guess that the first set corrects. The ratios of
