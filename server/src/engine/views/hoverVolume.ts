@@ -12,7 +12,7 @@ import { formatNumber, formatPercent } from '../numbers.js';
 import { type PlanWeek, planWeeks } from '../rules/shared/cells.js';
 import { sessionTime } from '../science/duration.js';
 import { HARD_RESERVE, hardSets, PRILEPIN_ZONES, prilepinCounts, volumeLoadOf } from '../science/volume.js';
-import { formatMass } from '../units.js';
+import { fromKg } from '../units.js';
 import { escapeMarkdown } from './text.js';
 
 /** More clients and weeks than these are left out of a hover, with a line that says so. */
@@ -90,7 +90,7 @@ function rowOf(client: Client, { label, sessions }: Line): string {
     escapeMarkdown(client.name),
     label,
     minutes.join(' + '),
-    kg === 0 ? 'none' : formatMass(Math.round(kg), client.units),
+    kg === 0 ? 'none' : `${formatNumber(fromKg(kg, client.units), 0)} ${client.units}`,
     formatNumber(hardSets(cells)),
   ];
   return `| ${facts.join(' | ')} |`;
@@ -141,8 +141,16 @@ function countText(cells: readonly ResolvedCell[]): string {
     .join(', ');
 }
 
+/** `week 3:`, `weeks 1–2, 5:`. */
 function weeksText(weeks: readonly number[]): string {
-  return `week${weeks.length === 1 ? '' : 's'} ${weeks.join(', ')}`;
+  const runs: [from: number, to: number][] = [];
+  for (const week of weeks) {
+    const last = runs.at(-1);
+    if (last && last[1] === week - 1) last[1] = week;
+    else runs.push([week, week]);
+  }
+  const words = runs.map(([from, to]) => (from === to ? `${from}` : `${from}–${to}`));
+  return `week${weeks.length === 1 ? '' : 's'} ${words.join(', ')}:`;
 }
 
 /** What the load of a logged session says of its week and month; nothing where effort or minutes are missing. */
