@@ -73,7 +73,7 @@ const greetingOptions = z
     /** A bundle of translated texts, as JSON, from clients whose server reads no files. */
     translations: z.string().optional().catch(undefined),
     /** Settings, for clients that cannot be asked for them. */
-    settings: z.unknown(),
+    settings: z.unknown().optional(),
   })
   .catch({
     rulePageUri: undefined,
