@@ -273,13 +273,13 @@ describe('Stave in the editor', function () {
     const files = await run('stave.printPlan');
     assert.deepEqual(
       files.map((file) => path.basename(file.fsPath)),
-      ['Wren plan.html', 'Wren plan.pdf'],
+      ['Wren-plan.html', 'Wren-plan.pdf'],
     );
     const [page, pdf] = files.map((file) => fs.readFileSync(file.fsPath));
     assert.ok(page.toString('utf8').includes('Storm cycle'));
     assert.equal(pdf.subarray(0, 5).toString(), '%PDF-');
     await until('the message', async () =>
-      (await workbench.text('.notification-list-item')).some((text) => text.includes('Plan written')),
+      (await workbench.text('.notification-list-item')).some((text) => text.includes('Written: ')),
     );
     await run('notifications.clearAll');
   });
