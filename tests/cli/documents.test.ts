@@ -46,11 +46,13 @@ describe('stave plan', () => {
     [['--document', 'card', '--for', 'heron', '--to', 'ics'], 'A card can be written as html or pdf'],
     [
       ['--document', 'poster', '--for', 'heron'],
-      '--document cannot be "poster". It can be plan, card, floor, overview.',
+      '--document cannot be "poster". It can be plan, card, floor, overview, review, years, roster.',
     ],
     [['--size', 'a3', '--for', 'heron'], '--size cannot be "a3". It can be a4, letter.'],
     [['--all', '--for', 'heron'], '--all writes every client'],
     [['--document', 'card'], '--for is missing'],
+    [['--document', 'roster', '--for', 'heron'], 'A roster is of every client'],
+    [['--document', 'review', '--for', 'heron', '--to', 'md'], 'A review can be written as html or pdf'],
     [['--document', 'floor', '--date', '2030-01-01'], 'Nobody has sessions in these dates'],
     [['--document', 'card', '--for', 'heron', '--date', 'soon'], '--date takes a date'],
   ])('refuses %s', (args, words) => {
@@ -59,6 +61,27 @@ describe('stave plan', () => {
     expect(status).toBe(2);
     expect(stderr).toContain(words);
     expect(fs.existsSync(path.join(folder, 'out'))).toBe(false);
+  });
+
+  it('writes reviews, years and the roster, by name of the document or by their own command', () => {
+    const folder = folderWith({ 'winter.stave': WINTER });
+    for (const document of ['review', 'years'])
+      expect(
+        stave(['plan', '--for', 'heron', '--document', document, '-o', 'out'], { cwd: folder }).status,
+      ).toBe(0);
+    expect(stave(['plan', '--document', 'roster', '-o', 'out'], { cwd: folder }).status).toBe(0);
+    const own = ['--today', '2026-12-20', '--to', 'html,pdf', '-o', 'own'];
+    expect(stave(['review', '--for', 'heron', ...own], { cwd: folder }).status).toBe(0);
+    expect(stave(['roster', ...own], { cwd: folder }).stdout).toContain('own/roster-2026-12-20.pdf');
+    expect(written(path.join(folder, 'own'))).toEqual([
+      'Heron-review.html',
+      'Heron-review.pdf',
+      'roster-2026-12-20.html',
+      'roster-2026-12-20.pdf',
+    ]);
+    const roster = fs.readFileSync(path.join(folder, 'own', 'roster-2026-12-20.html'), 'utf8');
+    expect(roster).toContain('winter.stave:');
+    expect(written(path.join(folder, 'out'))).toHaveLength(6);
   });
 
   it('gives every client a file in the folder, whatever she is called', () => {

@@ -2,6 +2,8 @@ import fs from 'node:fs';
 import axe from 'axe-core';
 import puppeteer, { type Browser } from 'puppeteer-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { reviewOf } from '../../server/src/engine/history/review.js';
+import { rosterOf } from '../../server/src/engine/history/roster.js';
 import { buildPlanDocument } from '../../server/src/engine/print/build.js';
 import { buildCards } from '../../server/src/engine/print/card.js';
 import { buildFloorSheet, sessionsAt } from '../../server/src/engine/print/floor.js';
@@ -9,6 +11,9 @@ import { planToHtml } from '../../server/src/engine/print/html.js';
 import { largePlan } from '../../server/src/engine/print/largePlan.js';
 import { buildOverview } from '../../server/src/engine/print/overview.js';
 import { paperToHtml } from '../../server/src/engine/print/paper/html.js';
+import { buildReview } from '../../server/src/engine/print/review.js';
+import { buildRoster } from '../../server/src/engine/print/roster.js';
+import { buildYears } from '../../server/src/engine/print/years.js';
 import { planIn, sessionOf } from '../export/workspaces.js';
 
 // Checked in a real browser against the rules of WCAG 2.0 to 2.2, levels A and AA, that axe-core can test.
@@ -28,6 +33,7 @@ const plan = buildPlanDocument(wren, world, {
   printedOn: '2026-11-25',
   errors: 1,
 });
+const review = reviewOf(wren, world, '2026-11-25');
 const first = wren.sessions[0];
 if (!first?.kit) throw new Error('Wren has no session');
 
@@ -41,6 +47,18 @@ const documents: readonly (readonly [string, string])[] = [
       buildFloorSheet(first.kit, sessionsAt([wren], first.kit.key, first.date), {
         ...PRINTED,
         date: first.date,
+      }),
+    ),
+  ],
+  ['review', paperToHtml(buildReview(review, { ...PRINTED, from: null }))],
+  ['years', paperToHtml(buildYears(review, PRINTED))],
+  [
+    'roster',
+    paperToHtml(
+      buildRoster(rosterOf([wren], world, '2026-11-25'), {
+        ...PRINTED,
+        today: '2026-11-25',
+        placeWords: () => 'wren.stave:1',
       }),
     ),
   ],

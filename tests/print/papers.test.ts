@@ -6,6 +6,8 @@ import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { drawPdf, fitted } from '../../server/src/cli/pdf.js';
 import { type BarUse, orderUses, plateChange } from '../../server/src/engine/floor/barOrder.js';
+import { reviewOf } from '../../server/src/engine/history/review.js';
+import { rosterOf } from '../../server/src/engine/history/roster.js';
 import { plateSize, platesPicture } from '../../server/src/engine/plots/plates.js';
 import { weeksPicture } from '../../server/src/engine/plots/weeks.js';
 import { buildPlanDocument } from '../../server/src/engine/print/build.js';
@@ -16,6 +18,9 @@ import { buildOverview, weekPoint } from '../../server/src/engine/print/overview
 import type { Paper } from '../../server/src/engine/print/paper/document.js';
 import { paperToHtml } from '../../server/src/engine/print/paper/html.js';
 import { paperToPdfDefinition } from '../../server/src/engine/print/paper/pdf.js';
+import { buildReview } from '../../server/src/engine/print/review.js';
+import { buildRoster } from '../../server/src/engine/print/roster.js';
+import { buildYears } from '../../server/src/engine/print/years.js';
 import { HOSTILE_NAMES, hostileWorkspace, planIn, sessionOf, sessionWith } from '../export/workspaces.js';
 
 // Papers are read back with pdftotext (poppler), a reader that shares no code with the writer.
@@ -63,6 +68,16 @@ const cardOf = (client: string): Paper =>
 const overviewOf = (client: string): Paper =>
   buildOverview(planIn(boathouse, client), planIn(boathouse, client).sessions, boathouse.world(), PRINTED);
 
+const TODAY = '2026-11-25';
+const reviewIn = (session: typeof boathouse, client: string, size: 'a4' | 'letter' = 'a4'): Paper =>
+  buildReview(reviewOf(planIn(session, client), session.world(), TODAY), { ...PRINTED, size, from: null });
+const yearsIn = (session: typeof boathouse, client: string, size: 'a4' | 'letter' = 'a4'): Paper =>
+  buildYears(reviewOf(planIn(session, client), session.world(), TODAY), { ...PRINTED, size });
+const rosterIn = (session: typeof boathouse): Paper => {
+  const plans = [...session.world().clients.keys()].map((client) => planIn(session, client));
+  return buildRoster(rosterOf(plans, session.world(), TODAY), { ...PRINTED, today: TODAY });
+};
+
 function floorOf(session = boathouse): Paper {
   const plans = [...session.world().clients.keys()].sort().map((client) => planIn(session, client));
   const counts = new Map<string, number>();
@@ -80,6 +95,9 @@ function floorOf(session = boathouse): Paper {
 const papers: readonly (readonly [string, () => Paper])[] = [
   ...clients.map((client) => [`card of ${client}`, () => cardOf(client)] as const),
   ...clients.map((client) => [`overview of ${client}`, () => overviewOf(client)] as const),
+  ...clients.map((client) => [`review of ${client}`, () => reviewIn(boathouse, client)] as const),
+  ...clients.map((client) => [`years of ${client}`, () => yearsIn(boathouse, client, 'letter')] as const),
+  ['roster', () => rosterIn(boathouse)],
   ['floor sheet', () => floorOf()],
   [
     'plan of wren in large print',
@@ -165,6 +183,9 @@ describe('hostile names', () => {
         buildCards(plan, plan.sessions.slice(0, 1), PRINTED),
         buildOverview(plan, plan.sessions, session.world(), PRINTED),
         floorOf(session),
+        reviewIn(session, name.toLowerCase()),
+        yearsIn(session, name.toLowerCase()),
+        rosterIn(session),
       ];
       for (const paper of made) {
         const html = paperToHtml(paper);

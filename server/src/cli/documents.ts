@@ -5,6 +5,8 @@ import { planCsv } from '../engine/export/csv.js';
 import { sessionsBetween } from '../engine/export/identity.js';
 import { planJson } from '../engine/export/json.js';
 import { planMarkdown } from '../engine/export/markdown.js';
+import { reviewOf } from '../engine/history/review.js';
+import { rosterOf } from '../engine/history/roster.js';
 import type { ClientPlan, Kit } from '../engine/model.js';
 import { buildPlanDocument } from '../engine/print/build.js';
 import { buildCards } from '../engine/print/card.js';
@@ -17,13 +19,17 @@ import { PAGE_POINTS, type Paper, type PaperSize } from '../engine/print/paper/d
 import { paperToHtml } from '../engine/print/paper/html.js';
 import { paperToPdfDefinition } from '../engine/print/paper/pdf.js';
 import { planToPdfDefinition } from '../engine/print/pdfDefinition.js';
+import { buildReview } from '../engine/print/review.js';
+import { buildRoster } from '../engine/print/roster.js';
+import { buildYears } from '../engine/print/years.js';
 import type { Workspace } from './files.js';
+import { placeOf } from './found.js';
 import type { Io } from './io.js';
 import type { OutputFile } from './output.js';
 
 export const PLAN_FORMATS = ['html', 'pdf', 'ics', 'csv', 'json', 'md'] as const;
 export type PlanFormat = (typeof PLAN_FORMATS)[number];
-export const DOCUMENTS = ['plan', 'card', 'floor', 'overview'] as const;
+export const DOCUMENTS = ['plan', 'card', 'floor', 'overview', 'review', 'years', 'roster'] as const;
 export type DocumentName = (typeof DOCUMENTS)[number];
 /** The formats of every document but the plan. */
 export const PAPER_FORMATS: readonly PlanFormat[] = ['html', 'pdf'];
@@ -80,6 +86,12 @@ export function clientJobs(
       paperJob(name, `card-${date}${large_}`, buildCards(plan, ofDay, common, world), options, folder, io),
     ];
   }
+  if (document === 'review' || document === 'years') {
+    const review = reviewOf(plan, world, io.today);
+    const paper =
+      document === 'review' ? buildReview(review, { ...common, from }) : buildYears(review, common);
+    return [paperJob(name, `${document}${large_}`, paper, options, folder, io)];
+  }
   if (sessions.length === 0) return [];
   if (document === 'overview') {
     return [
@@ -114,6 +126,29 @@ export function floorJobs(
 /** What only moved in the text is printed as before. */
 function withoutSources(key: string, value: unknown): unknown {
   return key === 'source' ? undefined : value;
+}
+
+/** The roster of everybody, in one document. */
+export function rosterJob(
+  plans: readonly ClientPlan[],
+  workspace: Workspace,
+  options: DocumentOptions,
+  folder: string,
+  io: Io,
+): Job {
+  const lines = rosterOf(plans, workspace.session.world(), io.today);
+  const { size, large } = options;
+  const paper = buildRoster(lines, {
+    today: io.today,
+    printedOn: io.today,
+    size,
+    large,
+    placeWords: (place) => {
+      const { file, line } = placeOf(workspace, place);
+      return `${file}:${line}`;
+    },
+  });
+  return paperJob('roster', `${io.today}${large ? '-large' : ''}`, paper, options, folder, io);
 }
 
 function paperJob(

@@ -2,6 +2,7 @@
 import path from 'node:path';
 import { isValidIsoDate } from '../engine/dates.js';
 import type { PaperSize } from '../engine/print/paper/document.js';
+import { capitalised } from '../engine/print/words.js';
 import { planOf } from './clients.js';
 import {
   clientJobs,
@@ -11,6 +12,7 @@ import {
   type Job,
   PAPER_FORMATS,
   type PlanFormat,
+  rosterJob,
 } from './documents.js';
 import { quoted, readWorkspace, type Workspace } from './files.js';
 import { EXIT, type Io, Misuse } from './io.js';
@@ -34,6 +36,18 @@ export interface PlanOptions {
   readonly all: boolean;
 }
 
+/** Where and how the files of a document are written. */
+export type FileOptions = Pick<PlanOptions, 'to' | 'output' | 'size' | 'large'>;
+
+/** Writes one document of all that is known: no dates are cut off. */
+export function writeDocument(
+  paths: readonly string[],
+  options: FileOptions & Pick<PlanOptions, 'document' | 'for' | 'in'>,
+  io: Io,
+): Promise<number> {
+  return plan(paths, { from: null, toDate: null, date: null, all: false, ...options }, io);
+}
+
 export async function plan(paths: readonly string[], options: PlanOptions, io: Io): Promise<number> {
   checkOptions(options);
   const workspace = await readWorkspace(paths, io, { lookIn: options.in });
@@ -52,6 +66,9 @@ export async function plan(paths: readonly string[], options: PlanOptions, io: I
   return EXIT.clean;
 }
 
+const articled = (document: DocumentName): string =>
+  document === 'years' ? 'the years' : `${document === 'overview' ? 'an' : 'a'} ${document}`;
+
 /** What is asked for has to make sense before anything is read. */
 export function checkOptions(options: PlanOptions): void {
   const from = dateOption('--from', options.from);
@@ -59,7 +76,11 @@ export function checkOptions(options: PlanOptions): void {
   dateOption('--date', options.date);
   if (from !== null && until !== null && until < from) throw new Misuse('--to-date lies before --from.');
   if (options.all && options.for !== null) throw new Misuse('--all writes every client; leave --for out.');
-  if (options.for === null && !options.all && options.document !== 'floor') {
+  const forEverybody = options.document === 'floor' || options.document === 'roster';
+  if (options.document === 'roster' && options.for !== null) {
+    throw new Misuse('A roster is of every client; leave --for out.');
+  }
+  if (options.for === null && !options.all && !forEverybody) {
     throw new Misuse(
       '--for is missing; or write --all for every client. `stave help` shows how a command is written.',
     );
@@ -67,7 +88,7 @@ export function checkOptions(options: PlanOptions): void {
   const other = options.to.find((format) => !PAPER_FORMATS.includes(format));
   if (options.document !== 'plan' && other !== undefined) {
     throw new Misuse(
-      `A ${options.document} can be written as ${PAPER_FORMATS.join(' or ')}; ${other} is there for the plan.`,
+      `${capitalised(articled(options.document))} can be written as ${PAPER_FORMATS.join(' or ')}; ${other} is there for the plan.`,
     );
   }
 }
@@ -100,6 +121,8 @@ export function jobsOf(
     return { jobs: distinct(floorJobs(plans, kits, asked, folder, io)), errors, without: 0 };
   }
   const plans = options.for === null ? everybody() : [planOf(workspace, options.for)];
+  if (document === 'roster')
+    return { jobs: [rosterJob(plans, workspace, asked, folder, io)], errors, without: 0 };
   const jobs = plans.map((clientPlan) => clientJobs(clientPlan, workspace, asked, folder, io));
   return {
     jobs: distinct(jobs.flat()),

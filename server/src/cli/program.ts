@@ -12,7 +12,7 @@ const IN = new Option(
 /** Written out here and in reports.ts and plan.ts: this module must not load the engine. A test compares them. */
 export const CHECK_FORMATS = ['text', 'concise', 'json', 'github', 'sarif'] as const;
 export const PRINT_FORMATS = ['html', 'pdf', 'ics', 'csv', 'json', 'md'] as const;
-export const PRINT_DOCUMENTS = ['plan', 'card', 'floor', 'overview'] as const;
+export const PRINT_DOCUMENTS = ['plan', 'card', 'floor', 'overview', 'review', 'years', 'roster'] as const;
 export const REVIEW_FORMATS = ['text', 'json', 'html'] as const;
 export const ROSTER_FORMATS = ['text', 'json'] as const;
 
@@ -102,7 +102,8 @@ function build(
       .addOption(
         new Option(
           '--document <document>',
-          'plan; card: one day; floor: everyone at one place on one day; overview: the months at a glance',
+          'plan; card: one day; floor: everyone at one place on one day; overview: the months at a glance; ' +
+            'review: planned and done; years: all of her history; roster: everybody, what needs a decision',
         )
           .choices(PRINT_DOCUMENTS)
           .default('plan'),
@@ -132,6 +133,9 @@ function build(
     },
   );
 
+  const FILES_TO = new Option('--to <formats>', 'write files: html, pdf or both with a comma');
+  const OUTPUT = new Option('-o, --output <folder>', 'folder for the files').default('.');
+  const SIZE = new Option('--size <size>', 'size of the paper').choices(['a4', 'letter']).default('a4');
   const TODAY = new Option(
     '--today <date>',
     'the day that counts as today (default: the date of this machine)',
@@ -141,19 +145,37 @@ function build(
     .argument('[path...]', PATHS)
     .requiredOption('--for <client>', 'the client')
     .addOption(new Option('--format <format>', 'how to write it').choices(REVIEW_FORMATS).default('text'))
+    .addOption(FILES_TO)
+    .addOption(OUTPUT)
+    .addOption(SIZE)
+    .option('--large', 'large print', false)
     .addOption(TODAY)
     .addOption(IN)
     .action(async (paths: string[], options) => {
       const { review } = await commands();
       const { format, today } = options;
       done(
-        await review(paths, { for: options.for, format, today: today ?? null, in: options.in ?? null }, io),
+        await review(
+          paths,
+          {
+            for: options.for,
+            format,
+            today: today ?? null,
+            in: options.in ?? null,
+            files: fileOptions(options),
+          },
+          io,
+        ),
       );
     });
 
   command('roster', 'show one line a client: where she is, what is next, what needs a decision')
     .argument('[path...]', PATHS)
     .addOption(new Option('--format <format>', 'how to write it').choices(ROSTER_FORMATS).default('text'))
+    .addOption(FILES_TO)
+    .addOption(OUTPUT)
+    .addOption(SIZE)
+    .option('--large', 'large print', false)
     .addOption(TODAY)
     .addOption(IN)
     .action(async (paths: string[], options) => {
@@ -161,7 +183,12 @@ function build(
       done(
         await roster(
           paths,
-          { format: options.format, today: options.today ?? null, in: options.in ?? null },
+          {
+            format: options.format,
+            today: options.today ?? null,
+            in: options.in ?? null,
+            files: fileOptions(options),
+          },
           io,
         ),
       );
@@ -226,6 +253,11 @@ function build(
     .addOption(new Option('--stdio', 'talk over standard input and output').makeOptionMandatory())
     .action(startServer);
   return program;
+}
+
+/** Files to write where `--to` asks for them; null: to standard output. */
+function fileOptions({ to, output, size, large }: OptionValues) {
+  return to === undefined ? null : { to: printFormats(to), output, size, large };
 }
 
 /** The options of a printing command, with null for what was not given. */

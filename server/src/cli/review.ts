@@ -10,6 +10,7 @@ import { planOf } from './clients.js';
 import { quoted, readWorkspace, type Workspace } from './files.js';
 import { placeOf } from './found.js';
 import { EXIT, type Io, Misuse } from './io.js';
+import { type FileOptions, writeDocument } from './plan.js';
 import { coloursOf, counted, visible, wrapText } from './text.js';
 
 export const REVIEW_FORMATS = ['text', 'json', 'html'] as const;
@@ -19,10 +20,20 @@ export interface ReviewOptions {
   readonly format: (typeof REVIEW_FORMATS)[number];
   readonly today: string | null;
   readonly in: string | null;
+  /** Files to write; null: the text, JSON or HTML goes to standard output. */
+  readonly files?: FileOptions | null;
 }
 
 export async function review(paths: readonly string[], options: ReviewOptions, io: Io): Promise<number> {
   const today = todayOption(options.today, io);
+  if (options.files) {
+    const { in: lookIn, files } = options;
+    return writeDocument(
+      paths,
+      { document: 'review', for: options.for, in: lookIn, ...files },
+      { ...io, today },
+    );
+  }
   const workspace = await readWorkspace(paths, { ...io, today }, { lookIn: options.in });
   const plan = planOf(workspace, options.for);
   const found = reviewOf(plan, workspace.session.world(), today);

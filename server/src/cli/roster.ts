@@ -1,9 +1,11 @@
 /** `stave roster`: one line a client, the most urgent first. */
-import { type RosterLine, rosterOf } from '../engine/history/roster.js';
+import { sessionRoster } from '../engine/history/kept.js';
+import type { RosterLine } from '../engine/history/roster.js';
 import { cellText } from '../engine/views/words.js';
 import { readWorkspace, type Workspace } from './files.js';
 import { placeOf } from './found.js';
 import { EXIT, type Io } from './io.js';
+import { type FileOptions, writeDocument } from './plan.js';
 import { at, todayOption } from './review.js';
 import { coloursOf, visible } from './text.js';
 
@@ -13,14 +15,18 @@ export interface RosterOptions {
   readonly format: (typeof ROSTER_FORMATS)[number];
   readonly today: string | null;
   readonly in: string | null;
+  /** Files to write; null: the text or JSON goes to standard output. */
+  readonly files?: FileOptions | null;
 }
 
 export async function roster(paths: readonly string[], options: RosterOptions, io: Io): Promise<number> {
   const today = todayOption(options.today, io);
+  if (options.files) {
+    const { in: lookIn, files } = options;
+    return writeDocument(paths, { document: 'roster', for: null, in: lookIn, ...files }, { ...io, today });
+  }
   const workspace = await readWorkspace(paths, { ...io, today }, { lookIn: options.in });
-  const { session } = workspace;
-  const plans = [...session.world().clients.keys()].flatMap((key) => session.plan(key) ?? []);
-  const lines = rosterOf(plans, session.world(), today);
+  const lines = sessionRoster(workspace.session, today);
   if (options.format === 'json') {
     io.out(
       `${JSON.stringify({ version: 1, today, clients: lines.map((line) => lineJson(line, workspace)) }, null, 2)}\n`,

@@ -40,6 +40,9 @@ export function kindsToChoose(): readonly PreviewKind[] {
     card: l10n.t('Session card'),
     floor: l10n.t('Floor sheet'),
     overview: l10n.t('Overview'),
+    review: l10n.t('Review'),
+    years: l10n.t('Years'),
+    roster: l10n.t('Roster'),
   };
   return DOCUMENT_KINDS.map(({ id, title, about, dates, formats }) => ({
     id,

@@ -1,11 +1,16 @@
 /** The kinds of documents, in the order in which they are offered. */
 
+import { reviewOf } from '../history/review.js';
+import { rosterOf } from '../history/roster.js';
 import type { ClientPlan, IsoDate, Session } from '../model.js';
 import { buildPlanDocument } from '../print/build.js';
 import { buildCards } from '../print/card.js';
 import { buildFloorSheet, sessionsAt } from '../print/floor.js';
 import { buildOverview } from '../print/overview.js';
 import { PAGE_POINTS, type Paper } from '../print/paper/document.js';
+import { buildReview } from '../print/review.js';
+import { buildRoster } from '../print/roster.js';
+import { buildYears } from '../print/years.js';
 import type { DocumentInput, DocumentKind, MadeDocument } from './kind.js';
 
 /** The ending of the name of a file in large print. */
@@ -116,7 +121,52 @@ const overview: DocumentKind = {
   },
 };
 
-export const DOCUMENT_KINDS: readonly DocumentKind[] = [plan, card, floor, overview];
+const review: DocumentKind = {
+  id: 'review',
+  title: 'Review',
+  about: 'client',
+  formats: ['html', 'pdf'],
+  dates: null,
+  make(input) {
+    const own = clientPlan(input);
+    if (!own) return [];
+    const found = reviewOf(own, input.session.world(), input.today);
+    const made = buildReview(found, { ...printing(input), from: null });
+    return [paper(own.client.name, `review${largeSuffix(input)}`, made)];
+  },
+};
+
+const years: DocumentKind = {
+  id: 'years',
+  title: 'Years',
+  about: 'client',
+  formats: ['html', 'pdf'],
+  dates: null,
+  make(input) {
+    const own = clientPlan(input);
+    if (!own) return [];
+    const found = reviewOf(own, input.session.world(), input.today);
+    return [paper(own.client.name, `years${largeSuffix(input)}`, buildYears(found, printing(input)))];
+  },
+};
+
+const roster: DocumentKind = {
+  id: 'roster',
+  title: 'Roster',
+  about: 'everyone',
+  formats: ['html', 'pdf'],
+  dates: null,
+  make(input) {
+    const { session, today } = input;
+    const lines = rosterOf(everyPlan(input), session.world(), today);
+    if (lines.length === 0) return [];
+    return [
+      paper('roster', `${today}${largeSuffix(input)}`, buildRoster(lines, { ...printing(input), today })),
+    ];
+  },
+};
+
+export const DOCUMENT_KINDS: readonly DocumentKind[] = [plan, card, floor, overview, review, years, roster];
 
 /** The kind of that id; the first one for an id that nobody knows. */
 export function documentKind(id: string | null): DocumentKind {

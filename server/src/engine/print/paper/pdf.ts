@@ -109,7 +109,8 @@ function pictureRows(pictures: readonly Picture[], { widthPt }: Setting): Conten
   const rows: Picture[][] = [];
   let used = Number.POSITIVE_INFINITY;
   for (const picture of pictures) {
-    if (used + picture.widthPt > widthPt) {
+    // Widths that were made to fill the line must not fail by a rounding.
+    if (used + picture.widthPt > widthPt + 0.01) {
       rows.push([]);
       used = 0;
     }
