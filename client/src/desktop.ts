@@ -1,14 +1,32 @@
+import { type ChildProcess, fork } from 'node:child_process';
 import * as vscode from 'vscode';
-import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
 import { start } from './extension.js';
-import type { Server } from './server.js';
 
-/** The extension beside a file system, on this machine or a remote one: the server is a process of its own. */
-export function activate(context: vscode.ExtensionContext): Promise<{ server: Server }> {
-  return start(context, (_, options) => {
-    const module = vscode.Uri.joinPath(context.extensionUri, 'dist', 'server.cjs').fsPath;
-    return new LanguageClient('stave', 'Stave', { module, transport: TransportKind.ipc }, options);
+/**
+ * The extension beside a file system, on this machine or a remote one. The server is a process of its own; the
+ * library that speaks with it is loaded while that process starts, so that nothing waits for it.
+ */
+export function activate(context: vscode.ExtensionContext): ReturnType<typeof start> {
+  const server = vscode.Uri.joinPath(context.extensionUri, 'dist', 'server.cjs').fsPath;
+  return start(context, async (_, options) => {
+    let started: ChildProcess | undefined = launch(server);
+    const { LanguageClient } = await import('./languageClient.js');
+    const launched = async (): Promise<ChildProcess> => {
+      const child = started ?? launch(server);
+      // Asked again after a crash: the next one is new.
+      started = undefined;
+      return child;
+    };
+    return new LanguageClient('stave', 'Stave', launched, options);
   });
+}
+
+/** The editor's own Node runs the server; none needs to be installed. */
+function launch(server: string): ChildProcess {
+  const child = fork(server, ['--stdio'], { silent: true, execArgv: [] });
+  // Without a listener the failure to start would end the extension host; the client reports it.
+  child.on('error', () => {});
+  return child;
 }
 
 /** The server ends with the extension: it is disposed of with the subscriptions. */

@@ -7,6 +7,7 @@ import { Previews } from './preview.js';
 import { showRule } from './rulePages.js';
 import { select } from './select.js';
 import { type MakeClient, Server } from './server.js';
+import { registerTasks } from './tasks.js';
 import { writingCommands } from './writing.js';
 
 /**
@@ -26,6 +27,7 @@ export async function start(
     server,
     status,
     previews,
+    registerTasks(server),
     vscode.commands.registerCommand('stave.openPreview', () => previews.open()),
     vscode.commands.registerCommand('stave.export', (wish?: unknown) => exports.run(wish)),
     vscode.commands.registerCommand('stave.newExample', () => newExample(context.extensionUri)),

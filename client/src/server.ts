@@ -15,13 +15,14 @@ function selector(): { language: string; scheme: string }[] {
 export type MakeClient = (
   context: vscode.ExtensionContext,
   options: LanguageClientOptions,
-) => BaseLanguageClient;
+) => Promise<BaseLanguageClient>;
 
 /** The language server and everything that is said to it. */
 export class Server implements vscode.Disposable {
   readonly log = vscode.window.createOutputChannel('Stave', { log: true });
   readonly selector = selector();
-  private client: BaseLanguageClient;
+  /** Undefined until the first start. */
+  private started: BaseLanguageClient | undefined;
   private readonly changed = new vscode.EventEmitter<void>();
   /** Fires when the clients, their programs or the choice may have changed. */
   readonly onStatusChanged = this.changed.event;
@@ -31,15 +32,14 @@ export class Server implements vscode.Disposable {
     private readonly choice: ClientChoice,
     private readonly makeClient: MakeClient,
   ) {
-    this.client = this.newClient();
     choice.onChanged(() => {
       // The choice travels with the settings, so that one path carries both.
-      void this.client.sendNotification('workspace/didChangeConfiguration', { settings: null });
+      void this.started?.sendNotification('workspace/didChangeConfiguration', { settings: null });
       this.changed.fire();
     });
   }
 
-  private newClient(): BaseLanguageClient {
+  private async newClient(): Promise<BaseLanguageClient> {
     const options: LanguageClientOptions = {
       documentSelector: this.selector,
       outputChannel: this.log,
@@ -65,22 +65,25 @@ export class Server implements vscode.Disposable {
         },
       },
     };
-    const client = this.makeClient(this.context, options);
+    const client = await this.makeClient(this.context, options);
     answerForFiles(client, this.context.extensionUri);
     client.onNotification('stave/statusChanged', () => this.changed.fire());
     return client;
   }
 
   start(): Promise<void> {
-    return this.begin(() => this.client.start());
+    return this.begin(async () => {
+      this.started = await this.newClient();
+      await this.started.start();
+    });
   }
 
   restart(): Promise<void> {
     return this.begin(async () => {
       // One that failed to start has nothing to stop.
-      await this.client.dispose().catch(() => {});
-      this.client = this.newClient();
-      await this.client.start();
+      await this.started?.dispose().catch(() => {});
+      this.started = await this.newClient();
+      await this.started.start();
     });
   }
 
@@ -99,8 +102,13 @@ export class Server implements vscode.Disposable {
     }
   }
 
+  private get client(): BaseLanguageClient {
+    if (!this.started) throw new Error(vscode.l10n.t('The language server has not started yet.'));
+    return this.started;
+  }
+
   get running(): boolean {
-    return this.client.isRunning();
+    return this.started?.isRunning() ?? false;
   }
 
   /** Who follows the programs of a file or folder, and whose loads are shown there. */
@@ -114,13 +122,22 @@ export class Server implements vscode.Disposable {
     return this.client.sendRequest(method, params);
   }
 
+  /** The findings of all files of a folder, a line each. */
+  async check(folder: vscode.Uri): Promise<{ lines: readonly string[]; files: number }> {
+    const answer: unknown = await this.client.sendRequest('stave/check', { folder: folder.toString() });
+    const { lines, files } = (answer ?? {}) as Record<string, unknown>;
+    if (!Array.isArray(lines) || typeof files !== 'number')
+      throw new Error(vscode.l10n.t('The server gave no answer; its log may say why.'));
+    return { lines: lines.map(String), files };
+  }
+
   /** Runs a command of the server. */
   execute(command: string, argument: unknown): Promise<unknown> {
     return this.client.sendRequest('workspace/executeCommand', { command, arguments: [argument] });
   }
 
   dispose(): void {
-    void this.client.dispose();
+    void this.started?.dispose();
     this.changed.dispose();
     this.log.dispose();
   }

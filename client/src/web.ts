@@ -1,7 +1,6 @@
 import * as vscode from 'vscode';
 import { LanguageClient, State } from 'vscode-languageclient/browser';
 import { start } from './extension.js';
-import type { Server } from './server.js';
 
 /** What a browser calls its workers; the editor's types do not know them. */
 declare const Worker: new (
@@ -11,8 +10,8 @@ declare const Worker: new (
 };
 
 /** The extension in a browser: the server runs in a web worker. */
-export function activate(context: vscode.ExtensionContext): Promise<{ server: Server }> {
-  return start(context, (_, options) => {
+export function activate(context: vscode.ExtensionContext): ReturnType<typeof start> {
+  return start(context, async (_, options) => {
     const server = vscode.Uri.joinPath(context.extensionUri, 'dist', 'web', 'server.js');
     const worker = new Worker(server.toString(true));
     const client = new LanguageClient('stave', 'Stave', options, worker);

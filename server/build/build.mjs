@@ -98,11 +98,27 @@ const oneLanguage = {
   },
 };
 
+/** The library that speaks with the server is a bundle of its own: it is loaded while the server's process starts. */
+const clientLater = {
+  name: 'client-later',
+  setup(build) {
+    build.onResolve({ filter: /^\.\/languageClient\.js$/ }, () => ({
+      path: './languageClient.cjs',
+      external: true,
+    }));
+  },
+};
+
 const entries = [
   {
     source: 'client/src/desktop.ts',
     outfile: 'extension.cjs',
-    options: { ...commonjs, external: ['vscode'], plugins: [noNetwork, oneLanguage] },
+    options: { ...commonjs, external: ['vscode'], plugins: [noNetwork, oneLanguage, clientLater] },
+  },
+  {
+    source: 'client/src/languageClient.ts',
+    outfile: 'languageClient.cjs',
+    options: { ...commonjs, external: ['vscode'], plugins: [noNetwork] },
   },
   {
     source: 'server/src/node/server.ts',

@@ -1,5 +1,6 @@
 /** The shapes in which findings are written, for people and for other programs. */
 import { RULES } from '../engine/rules/index.js';
+import { conciseLine, oneLine } from '../engine/views/concise.js';
 import type { Workspace } from './files.js';
 import type { Found } from './found.js';
 import type { Io } from './io.js';
@@ -20,7 +21,7 @@ export function report(
     case 'text':
       return textReport(found, workspace, io);
     case 'concise':
-      return found.map(conciseLine).join('');
+      return found.map((finding) => `${conciseLine(finding)}\n`).join('');
     case 'json':
       return `${JSON.stringify({ version: 1, findings: found }, null, 2)}\n`;
     case 'github':
@@ -28,14 +29,6 @@ export function report(
     case 'sarif':
       return `${JSON.stringify(sarif(found, version), null, 2)}\n`;
   }
-}
-
-function conciseLine({ file, line, column, severity, code, message }: Found): string {
-  return `${visible(file)}:${line}:${column}: ${severity} ${code} ${oneLine(message)}\n`;
-}
-
-function oneLine(message: string): string {
-  return visible(message.replace(/\s*[\r\n]+\s*/g, ' '));
 }
 
 const SEVERITY_WORDS: Readonly<Record<Found['severity'], string>> = {

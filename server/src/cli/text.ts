@@ -23,10 +23,7 @@ export function padText(text: string, width: number): string {
   return text + ' '.repeat(Math.max(0, width - stringWidth(text)));
 }
 
-/** A text from a file for one line of a terminal: control characters could move the cursor or change the colour. */
-export function visible(text: string): string {
-  return text.replace(/\p{Cc}/gu, (character) => (character === '\t' ? ' ' : '\ufffd'));
-}
+export { visible } from '../engine/views/concise.js';
 
 /** Colours of the terminal; all plain where nobody looks. */
 export function coloursOf(io: Io): ReturnType<typeof pc.createColors> {

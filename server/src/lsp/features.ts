@@ -21,6 +21,7 @@ import { z } from 'zod';
 import { SETTINGS_FILE } from '../engine/ruleSettings.js';
 import { RULES } from '../engine/rules/index.js';
 import { codeActions } from './actions.js';
+import { type CheckAnswer, checkFolder, readCheckParams } from './check.js';
 import type { ClientAbilities } from './clientAbilities.js';
 import { diagnosticsOf } from './diagnostics.js';
 import * as editing from './editing.js';
@@ -241,7 +242,9 @@ export function createFeatures({
       // Only the newest state matters, and a document closed meanwhile has none.
       const current = documents.get(document.uri);
       if (!current) return;
+      const opened = !workspace.isOpen(current.uri);
       refresh.scopeChanged(workspace.setDocument(current), current.uri);
+      if (opened) documentOpened(current.uri).catch((error: unknown) => report('opening', error));
     },
     async closed(document: TextDocument): Promise<void> {
       const scope = workspace.scopeOf(document.uri);
@@ -345,6 +348,12 @@ export function createFeatures({
       const scope = await scopeOf(request.uri);
       if (!scope) throw new Refusal(l10n.t('This file is not open, and lies in no open folder.'));
       return writeDocuments(runtime, scope, request);
+    },
+    /** Takes the address of a folder that is open. */
+    async check(params: unknown): Promise<CheckAnswer | null> {
+      const folder = readCheckParams(params)?.folder;
+      const scope = folder === undefined ? undefined : await scopeOf(folder);
+      return scope?.isFolder ? checkFolder(workspace, scope) : null;
     },
     /** Takes the address of a file or of a folder. */
     async status(params: unknown): Promise<Status | null> {

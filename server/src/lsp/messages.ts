@@ -2,6 +2,8 @@
 export const statusRequest = 'stave/status';
 /** What the panel beside the text shows. Sent by the extension, never by the panel itself. */
 export const previewRequest = 'stave/preview';
+/** All findings of a folder, for the tasks of the editor. */
+export const checkRequest = 'stave/check';
 /** Sent to the client when what `stave/status` or `stave/preview` answers may have changed. */
 export const statusChanged = 'stave/statusChanged';
 

@@ -9,7 +9,7 @@ import { LSPErrorCodes, ResponseError, TextDocuments } from 'vscode-languageserv
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { type ClientAbilities, readAbilities } from './clientAbilities.js';
 import type { Features } from './features.js';
-import { previewRequest, statusRequest } from './messages.js';
+import { checkRequest, previewRequest, statusRequest } from './messages.js';
 import { answerMore } from './moreRequests.js';
 import { isRefusal } from './refusal.js';
 import type { Runtime } from './runtime.js';
@@ -139,6 +139,9 @@ export function startServer(connection: Connection, runtime: Runtime): void {
   );
   connection.onRequest(statusRequest, (params: unknown, token: CancellationToken) =>
     serve('status', token, null, (ready) => ready.status(params)),
+  );
+  connection.onRequest(checkRequest, (params: unknown, token: CancellationToken) =>
+    serve('check', token, null, (ready) => ready.check(params)),
   );
   connection.onRequest(previewRequest, (params: unknown, token: CancellationToken) =>
     serve('preview', token, null, (ready) => ready.preview(params)),
