@@ -8,7 +8,7 @@ import { OPENERS } from './readOpener.js';
 import { Assembly, lineNodes } from './toAst.js';
 
 export * from './ast.js';
-export { LineCache } from './lineCache.js';
+export { LineCache, SharedLines } from './lineCache.js';
 export { PROBLEM_CODES, type ProblemCode } from './messages.js';
 export * from './problem.js';
 export { KG_PER_LB, normaliseName } from './values.js';

@@ -8,6 +8,22 @@ interface Kept {
   read: ReadLine;
 }
 
+/** So many lines are remembered for other files; a practice writes the same ones again and again. */
+const MOST_SHARED = 20_000;
+
+/** Lines of several files that are read one after another: each wording is read once. */
+export class SharedLines {
+  readonly #lines = new Map<string, Kept>();
+
+  get(key: string): Kept | undefined {
+    return this.#lines.get(key);
+  }
+
+  add(key: string, kept: Kept): void {
+    if (this.#lines.size < MOST_SHARED) this.#lines.set(key, kept);
+  }
+}
+
 /**
  * Remembers what the lines of one file meant, so that after a keystroke one line is read again. It holds the lines
  * of the last reading and no more. Lines that did not move keep the very same nodes.
@@ -15,6 +31,8 @@ interface Kept {
 export class LineCache {
   private last = new Map<string, Kept>();
   private next = new Map<string, Kept>();
+
+  constructor(private readonly shared?: SharedLines) {}
 
   begin(): void {
     this.next = new Map();
@@ -28,26 +46,37 @@ export class LineCache {
   read(text: string, source: string, line: LogicalLine, place: Place, around: () => Around): ReadLine {
     const { start, end } = line.span;
     const key = `${place.section} ${place.like} ${place.indent} ${place.endAhead} ${text.slice(start, end)}`;
-    const kept = this.next.get(key) ?? this.last.get(key);
-    const read =
-      kept === undefined ? readLine(source, line, place, around) : moved(kept.read, start - kept.start);
+    const own = this.next.get(key) ?? this.last.get(key);
+    const other = own ? undefined : this.shared?.get(key);
+    const read = own
+      ? moved(own.read, start - own.start)
+      : other
+        ? // No two files have a node in common, even where a line stands at the same place in both.
+          copied(other.read, start - other.start)
+        : readLine(source, line, place, around);
     // What a damaged line was is judged by the lines beside it, so it is read anew every time.
     if (line.kind === 'bare' && read.meaning.form.startsWith('broken')) return read;
     // The first of equal lines is the one remembered, so that it keeps its nodes.
     if (!this.next.has(key)) this.next.set(key, { start, read });
+    if (!own && !other) this.shared?.add(key, { start, read });
     return read;
   }
 }
 
-/** A copy with every offset moved. */
+/** The value with every offset moved: the very same when it did not move. */
 function moved<Value>(value: Value, by: number): Value {
-  if (by === 0 || typeof value !== 'object' || value === null) return value;
-  if (Array.isArray(value)) return value.map((item) => moved(item, by)) as Value;
+  return by === 0 ? value : copied(value, by);
+}
+
+/** A copy with every offset moved. */
+function copied<Value>(value: Value, by: number): Value {
+  if (typeof value !== 'object' || value === null) return value;
+  if (Array.isArray(value)) return value.map((item) => copied(item, by)) as Value;
   const from = value as Record<string, unknown>;
   if (typeof from.start === 'number' && typeof from.end === 'number') {
     return { start: from.start + by, end: from.end + by } as Value;
   }
   const copy: Record<string, unknown> = {};
-  for (const key of Object.keys(from)) copy[key] = moved(from[key], by);
+  for (const key of Object.keys(from)) copy[key] = copied(from[key], by);
   return copy as Value;
 }

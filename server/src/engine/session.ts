@@ -5,6 +5,7 @@ import {
   type Outcome,
   type Problem,
   parse,
+  SharedLines,
 } from '../../../grammar/index.js';
 import type { NameUse } from './bind/names.js';
 import { WorldBinder } from './bind/world.js';
@@ -90,8 +91,11 @@ export interface EngineSession {
 interface SourceFile {
   readonly text: string;
   readonly outcome: Outcome<FileTree>;
-  /** What the lines meant when they were last read, so that after a keystroke one line is read again. */
-  readonly lines: LineCache;
+  /**
+   * What the lines meant when they were last read, so that after a keystroke one line is read again. Null until a file
+   * changes: most never do.
+   */
+  readonly lines: LineCache | null;
 }
 
 /** A plan with what it was worked out from, so that it is kept as long as none of that changes. */
@@ -133,6 +137,8 @@ class Session implements EngineSession {
   #asking: RuleAsking | null = null;
   #skipped: { readonly key: string; readonly codes: ReadonlySet<string> } | null = null;
   #options: SessionOptions;
+  /** While files are read for the first time; let go of when they are bound. */
+  #sharedLines = new SharedLines();
   #world: World | null = null;
   /** Files in order of name. */
   #ordered: readonly string[] | null = null;
@@ -155,8 +161,9 @@ class Session implements EngineSession {
   setFile(file: string, text: string): void {
     if (this.#files.get(file)?.text === text) return;
     const before = this.#files.get(file);
-    const lines = before?.lines ?? new LineCache();
-    this.#files.set(file, { text, outcome: parse(text, lines), lines });
+    const lines = before ? (before.lines ?? new LineCache()) : null;
+    const outcome = parse(text, lines ?? new LineCache(this.#sharedLines));
+    this.#files.set(file, { text, outcome, lines });
     if (!before) this.#filesChanged();
     else if (mayAllow(before.text) || mayAllow(text)) this.#skipped = null;
     this.#forget();
@@ -199,6 +206,7 @@ class Session implements EngineSession {
   world(): World {
     if (!this.#world) {
       // In order of name, so that "the first one counts" does not depend on the order of reading.
+      this.#sharedLines = new SharedLines();
       this.#ordered ??= [...this.#files.keys()].sort((a, b) => (a < b ? -1 : 1));
       this.#world = this.#binder.bind(
         new Map(this.#ordered.map((file) => [file, boundFile(this.#files.get(file) as SourceFile)])),
