@@ -72,6 +72,9 @@ const lazyImports = {
         return undefined;
       const found = await build.resolve(name, { kind, resolveDir, importer, pluginData: { looked: true } });
       if (found.errors.length > 0 || found.external) return found;
+      // The program as a server is the server itself.
+      if (found.path === path.join(root, 'server', 'src', 'node', 'server.ts'))
+        return { path: './server.cjs', external: true };
       const bundle = name.startsWith('.')
         ? path.basename(name).replace(/\.[jt]sx?$/, '')
         : name.replace(/\W+/g, '-');
