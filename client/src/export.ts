@@ -77,7 +77,7 @@ export class Export {
     client?: string | null,
   ): Promise<Preview | undefined> {
     if (!this.server.running) return undefined;
-    const options = { large: false, size: 'a4', date: null };
+    const options = { large: false, size: null, date: null };
     const asked = { uri: uri.toString(), client: client ?? this.choice.of(uri.toString()), kind, options };
     return readPreview(await this.server.request('stave/preview', asked));
   }

@@ -191,7 +191,7 @@ class PreviewPanel {
 
   private async ask(): Promise<Preview | undefined> {
     if (!this.uri || !this.server.running) return undefined;
-    const options = { large: this.large, size: 'a4', date: this.date };
+    const options = { large: this.large, size: null, date: this.date };
     const client = this.choice.of(this.uri.toString());
     return readPreview(
       await this.server.request('stave/preview', {

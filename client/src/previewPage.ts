@@ -44,12 +44,12 @@ ${field('zoom', vscode.l10n.t('Size'), '', zooms)}
 </header>
 <p class="notice" id="notice" hidden></p>
 <p class="unseen" id="spoken" role="status"></p>
-<main class="desk" id="desk" aria-label="${say(
+<section class="desk" id="desk" aria-label="${say(
     vscode.l10n.t('The document as it is printed. Arrow keys go from cell to cell, Enter goes to the text.'),
   )}">
 <section class="empty" id="empty" hidden><h1 id="empty-heading"></h1><p id="empty-text"></p></section>
 <div id="sheet" lang="en" hidden></div>
-</main>
+</section>
 <script nonce="${word}" src="${escaped(dist('preview.js'))}"></script>
 </body>
 </html>

@@ -1,12 +1,13 @@
 import { spawnSync } from 'node:child_process';
 import fs from 'node:fs';
 import path from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { Preview } from '../../server/src/lsp/messages.js';
 import { Editor, folderWith, positionOf, root, until } from './editor.js';
 import { people, program } from './example.js';
 
-const options = { large: false, size: 'a4', date: null };
+const options = { large: false, size: null, date: null };
 let folder: ReturnType<typeof folderWith>;
 let editor: Editor;
 
@@ -116,6 +117,18 @@ describe('the preview', () => {
     const answer = await preview({ options: { ...options, large: true } });
     expect(answer?.page?.css).toContain('--font: 16pt');
     expect(marks(answer?.page?.body ?? '', 'Back squat')).toHaveLength(5);
+  });
+
+  it('is drawn for the paper of the settings, as what is written is', async () => {
+    await editor.stop();
+    editor = await Editor.start({ folders: [folder.path], settings: () => ({ plan: { size: 'letter' } }) });
+    const answer = await preview({ kind: 'overview' });
+    expect(answer?.page?.css).toContain('@page { size: 792pt 612pt;');
+    const { files } = await editor.connection.sendRequest<{ files: string[] }>('workspace/executeCommand', {
+      command: 'stave.server.export',
+      arguments: [{ uri: folder.uri('people.stave'), client: 'heron', formats: ['html'] }],
+    });
+    expect(fs.readFileSync(fileURLToPath(files[0] ?? ''), 'utf8')).toContain('@page { size: letter;');
   });
 
   it('counts the mistakes on which the plan rests', async () => {

@@ -113,6 +113,8 @@ function showPage(page: { readonly css: string; readonly body: string }, renewed
   const parsed = new DOMParser().parseFromString(page.body, 'text/html');
   next.append(...parsed.body.childNodes);
   joinMarks(next);
+  // Several documents stand under each other; one of them is the main one.
+  for (const other of [...next.querySelectorAll('main')].slice(1)) other.setAttribute('role', 'group');
   if (renewed) sheet.replaceChildren(...next.childNodes);
   else {
     morphdom(sheet, next, {

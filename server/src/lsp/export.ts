@@ -24,7 +24,8 @@ const exportRequest = z.object({
     .nullable()
     .default(null),
   large: z.boolean().default(false),
-  size: z.enum(['a4', 'letter']).default('a4'),
+  /** Null: the one of the settings. */
+  size: z.enum(['a4', 'letter']).nullable().default(null),
   date: z.iso.date().nullable().default(null),
   /** Folder to write to; null: the one of the settings, inside the workspace folder. */
   folder: z.string().nullable().default(null),
@@ -60,7 +61,8 @@ export async function writeDocuments(
   }
   const today = runtime.today();
   const errors = session.allFindings().filter(({ severity }) => severity === 'error').length;
-  const { large, size, date } = request;
+  const { large, date } = request;
+  const size = request.size ?? scope.settings.plan.size;
   const common = { session, today, large, size, date, errors };
   const whose =
     kind.about === 'everyone'

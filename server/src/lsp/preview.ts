@@ -20,10 +20,11 @@ const previewParams = z.object({
   options: z
     .object({
       large: z.boolean().catch(false),
-      size: z.enum(['a4', 'letter']).catch('a4'),
+      /** Null: the one of the settings. */
+      size: z.enum(['a4', 'letter']).nullable().catch(null),
       date: z.iso.date().nullable().catch(null),
     })
-    .catch({ large: false, size: 'a4', date: null }),
+    .catch({ large: false, size: null, date: null }),
 });
 
 export type PreviewParams = z.infer<typeof previewParams>;
@@ -66,7 +67,8 @@ export function previewOf(workspace: Workspace, scope: Scope, today: string, par
     return { ...choice, dates: [], date: null, notice: null, page: null, empty: noClient() };
   const plan = kind.about === 'client' && client !== null ? session.plan(client) : undefined;
   const errors = plan ? mistakesOf(scope, plan) : 0;
-  const input: DocumentInput = { session, client, today, ...params.options, errors };
+  const size = params.options.size ?? scope.settings.plan.size;
+  const input: DocumentInput = { session, client, today, ...params.options, size, errors };
   const all = kind.dates?.(input) ?? [];
   const date = kind.dates === null ? null : params.options.date;
   const day = date !== null && all.includes(date) ? date : null;

@@ -31,8 +31,9 @@ const settingsShape = z.object({
         .array(z.enum(['html', 'pdf']))
         .min(1)
         .catch(['html', 'pdf']),
+      size: z.enum(['a4', 'letter']).catch('a4'),
     })
-    .catch({ folder: 'plans', formats: ['html', 'pdf'] }),
+    .catch({ folder: 'plans', formats: ['html', 'pdf'], size: 'a4' }),
   /** The client whose loads are shown; null: nobody was chosen. */
   client: z.string().nullable().catch(null),
 });
@@ -51,6 +52,8 @@ export interface Settings {
   readonly plan: {
     readonly folder: string;
     readonly formats: readonly ('html' | 'pdf')[];
+    /** The paper of every document. */
+    readonly size: 'a4' | 'letter';
   };
   readonly client: string | null;
 }
