@@ -1,9 +1,9 @@
 /** Mass units. Everything inside the engine is in kilograms; pounds exist only at the edges. */
 
+import { KG_PER_LB } from '../../../grammar/index.js';
 import { formatNumber } from './numbers.js';
 
-/** One pound in kilograms, exact (international pound of 1959, NIST SP 811 appendix B.8). */
-export const KG_PER_LB = 0.45359237;
+export { KG_PER_LB };
 
 /** A unit in which a coach writes, or a client reads, loads. */
 export type MassUnit = 'kg' | 'lb';

@@ -3,6 +3,8 @@
 import { dayNumber, type IsoDate, weekdayOf } from '../dates.js';
 import { formatNumber } from '../numbers.js';
 
+export { capitalised, countOf as countWords, listOf as listWords } from '../words.js';
+
 const WEEKDAY_WORDS = {
   mon: 'Monday',
   tue: 'Tuesday',
@@ -69,21 +71,4 @@ export function durationWords(seconds: number): string {
   const minutes = Math.floor(seconds / 60);
   const rest = seconds - minutes * 60;
   return rest === 0 ? `${minutes} min` : `${minutes} min ${formatNumber(rest, 1)} s`;
-}
-
-/** `1 round`, `3 rounds`. */
-export function countWords(count: number, one: string, many = `${one}s`): string {
-  return `${formatNumber(count)} ${count === 1 ? one : many}`;
-}
-
-/** `a`, `a and b`, `a, b and c`. */
-export function listWords(items: readonly string[]): string {
-  if (items.length <= 1) return items[0] ?? '';
-  return `${items.slice(0, -1).join(', ')} and ${items[items.length - 1]}`;
-}
-
-/** The first letter as a capital; names that a coach writes in small letters stand at the start of a line so. */
-export function capitalised(text: string): string {
-  const first = [...text][0] ?? '';
-  return first.toUpperCase() + text.slice(first.length);
 }

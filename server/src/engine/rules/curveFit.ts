@@ -30,7 +30,7 @@ export const curveFit: Rule = {
   title: 'A curve that was made for others',
   severity: 'off',
   what: 'For a client of 55 years or more a general curve is used, and the one studied in trained postmenopausal women gives a max that differs by more than 3 %. A note, off by default: only the coach knows whom the study fits.',
-  why: 'General curves were made on young men. For some people they promise too much.',
+  why: 'The general curves were mostly made with young lifters. For some people they promise too much.',
   source:
     'Kemmler et al., J Strength Cond Res 2006;20(4) (70 trained postmenopausal women, error 1.5 to 3.1 %). Knutzen et al. 1999 found the opposite on machines: general curves were too low for adults of 71 years. The literature disagrees; expect 10 % either way.',
   example: files([]),
@@ -61,7 +61,8 @@ export const curveFit: Rule = {
           onLine(plan, max.entry.place, {
             headline: `The ${using.title} curve and the one for trained postmenopausal women differ here.`,
             detail: `${client.name}: the max would be ${formatPercent(Math.abs(difference), 0)} ${difference < 0 ? 'lower' : 'higher'} with "curve: kemmler".`,
-            advice: 'Take the lower of the two if in doubt.',
+            advice:
+              'Take the lower of the two if in doubt, or have a set of fewer reps done: there they agree better.',
             // A curve that promises more is the coach's own choice, and so is one beside a line that is there.
             fixes:
               difference < 0 && client.curves.length === 0

@@ -46,7 +46,7 @@ export const daysMany: Rule = {
         {
           headline: `More training days a week than are usual in ${level.words}.`,
           detail: `${client.name}: ${countOf(days, 'day')} in week ${week} of "${block.name}", lifting since ${client.liftingSince}.`,
-          advice: `Up to ${level.most} are usual.`,
+          advice: `Up to ${level.most} are usual. Take a weekday out of the "follows:" line, or shift rows to the other days.`,
         },
         { program: first.program, block, day: null },
       );

@@ -42,7 +42,7 @@ export const failurePast35: Rule = {
           (cells, group) => ({
             headline: `${movementText(cells[0] as ResolvedCell)}: sets to failure.`,
             detail: `${plan.client.name}: ${doseText(group)} ${spanText(cells)}.`,
-            advice: 'One or two in reserve cost little and recover faster.',
+            advice: 'Leave one or two in reserve: that costs little, and recovery is faster.',
             fixes: fixesOf(writeReserve(cells[0] as ResolvedCell, group, 1)),
           }),
         ),

@@ -57,7 +57,8 @@ export const heavySoon: Rule = {
     const finding: RawFinding = onLine(plan, client.place, {
       headline: `The first heavy work comes within ${countOf(weeks, 'week')} of the first session.`,
       detail: `${client.name}: lifting since ${client.liftingSince}, heavy ${movementText(cell)} on ${cell.date}, ${countOf(Math.max(0, Math.floor(days / 7)), 'week')} on.`,
-      advice: 'Six to eight months are usual. Look again at whether it is time.',
+      advice:
+        'Six to eight months are usual. Look again at whether it is time; if it is, allow it with the reason.',
       related: [{ place: cell.place, message: `${movementText(cell)} on ${cell.date}.` }],
     });
     return [finding];

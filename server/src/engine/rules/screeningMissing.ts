@@ -40,10 +40,15 @@ function findingOf(cells: readonly ResolvedCell[], validDays: number): RawFindin
     headline: known
       ? `${movementText(first)}: the screening is more than ${validDays === 365 ? 'a year' : `${validDays} days`} old.`
       : `${movementText(first)}: no screening is known.`,
-    detail: `${client.name}: ${spanText(cells)}${known ? `, screened on ${screened}` : ''}.`,
+    detail: `${client.name} does it ${spanText(cells)}${known ? `, screened on ${screened}` : ''}.`,
     advice:
       'Have a qualified professional screen first, and write "screened: DATE". Until then leave impact and all-out work out.',
-    related: [{ place: client.place, message: `${client.name}.` }],
+    related: [
+      {
+        place: client.place,
+        message: `${client.name}: ${known ? `screened on ${screened}` : 'no line "screened:"'}.`,
+      },
+    ],
   });
 }
 

@@ -82,7 +82,7 @@ export const spotterNote: Rule = {
           onCell(cell, {
             headline: `${movementText(cell)}: heavy, and nothing printed says how a missed rep ends.`,
             detail: `${plan.client.name}: from ${session.date}, not supervised.`,
-            advice: 'Add a text about pins or a spotter to the day.',
+            advice: 'Add a line of text about pins or a spotter to the day, or have the sessions supervised.',
             fixes: [noteFix(session)],
           }),
         );

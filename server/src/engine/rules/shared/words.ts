@@ -2,19 +2,11 @@ import { ageAt } from '../../dates.js';
 import type { Client, ResolvedCell, ResolvedGroup } from '../../model.js';
 import { formatNumber } from '../../numbers.js';
 import { formatMass } from '../../units.js';
+import { countOf } from '../../words.js';
 
 /** Wording that the rules share, so that every message reads alike. */
 
-/** `Heron`, `Heron and Wren`, `Heron, Plover and Wren`. */
-export function listOf(names: readonly string[], last = 'and'): string {
-  if (names.length < 2) return names.join('');
-  return `${names.slice(0, -1).join(', ')} ${last} ${names[names.length - 1]}`;
-}
-
-/** `1 week`, `3 weeks`. */
-export function countOf(count: number, one: string, many = `${one}s`): string {
-  return `${formatNumber(count)} ${count === 1 ? one : many}`;
-}
+export { capitalised as sentence, countOf, listOf } from '../../words.js';
 
 /** `Heron's`, `Curlews'`. */
 export function possessive(name: string): string {
@@ -86,11 +78,6 @@ export function movementText(cell: ResolvedCell): string {
 /** Age on a day in whole years, or null when no date of birth is known. */
 export function ageOn(client: Client, date: string): number | null {
   return client.born === null ? null : ageAt(client.born, date);
-}
-
-/** First letter as a capital. */
-export function sentence(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 /** What stays within the stage of a client: `For Heron: goblet squat, or 3×8 with 4 in reserve.` */
