@@ -1,5 +1,5 @@
 import type { AimName, PatternName } from '../../../../grammar/index.js';
-import type { Block, ClientPlan } from '../model.js';
+import type { Block, ClientPlan, ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatPercent } from '../numbers.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { planWeeks } from './shared/cells.js';
@@ -9,13 +9,42 @@ import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 /** Patterns whose sets are counted: the lifts that an aim is about. */
 const LIFTS: ReadonlySet<PatternName> = new Set(['squat', 'hinge', 'lunge', 'push', 'press', 'pull', 'row']);
 
-/** Reps that serve an aim. Strength is judged by the load instead, in `block-moderate`. */
-const REPS: Readonly<
-  Partial<Record<AimName, { readonly from: number; readonly to: number; readonly words: string }>>
-> = {
-  power: { from: 1, to: 6, words: '1 to 6' },
-  size: { from: 5, to: 15, words: '5 to 15' },
-  endurance: { from: 12, to: 100, words: '12 or more' },
+/** What serves an aim: a set answers whether it does, or null where that cannot be told. */
+interface Service {
+  readonly words: string;
+  readonly serves: (group: ResolvedGroup, cell: ResolvedCell) => boolean | null;
+}
+
+function reps(from: number, to: number, words: string): Service {
+  return {
+    words: `have ${words} reps`,
+    serves: (group) =>
+      group.reps === null ? null : group.reps <= to && (group.repsUpper ?? group.reps) >= from,
+  };
+}
+
+/** Least share of the max that trains strength: beginners get stronger from 60 % on, everybody else from 80 %. */
+const STRENGTH_SHARE = 0.6;
+/** Longer rests than this do not train endurance. */
+const ENDURANCE_REST_SECONDS = 120;
+
+const SERVICES: Readonly<Partial<Record<AimName, readonly Service[]>>> = {
+  strength: [
+    {
+      words: 'have 60 % of the max or more',
+      serves: ({ share, reps: done }) => (share === null || done === null ? null : share >= STRENGTH_SHARE),
+    },
+  ],
+  power: [reps(1, 6, '1 to 6')],
+  size: [reps(5, 15, '5 to 15')],
+  endurance: [
+    reps(12, 100, '12 or more'),
+    {
+      words: 'rest two minutes or less',
+      serves: ({ reps: done }, { restSeconds }) =>
+        done === null || restSeconds === null ? null : restSeconds <= ENDURANCE_REST_SECONDS,
+    },
+  ],
 };
 /** A block is told when fewer of its sets than this serve the aim. */
 const LEAST_SHARE = 0.25;
@@ -27,8 +56,8 @@ interface Counted {
   serving: number;
 }
 
-/** Working sets of each block, and those whose reps serve the aim. Learning and deload weeks do not count. */
-function countSets(plan: ClientPlan, from: number, to: number, aim: AimName): ReadonlyMap<Block, Counted> {
+/** Working sets of each block, and those that serve the aim. Learning, deload and return weeks do not count. */
+function countSets(plan: ClientPlan, service: Service, aim: AimName): ReadonlyMap<Block, Counted> {
   const counts = new Map<Block, Counted>();
   for (const week of planWeeks(plan)) {
     if (week.deload || week.block.stage === 'learn' || week.program.aim !== aim) continue;
@@ -36,11 +65,13 @@ function countSets(plan: ClientPlan, from: number, to: number, aim: AimName): Re
     counts.set(week.block, counted);
     for (const session of week.sessions) {
       for (const cell of session.cells) {
-        if (cell.test !== null || !cell.movement || !LIFTS.has(cell.movement.pattern)) continue;
-        for (const { reps, repsUpper, sets } of cell.groups) {
-          if (reps === null) continue;
-          counted.sets += sets ?? 1;
-          if (reps <= to && (repsUpper ?? reps) >= from) counted.serving += sets ?? 1;
+        if (cell.test !== null || cell.backShare !== 1) continue;
+        if (!cell.movement || !LIFTS.has(cell.movement.pattern)) continue;
+        for (const group of cell.groups) {
+          const serves = service.serves(group, cell);
+          if (serves === null) continue;
+          counted.sets += group.sets ?? 1;
+          if (serves) counted.serving += group.sets ?? 1;
         }
       }
     }
@@ -57,35 +88,35 @@ const files = (row: string) =>
 
 export const aimMismatch: Rule = {
   code: 'aim-mismatch',
-  title: 'Reps that do not serve the aim',
+  title: 'A dose that does not serve the aim',
   severity: 'info',
-  what: 'The program states the aim power, size or endurance, and fewer than a quarter of the working sets of a block have reps that serve it (1 to 6, 5 to 15, 12 or more).',
+  what: 'The program states an aim, and fewer than a quarter of the working sets of a block serve it: 60 % of the max or more for strength, 1 to 6 reps for power, 5 to 15 for size, 12 or more and at most two minutes of rest (where a rest is written) for endurance. Learning blocks, deload weeks and the steps back after an absence do not count.',
   why: 'The dose is what the body answers to, not the heading.',
   source:
-    'NSCA programme-design table (Haff & Triplett, Essentials, 4th ed., 2016): power 1 to 5 reps, hypertrophy 6 to 12, muscular endurance 12 and more; the ranges are widened here by a rep or more. The ACSM 2026 overview finds that load, and with it reps, matters less for size.',
+    'NSCA programme-design table (Haff & Triplett, Essentials, 4th ed., 2016): power 1 to 5 reps, hypertrophy 6 to 12, muscular endurance 12 and more; the ranges are widened here by a rep or more; rest of 30 s or less for endurance. ACSM 2009 (Ratamess et al.): 60 to 70 % of the 1RM for novices and intermediates, rests of 1 to 2 minutes for many reps (the latter from memory). The ACSM 2026 overview finds that load, and with it reps, matters less for size.',
   example: files('back squat: 4x5 r2'),
   better: files('back squat: 3x14 r3'),
-  fix: 'Write the reps that serve the aim, or state the aim that the block has.',
+  fix: 'Write the dose that serves the aim, or state the aim that the block has.',
   checkPlan(plan) {
     const findings: RawFinding[] = [];
     for (const program of new Set(plan.sessions.map((session) => session.program))) {
       const aim = program.aim;
-      const range = aim === null ? undefined : REPS[aim];
-      if (aim === null || !range) continue;
-      for (const [block, { sets, serving }] of countSets(plan, range.from, range.to, aim)) {
-        if (sets < LEAST_SETS || serving / sets >= LEAST_SHARE || !program.blocks.includes(block)) continue;
-        findings.push(
-          onLine(
-            plan,
-            block.place,
-            {
-              headline: `Few sets of the block "${block.name}" serve the aim ${aim}.`,
-              detail: `${plan.client.name}: ${formatPercent(serving / sets, 0)} of ${sets} working sets have ${range.words} reps.`,
-              advice: 'Write the reps that serve it, or state another aim.',
-            },
-            { program, block, day: null },
-          ),
-        );
+      for (const service of (aim === null ? undefined : SERVICES[aim]) ?? []) {
+        for (const [block, { sets, serving }] of countSets(plan, service, aim as AimName)) {
+          if (sets < LEAST_SETS || serving / sets >= LEAST_SHARE || !program.blocks.includes(block)) continue;
+          findings.push(
+            onLine(
+              plan,
+              block.place,
+              {
+                headline: `Few sets of the block "${block.name}" serve the aim ${aim}.`,
+                detail: `${plan.client.name}: ${formatPercent(serving / sets, 0)} of ${sets} working sets ${service.words}.`,
+                advice: 'Write what serves it, or state another aim.',
+              },
+              { program, block, day: null },
+            ),
+          );
+        }
       }
     }
     return findings;

@@ -7,6 +7,17 @@ import { movementText } from './shared/words.js';
 
 const BONE = new Set(['osteopenia', 'osteoporosis']);
 
+/** Heavy by its load, or a movement that is heavy whatever the dose (drop landings). */
+function isHeavy(cell: ResolvedCell): boolean {
+  if (cell.movement?.stage === 'heavy' && cell.groups.length > 0) return true;
+  return cell.groups.some(isHeavyWork);
+}
+
+/** Hops, drops and jumps of any stage, heel drops too. */
+function isImpact({ movement, groups }: ResolvedCell): boolean {
+  return movement?.pattern === 'jump' && groups.length > 0;
+}
+
 const files = (supervised: string) =>
   workspace(
     BOATHOUSE,
@@ -25,12 +36,12 @@ const files = (supervised: string) =>
 
 export const boneCaution: Rule = {
   code: 'bone-caution',
-  title: 'Heavy work with thin bones, unsupervised',
+  title: 'Heavy work or impact with thin bones',
   severity: 'warning',
-  what: 'A client with osteopenia or osteoporosis has heavy work in sessions that are not marked supervised, or without a screening.',
+  what: 'A client with osteopenia or osteoporosis has heavy work in sessions that are not marked supervised, or without a screening; or impact of any kind (hops, drops, jumps, heel drops too) without a screening.',
   why: 'Heavy work has helped bone in a trial, but under the eyes of clinicians and with screened people. It is no licence to do so alone.',
   source:
-    'LIFTMOR: Watson et al., J Bone Miner Res 2018;33(2):211-220: 5 sets of 5 reps at more than 80 to 85 %, twice weekly, supervised, in 101 screened women.',
+    'LIFTMOR: Watson et al., J Bone Miner Res 2018;33(2):211-220: 5 sets of 5 reps at more than 80 to 85 %, twice weekly, supervised, in 101 screened women, with drop landings for impact. That impact of the lowest level asks for a screening too is common practice, no source.',
   example: files(''),
   better: files(', supervised'),
   fix: 'Have the client screened, and mark the "follows:" line "supervised" when somebody qualified is there. Otherwise stay below heavy.',
@@ -40,21 +51,37 @@ export const boneCaution: Rule = {
     const { client } = plan;
     const condition = client.conditions.find(({ name }) => BONE.has(name));
     if (!condition) return [];
-    const open: ResolvedCell[] = [];
+    const heavy: ResolvedCell[] = [];
+    const impact: ResolvedCell[] = [];
     for (const session of plan.sessions) {
       const screened = client.screened !== null && client.screened <= session.date;
+      if (!screened) impact.push(...session.cells.filter(isImpact));
       if (session.supervised && screened) continue;
-      open.push(...session.cells.filter((cell) => cell.groups.some(isHeavyWork)));
+      heavy.push(...session.cells.filter((cell) => isHeavy(cell) && (screened || !isImpact(cell))));
     }
-    const first = open[0];
-    if (!first) return [];
-    const finding: RawFinding = onLine(plan, condition.place, {
-      headline: `Heavy work with ${condition.name}, not supervised or not screened.`,
-      detail: `${client.name}: ${movementText(first)} on ${first.date}${open.length > 1 ? `, and ${open.length - 1} more` : ''}.`,
-      advice:
+    const say = (cells: readonly ResolvedCell[], headline: string, advice: string): RawFinding[] => {
+      const first = cells[0];
+      if (!first) return [];
+      return [
+        onLine(plan, condition.place, {
+          headline,
+          detail: `${client.name}: ${movementText(first)} on ${first.date}${cells.length > 1 ? `, and ${cells.length - 1} more` : ''}.`,
+          advice,
+          related: [{ place: first.place, message: `${movementText(first)} on ${first.date}.` }],
+        }),
+      ];
+    };
+    return [
+      ...say(
+        heavy,
+        `Heavy work with ${condition.name}, not supervised or not screened.`,
         'Let a qualified professional decide. Mark the sessions "supervised" and write "screened: DATE", or stay below heavy.',
-      related: [{ place: first.place, message: `${movementText(first)} on ${first.date}.` }],
-    });
-    return [finding];
+      ),
+      ...say(
+        impact,
+        `Impact with ${condition.name}, not screened.`,
+        'Let a qualified professional screen first and write "screened: DATE", or leave hops, drops and jumps out.',
+      ),
+    ];
   },
 };

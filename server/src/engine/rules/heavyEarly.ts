@@ -28,15 +28,18 @@ function whyHeavy(cell: ResolvedCell, group: ResolvedGroup): string {
 const LIGHTER_TEST = 'test x8';
 
 function testInstead(allowed: 'learn' | 'load'): string {
-  return allowed === 'load' ? `"${LIGHTER_TEST}" stays within that stage.` : 'A test waits as well.';
+  return allowed === 'load'
+    ? `"${LIGHTER_TEST}" stays within that stage.`
+    : `A test waits as well; "${LIGHTER_TEST}" asks for less, and still for the stage "load".`;
 }
 
 function testFixes(cell: ResolvedCell, allowed: 'learn' | 'load'): readonly FindingFix[] {
   const written = cell.row.node.cells.find((each) => each.index === cell.cellIndex);
   const item = written?.groups.flatMap((group) => group.items).find((each) => each.kind === 'test');
-  if (!item || allowed !== 'load') return [];
+  if (!item) return [];
   const edits = [{ file: cell.row.place.file, span: item.span, newText: LIGHTER_TEST }];
-  return [{ title: `Change to "${LIGHTER_TEST}"`, safe: false, edits }];
+  const still = allowed === 'load' ? '' : ', which still asks for the stage "load"';
+  return [{ title: `Change to "${LIGHTER_TEST}"${still}`, safe: false, edits }];
 }
 
 function findingOf(world: World, cells: readonly ResolvedCell[], group: ResolvedGroup): RawFinding {

@@ -61,7 +61,8 @@ export const repsPast35: Rule = {
       const said = {
         headline: `Most sets of the block "${block.name}" have more than ${MANY_REPS} reps.`,
         detail: `${client.name}: ${formatPercent(many / sets, 0)} of ${sets} sets.`,
-        advice: 'Give some of them fewer reps and more load, unless size is the aim.',
+        advice:
+          'Give some of them fewer reps and more load, unless size is the aim: the ACSM 2026 overview finds that load matters less for size.',
       };
       return [onLine(plan, block.place, said, { program: session.program, block, day: null })];
     });

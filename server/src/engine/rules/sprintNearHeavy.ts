@@ -40,10 +40,10 @@ const files = (on: string) =>
 
 export const sprintNearHeavy: Rule = {
   code: 'sprint-near-heavy',
-  title: 'Sprints the day after heavy legs',
+  title: 'Sprints and heavy legs on two days running',
   severity: 'info',
-  what: 'All-out sprints on the day after heavy squats, hinges or lunges.',
-  why: 'Hamstrings that are tired from heavy hinging are those that tear in a sprint.',
+  what: 'All-out sprints on the day after heavy squats, hinges or lunges, or such work on the day after all-out sprints.',
+  why: 'Hamstrings that are tired from heavy hinging are those that tear in a sprint, and legs that sprinted yesterday lift less than the loads assume.',
   source:
     'Common practice, no source. ACSM 2011 (Garber et al.) asks for 48 hours or more between sessions for one muscle group (from memory).',
   example: files('mon tue'),
@@ -51,22 +51,31 @@ export const sprintNearHeavy: Rule = {
   fix: 'Put a day or two between, or sprint before lifting on the same day.',
   checkPlan(plan) {
     const findings: RawFinding[] = [];
-    const told = new Set<unknown>();
-    let last: ResolvedCell | null = null;
+    const told = new Set<string>();
+    let lastHeavy: ResolvedCell | null = null;
+    let lastSprint: ResolvedCell | null = null;
+    const tell = (before: ResolvedCell | null, cell: ResolvedCell | null, headline: string) => {
+      if (!before || !cell || daysBetween(before.date, cell.date) !== 1) return;
+      // Every week of the same two days is one cause.
+      const pair = JSON.stringify([cell.block.key, before.day.key, cell.day.key]);
+      if (told.has(pair)) return;
+      told.add(pair);
+      findings.push(
+        onCell(cell, {
+          headline,
+          detail: `${plan.client.name}: ${movementText(before)} on ${before.date}, ${movementText(cell)} on ${cell.date} (week ${cell.week}).`,
+          advice: 'Put a day or two between, or do both on one day, the sprints first.',
+          related: [{ place: before.place, message: `${movementText(before)} on ${before.date}.` }],
+        }),
+      );
+    };
     for (const session of plan.sessions) {
-      const cell = sprint(session);
-      if (cell && last && daysBetween(last.date, session.date) === 1 && !told.has(cell.row)) {
-        told.add(cell.row);
-        findings.push(
-          onCell(cell, {
-            headline: 'Sprints on the day after heavy work for the legs.',
-            detail: `${plan.client.name}: ${movementText(last)} on ${last.date}, ${movementText(cell)} on ${cell.date} (week ${cell.week}).`,
-            advice: 'Put a day or two between.',
-            related: [{ place: last.place, message: `${movementText(last)} on ${last.date}.` }],
-          }),
-        );
-      }
-      last = heavyLower(session) ?? last;
+      const sprinted = sprint(session);
+      const lifted = heavyLower(session);
+      tell(lastHeavy, sprinted, 'Sprints on the day after heavy work for the legs.');
+      tell(lastSprint, lifted, 'Heavy work for the legs on the day after sprints.');
+      lastHeavy = lifted ?? lastHeavy;
+      lastSprint = sprinted ?? lastSprint;
     }
     return findings;
   },
