@@ -46,5 +46,27 @@ export async function insertSnippet(uri: unknown, position: unknown, snippet: un
   if (typeof line !== 'number' || typeof character !== 'number') return;
   const document = await vscode.workspace.openTextDocument(vscode.Uri.parse(uri));
   const editor = await vscode.window.showTextDocument(document);
-  await editor.insertSnippet(new vscode.SnippetString(snippet), new vscode.Position(line, character));
+  await insertAsWritten(editor, new vscode.Position(line, character), snippet);
+}
+
+/**
+ * Writes a snippet, which may begin with a line break and an indentation. The editor would add its own indentation to
+ * a line that a snippet opens, so that the line is opened first.
+ */
+export async function insertAsWritten(
+  editor: vscode.TextEditor,
+  place: vscode.Position,
+  snippet: string,
+): Promise<void> {
+  const head = /^(?:\r\n|\n|\r)([ \t]*)/.exec(snippet);
+  if (!head) {
+    await editor.insertSnippet(new vscode.SnippetString(snippet), place);
+    return;
+  }
+  await editor.edit((edit) => edit.insert(place, head[0]), { undoStopBefore: true, undoStopAfter: false });
+  const opened = new vscode.Position(place.line + 1, (head[1] ?? '').length);
+  await editor.insertSnippet(new vscode.SnippetString(snippet.slice(head[0].length)), opened, {
+    undoStopBefore: false,
+    undoStopAfter: true,
+  });
 }

@@ -1,4 +1,5 @@
 import * as vscode from 'vscode';
+import { insertAsWritten } from './placeList.js';
 import type { Server } from './server.js';
 
 type Step = 'next' | 'previous' | 'newRow';
@@ -37,7 +38,7 @@ export async function tableStep(server: Server, step: Step): Promise<void> {
   if (edit?.snippet) {
     // The row may have become longer; its line has not moved.
     const { end } = document.lineAt(line).range;
-    await editor.insertSnippet(new vscode.SnippetString(edit.newText), end);
+    await insertAsWritten(editor, end, edit.newText);
     return;
   }
   if (edit) {

@@ -58,5 +58,10 @@ export function followCursor(): vscode.Disposable {
     vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => {
       if (textEditor === vscode.window.activeTextEditor) update(textEditor);
     }),
+    // A line may change under a cursor that stays where it is.
+    vscode.workspace.onDidChangeTextDocument(({ document }) => {
+      const editor = vscode.window.activeTextEditor;
+      if (editor?.document === document) update(editor);
+    }),
   );
 }

@@ -32,7 +32,7 @@ const ask =
     });
 
 const methods = [
-  ...['screenshot', 'text', 'press', 'type', 'click', 'hover'],
+  ...['screenshot', 'text', 'press', 'type', 'click', 'doubleClick', 'hover'],
   ...['panelText', 'panelClick', 'panelSelect', 'panelPress', 'panelRun', 'consoleErrors'],
 ];
 globalThis.workbench = Object.fromEntries(methods.map((method) => [method, ask(method)]));

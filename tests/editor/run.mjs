@@ -9,7 +9,7 @@
 //   screenshot(file?)             PNG of the window; without a file into --screenshot
 //   text(selector)                the text of every element that matches, as a person sees it
 //   type(text), press(keys)       the keyboard, e.g. press('Control+Z')
-//   click(selector), hover(selector)   the mouse, on the first match, within 5 s
+//   click(selector), doubleClick(selector), hover(selector)   the mouse, on the first match, within 5 s
 //   panelText, panelClick, panelSelect, panelPress, panelRun   the same inside the panel beside the text
 //   consoleErrors()               what the pages wrote to the console as errors
 // Exit code: 0 all passed; 1 a test failed, or the suite threw, never started, crashed or timed out; 2 wrong use.
@@ -240,6 +240,7 @@ const actions = {
   press: (keys) => page.keyboard.press(keys),
   type: (text) => page.keyboard.type(text),
   click: (selector) => page.locator(selector).first().click({ timeout: 5000 }),
+  doubleClick: (selector) => page.locator(selector).first().dblclick({ timeout: 5000 }),
   hover: (selector) => page.locator(selector).first().hover({ timeout: 5000 }),
   panelText: async (selector) => (await panel()).locator(selector).allInnerTexts(),
   panelClick: async (selector) => (await panel()).locator(selector).first().click({ timeout: 5000 }),

@@ -54,8 +54,9 @@ export function alignAbove(text: string, line: Span): TextEdit[] {
   const tree = parse(text).value;
   const table = tableAround(text, tree, finished);
   if (!table) return [];
-  const without = text.slice(0, finished.start) + text.slice(line.start);
-  const shrunk = { start: table.start, end: table.end - (line.start - finished.start) };
+  // Neither the finished row nor what stands in the new line says how the table was laid out.
+  const without = text.slice(0, finished.start) + text.slice(line.end);
+  const shrunk = { start: table.start, end: table.end - (line.end - finished.start) };
   if (shrunk.end > shrunk.start && formatText(without, { range: shrunk }).edits.length > 0) return [];
   return formatText(text, { range: table }).edits.filter(({ span }) => !meets(span, line));
 }

@@ -106,7 +106,7 @@ function cellSignature(line: string, colon: number, column: number, continued: b
     }),
     where,
     active,
-    '  ',
+    ' · ',
   );
 }
 
