@@ -8,6 +8,13 @@ export const NETWORK_MODULES = ['net', 'http', 'https', 'http2', 'tls', 'dns', '
 const names = NETWORK_MODULES.join('|');
 const refusal = 'Stave opens no network connection';
 
+const refuse = `\nfunction refuseConnection() { throw new Error(${JSON.stringify(refusal)}); }\n`;
+
+/** Files that call what browsers and Node have for this without a module. */
+const calling =
+  /(?:pdfmake[\\/](?:js[\\/]URLResolver|build[\\/]pdfmake)|papaparse(?:\.min)?|l10n[\\/]dist[\\/](?:main|browser))\.js$/;
+const calls = /\bfetch\(|\bnew XMLHttpRequest(?:\(\)?)?/g;
+
 export const noNetwork = {
   name: 'no-network',
   setup(build) {
@@ -20,13 +27,14 @@ export const noNetwork = {
       contents: `module.exports = new Proxy({}, { get() { throw new Error(${JSON.stringify(refusal)}); } });`,
       loader: 'js',
     }));
-    build.onLoad({ filter: /pdfmake[\\/](?:js[\\/]URLResolver|build[\\/]pdfmake)\.js$/ }, ({ path }) => {
+    build.onLoad({ filter: calling }, ({ path }) => {
       const text = fs.readFileSync(path, 'utf8');
-      const parts = text.split('await fetch(');
-      if (parts.length !== 3) throw new Error(`${path}: the writer of PDF has changed the way it fetches`);
-      return { contents: parts.join('await refuseToFetch(') + refuse, loader: 'js' };
+      const contents = text.replace(calls, (call) =>
+        call.startsWith('fetch') ? 'refuseConnection(' : 'refuseConnection()',
+      );
+      if (contents === text)
+        throw new Error(`${path} has changed: what it calls for a connection is not found`);
+      return { contents: contents + refuse, loader: 'js' };
     });
   },
 };
-
-const refuse = `\nfunction refuseToFetch() { throw new Error(${JSON.stringify(refusal)}); }\n`;

@@ -1,10 +1,13 @@
 // Builds everything and packs the extension into dist/stave.vsix.
+//
+//   node server/build/package.mjs [--built] [--out FILE]     with --built, what dist/ holds is packed
 import fs from 'node:fs';
 import path from 'node:path';
 import { ensurePackages, root, run, tool } from './prepare.mjs';
 
 ensurePackages();
-const vsix = path.join(root, 'dist', 'stave.vsix');
+const out = process.argv.indexOf('--out');
+const vsix = out < 0 ? path.join(root, 'dist', 'stave.vsix') : path.resolve(process.argv[out + 1]);
 const built = process.argv.includes('--built') || run(process.execPath, ['server/build/build.mjs']) === 0;
 const code = built
   ? run(process.execPath, [
@@ -20,5 +23,5 @@ const code = built
       vsix,
     ])
   : 1;
-if (code === 0) console.log(`dist/stave.vsix  ${Math.ceil(fs.statSync(vsix).size / 1024)} kB`);
+if (code === 0) console.log(`${path.relative(root, vsix)}  ${Math.ceil(fs.statSync(vsix).size / 1024)} kB`);
 process.exitCode = code;

@@ -40,8 +40,8 @@ export function ensurePackages() {
   }
 }
 
-/** Debian packages that the tests need: a PDF reader, beside what the real-editor tests install themselves. */
-const debianPackages = { pdftotext: 'poppler-utils' };
+/** Debian packages that the tests need: a PDF reader and another editor, beside what the real-editor tests install themselves. */
+const debianPackages = { pdftotext: 'poppler-utils', nvim: 'neovim' };
 
 /** Installs missing Debian packages; says so and goes on where that is not possible. */
 export function ensureDebianPackages() {

@@ -1,0 +1,4 @@
+import type { Plugin } from 'esbuild';
+
+export const NETWORK_MODULES: readonly string[];
+export const noNetwork: Plugin;
