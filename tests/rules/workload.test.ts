@@ -113,7 +113,7 @@ describe('week-strain and workload-ratio', () => {
   it('are off unless asked for', () => {
     const session = createSession();
     session.setFile('a', text(weeks(level, level, level, level, high)));
-    expect(session.allFindings()).toEqual([]);
+    expect(session.allFindings().map(({ code }) => code)).toEqual(['session-overran']);
   });
 
   it('compare strain with her own four weeks', () => {
@@ -130,5 +130,24 @@ describe('week-strain and workload-ratio', () => {
     expect(told).toHaveLength(1);
     expect(told[0]?.message).toContain('Contested');
     expect(codes(weeks(level, level, level, level, level), 'workload-ratio')).toEqual([]);
+  });
+});
+
+describe('session-overran', () => {
+  const of = (minutes: readonly number[]) =>
+    codes(
+      minutes.map(
+        (each, at): Day => [addDays('2026-11-02', 2 * at), `as planned\n  session: rpe 6, ${each}min`],
+      ),
+      'session-overran',
+    );
+
+  it('wants five sessions before, and more than 175 % of their middle', () => {
+    expect(of([40, 40, 40, 40, 200])).toEqual([]);
+    expect(of([40, 40, 40, 40, 40, 70])).toEqual([]);
+    expect(of([40, 40, 40, 40, 40, 71])[0]?.message).toContain('71 min; about 40 min are usual');
+    expect(of([40, 40, 40, 40, 40, 71, 75])).toHaveLength(1);
+    // One long day before does not move the middle.
+    expect(of([40, 40, 200, 40, 40, 71])).toHaveLength(1);
   });
 });

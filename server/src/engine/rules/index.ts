@@ -46,6 +46,7 @@ import { restShort } from './restShort.js';
 import { screeningMissing } from './screeningMissing.js';
 import { sessionLong } from './sessionLong.js';
 import { sessionMissed } from './sessionMissed.js';
+import { sessionOverran } from './sessionOverran.js';
 import { sharedLoad } from './sharedLoad.js';
 import { signOffAgain } from './signOffAgain.js';
 import { spotterNote } from './spotterNote.js';
@@ -125,6 +126,7 @@ export const RULES: readonly Rule[] = [
   repsPast35,
   noCarry,
   sessionLong,
+  sessionOverran,
   prilepinRange,
   weekMonotony,
   weekStrain,
