@@ -312,9 +312,11 @@ export class Assembly {
       return;
     }
     if (node.kind === 'allow') {
-      if (this.above !== null) {
-        this.above.allows.push(node);
-        grow(this.above as unknown as { span: Span }, node.span);
+      // In a log it is about the whole log, wherever it stands, so a broken line above does not cost it its place.
+      const above = owner.kind === 'log' ? owner : this.above;
+      if (above !== null) {
+        above.allows.push(node);
+        grow(above as unknown as { span: Span }, node.span);
       }
       if (owner.kind === 'client') owner.lines.push(node);
       grow(owner, node.span);
