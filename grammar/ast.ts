@@ -361,12 +361,22 @@ export interface MovementNode {
 
 // ---------------------------------------------------------------- clients, groups, logs
 
+/** When a session begins on a weekday, as the clock on the wall says. */
+export interface DayTime {
+  readonly day: Weekday;
+  /** Minutes after midnight, 0 to 1439. */
+  readonly minute: number;
+  readonly span: Span;
+}
+
 export interface FollowsNode {
   readonly kind: 'follows';
   readonly program: Name;
   readonly from: DateNode;
   /** `on mon thu`; empty when `every` is given or nothing was said. */
   readonly on: readonly Word<Weekday>[];
+  /** `mon 18:00`: for the weekdays that a time was written for. */
+  readonly times: readonly DayTime[];
   /** `every 3 days`. */
   readonly everyDays: Num | null;
   readonly supervised: boolean;

@@ -101,7 +101,9 @@ export abstract class ClientRules extends SharedRules {
     const kit = this.SUBRULE(this.name);
     const more = this.SUBRULE(this.clauses, { ARGS: [['on', 'from']] });
     return this.ACTION(() =>
-      this.nameEnds(kit) ? { kind: 'trains-at', kit, on: more.on ?? [], from: more.from ?? null } : null,
+      this.nameEnds(kit)
+        ? { kind: 'trains-at', kit, on: more.on?.days ?? [], from: more.from ?? null }
+        : null,
     );
   });
 
@@ -306,7 +308,7 @@ export abstract class ClientRules extends SharedRules {
     }
     if (more.from === null) return null;
     if (more.on !== undefined && more.everyDays !== undefined) {
-      const span = (more.on[0] as ast.Word).span;
+      const span = (more.on.days[0] as ast.Word).span;
       this.report(
         problem(
           'item-conflict',
@@ -319,7 +321,8 @@ export abstract class ClientRules extends SharedRules {
       kind: 'follows',
       program,
       from: more.from,
-      on: more.on ?? [],
+      on: more.on?.days ?? [],
+      times: more.on?.times ?? [],
       everyDays: more.everyDays ?? null,
       supervised: more.supervised ?? false,
       alongside: more.alongside ?? false,

@@ -15,11 +15,17 @@ export interface Clauses {
   from?: ast.DateNode | null;
   until?: ast.DateNode | null;
   reason?: ast.TextNode;
-  on?: ast.Word<ast.Weekday>[];
+  on?: Weekdays;
   everyDays?: ast.Num | null;
   supervised?: boolean;
   alongside?: boolean;
   items?: ast.CellItem[];
+}
+
+/** Weekdays, and the times of those that have one. */
+export interface Weekdays {
+  readonly days: ast.Word<ast.Weekday>[];
+  readonly times: ast.DayTime[];
 }
 
 /** Pieces that several statements share: names, dates, days, and the clauses after a comma. */
@@ -59,19 +65,34 @@ export abstract class SharedRules extends CellRules {
     this.OPTION(() => this.CONSUME(token('Comma')));
   });
 
-  protected readonly weekdays = this.RULE('weekdays', (): ast.Word<ast.Weekday>[] => {
+  protected readonly weekdays = this.RULE('weekdays', (timed = false): Weekdays => {
     const read: ast.Word<ast.Weekday>[] = [];
+    const times: ast.DayTime[] = [];
+    // A time is that of all days before it that have none: `mon thu 18:00 sat 9:30`.
+    let waiting: ast.Weekday[] = [];
     this.AT_LEAST_ONE(() => {
       const part = this.CONSUME(token('Weekday'));
       this.ACTION(() => {
         const value = plain(part.image) as ast.Weekday;
+        waiting.push(value);
         if (read.some((day) => day.value === value)) {
           this.report(problem('item-twice', spanOf(part), `\`${value}\` is named twice. Leave one out.`));
         }
         read.push({ value, span: spanOf(part) });
       });
+      this.OPTION({
+        GATE: () => timed,
+        DEF: () => {
+          const time = this.CONSUME(token('TimeWord'));
+          this.ACTION(() => {
+            const minute = values.timeOf(time, this.report);
+            if (minute !== null) times.push(...waiting.map((day) => ({ day, minute, span: spanOf(time) })));
+            waiting = [];
+          });
+        },
+      });
     });
-    return read;
+    return { days: read, times };
   });
 
   private set<Key extends keyof Clauses>(
@@ -114,7 +135,7 @@ export abstract class SharedRules extends CellRules {
           GATE: () => allowed.includes('on'),
           ALT: () => {
             const part = this.CONSUME(token('On'));
-            const days = this.SUBRULE(this.weekdays);
+            const days = this.SUBRULE(this.weekdays, { ARGS: [allowed.includes('everyDays')] });
             this.ACTION(() => this.set(read, 'on', days, part));
           },
         },

@@ -3,7 +3,7 @@ import { problem, replace, shown } from './messages.js';
 import type { Problem, Span } from './problem.js';
 import { decimalComma, nameEndSlip, plain, slip, units } from './slips.js';
 import { spanOf } from './tokens.js';
-import { dateSlip } from './values.js';
+import { dateSlip, timeSlip } from './values.js';
 
 /**
  * The problem of a line that fits no form from one word on (null: it stops too early). `what` names the line,
@@ -37,7 +37,7 @@ export function stoppedProblem(
   }
   const span = spanOf(at);
   return (
-    known(at, span) ??
+    known(source, at, span) ??
     number(source, at, span, like) ??
     problem(code, span, `${what} cannot be read from ${shown(at.image)} on. ${like}`)
   );
@@ -53,8 +53,20 @@ function weekday(image: string, span: Span): Problem | null {
   ]);
 }
 
+/** A time after a weekday that is not written as one. */
+function clock(source: string, at: IToken, span: Span): Problem | null {
+  const before = source.slice(0, span.start);
+  // `6:30 pm`: the time before it was read, and would be that of the morning.
+  const half = /^[ap]m$/i.test(at.image) ? /(\d{1,2}:\d{2})\s*$/.exec(before) : null;
+  if (half?.[1] !== undefined) {
+    const start = span.start - half[0].length;
+    return timeSlip(`${half[1]}${at.image}`, { start, end: span.end });
+  }
+  return /\b(?:mon|tue|wed|thu|fri|sat|sun)\s+$/i.test(before.slice(-12)) ? timeSlip(at.image, span) : null;
+}
+
 /** Slips that have an answer of their own. */
-function known(at: IToken, span: Span): Problem | null {
+function known(source: string, at: IToken, span: Span): Problem | null {
   switch (at.tokenType.name) {
     case 'DecimalComma':
       return decimalComma(at.image, span);
@@ -72,7 +84,12 @@ function known(at: IToken, span: Span): Problem | null {
       );
     }
     default:
-      return dateSlip(at.image, span) ?? weekday(at.image, span) ?? units(at.image, plain(at.image), span);
+      return (
+        dateSlip(at.image, span) ??
+        clock(source, at, span) ??
+        weekday(at.image, span) ??
+        units(at.image, plain(at.image), span)
+      );
   }
 }
 

@@ -54,6 +54,7 @@ export const TOKEN_SPECS: readonly TokenSpec[] = [
   mark('Comma', ',', 'punctuation.separator.item'),
   mark('Colon', ':', 'punctuation.separator.label'),
   value('DateWord', `\\d{4}${MINUS}\\d{2}${MINUS}\\d{2}`, 'constant.numeric.date', false),
+  value('TimeWord', '\\d{1,2}:\\d{2}', 'constant.numeric.time', false),
   value('MonthWord', `\\d{4}${MINUS}\\d{2}`, 'constant.numeric.date', false),
   value(
     'SpacedDose',

@@ -139,6 +139,37 @@ export function dateOf(part: IToken, report: Report): DateNode | null {
   return null;
 }
 
+/** Minutes after midnight; null after a report where no clock shows that. */
+export function timeOf(part: IToken, report: Report): number | null {
+  const [hours, minutes] = part.image.split(':').map(Number) as [number, number];
+  if (hours <= 23 && minutes <= 59) return hours * 60 + minutes;
+  report(
+    problem(
+      'syntax',
+      spanOf(part),
+      `No clock shows ${shown(part.image)}. Times go from \`0:00\` to \`23:59\`, such as \`18:00\`.`,
+    ),
+  );
+  return null;
+}
+
+/** A time of day written another way: what to write instead, where that is certain. */
+export function timeSlip(image: string, span: Span): Problem | null {
+  const found = /^(\d{1,2})(?:[.:h](\d{2}))?(am|pm|h)?$/i.exec(image);
+  const [hours, minutes] = [Number(found?.[1]), found?.[2] ?? '00'];
+  const mark = found?.[3]?.toLowerCase();
+  if (!found || (found[2] === undefined && mark === undefined) || Number(minutes) > 59) return null;
+  const half = mark === 'am' || mark === 'pm';
+  if (half ? hours < 1 || hours > 12 : hours > 23) return null;
+  const better = `${half ? (hours % 12) + (mark === 'pm' ? 12 : 0) : hours}:${minutes}`;
+  return problem(
+    'syntax',
+    span,
+    `Times of day go round the whole clock. Write \`${better}\` if ${shown(image)} means that.`,
+    [replace(span, better)],
+  );
+}
+
 /** A word that looks like a date written another way: what to write instead, where that is certain. */
 export function dateSlip(image: string, span: Span): Problem | null {
   const word = plain(image);

@@ -2,6 +2,18 @@
 import ical, { ICalEventTransparency } from 'ical-generator';
 import type { CalendarDocument } from '../engine/export/calendar.js';
 
+/**
+ * Times float (RFC 5545, 3.3.5, form 1): no zone is written, so 18:00 is six in the evening on whatever clock hangs in
+ * the room. The text knows no zone, and one guessed from this machine would move sessions for everybody elsewhere. The
+ * writer reads the parts of a date in UTC.
+ */
+function timesOf({ date, time }: CalendarDocument['events'][number]) {
+  const midnight = Date.parse(`${date}T00:00:00Z`);
+  if (time === null) return { start: new Date(midnight), allDay: true };
+  const start = midnight + time.startMinute * 60_000;
+  return { start: new Date(start), end: new Date(start + time.minutes * 60_000), floating: true };
+}
+
 /** The text of the file. `madeAt` is its time of making: the same input gives the same bytes. */
 export function calendarText(document: CalendarDocument, madeAt: Date): string {
   const calendar = ical({
@@ -11,9 +23,7 @@ export function calendarText(document: CalendarDocument, madeAt: Date): string {
   for (const event of document.events) {
     calendar.createEvent({
       id: event.uid,
-      // Midnight of the date in UTC: an all-day event has no zone, and its date is read from here.
-      start: new Date(`${event.date}T00:00:00Z`),
-      allDay: true,
+      ...timesOf(event),
       stamp: madeAt,
       summary: event.summary,
       description: event.description,

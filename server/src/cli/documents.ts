@@ -218,7 +218,7 @@ function planJob(
         pdf: drawn,
         ics: async () => {
           const { calendarText } = await import('./calendarFile.js');
-          return calendarText(planCalendar(plan, from, until), madeAt);
+          return calendarText(planCalendar(plan, from, until, workspace.session.world()), madeAt);
         },
         csv: async () => planCsv(data),
         json: async () => `${JSON.stringify(data, null, 2)}\n`,

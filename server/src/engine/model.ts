@@ -120,6 +120,8 @@ export interface Follows {
   readonly programName: Name;
   readonly from: IsoDate;
   readonly on: readonly Weekday[];
+  /** Minutes after midnight of the weekdays that have a time; one that has none is not in it. */
+  readonly startMinutes: ReadonlyMap<Weekday, number>;
   readonly everyDays: number | null;
   readonly supervised: boolean;
   readonly alongside: boolean;
@@ -425,6 +427,8 @@ export interface Session {
   readonly deload: boolean;
   readonly kit: Kit | null;
   readonly supervised: boolean;
+  /** When it begins, in minutes after midnight where she trains; null where no time is written. */
+  readonly startMinute: number | null;
   readonly cells: readonly ResolvedCell[];
 }
 

@@ -28,6 +28,7 @@ function bindFollows(node: FollowsNode, file: string, group: string | null): Fol
     programName: node.program,
     from: node.from.iso,
     on: node.on.map((day) => day.value),
+    startMinutes: new Map(node.times.map(({ day, minute }) => [day, minute])),
     everyDays: node.everyDays?.value ?? null,
     supervised: node.supervised,
     alongside: node.alongside,

@@ -43,6 +43,7 @@ export const CSV_COLUMNS = [
   'height cm',
   'provisional',
   'issue',
+  'start time',
 ] as const;
 
 type Value = string | number | null;
@@ -94,6 +95,7 @@ export function planCsv(plan: PlanJson): string {
         cell.heightCm,
         yes(group.provisional),
         group.issue,
+        session.startTime,
       ]),
     ),
   );

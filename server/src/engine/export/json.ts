@@ -3,6 +3,7 @@
 import type { IsoDate } from '../dates.js';
 import type { ClientPlan, ResolvedCell, ResolvedGroup } from '../model.js';
 import { roundTo } from '../numbers.js';
+import { timeWords } from '../print/words.js';
 import { sessionIds, sessionsBetween } from './identity.js';
 import { PLAN_VERSION, type PlanJson, type PlanJsonCell, type PlanJsonGroup } from './planSchema.js';
 
@@ -36,6 +37,7 @@ export function planJson(
       day: session.day.name,
       deload: session.deload,
       supervised: session.supervised,
+      startTime: session.startMinute === null ? null : timeWords(session.startMinute).padStart(5, '0'),
       kit: session.kit?.name ?? null,
       cells: session.cells.map(cellJson),
     })),

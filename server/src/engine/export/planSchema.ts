@@ -66,6 +66,11 @@ const sessionSchema = z.strictObject({
   day: z.string(),
   deload: z.boolean(),
   supervised: z.boolean(),
+  startTime: z
+    .string()
+    .regex(/^\d{2}:\d{2}$/)
+    .nullable()
+    .describe('When the session begins, on the clock of the place; null where no time is written.'),
   kit: z.string().nullable(),
   cells: z.array(cellSchema),
 });

@@ -17,6 +17,7 @@ import {
   dayWords,
   durationWords,
   listWords,
+  timeWords,
 } from './words.js';
 import { boxCount, reserveWords, workOf } from './work.js';
 
@@ -157,7 +158,9 @@ const NO_CONTEXT: SheetContext = { last: noLastTimes, easier: () => null };
 
 /** One session as a table of movements, ready to be drawn. */
 export function daySheet(session: Session, context: SheetContext = NO_CONTEXT): DaySheet {
+  const { startMinute } = session;
   const when = [dayWords(session.date)];
+  if (startMinute !== null) when.push(timeWords(startMinute));
   if (session.kit) when.push(session.kit.name);
   if (session.supervised) when.push('with your coach');
   return {

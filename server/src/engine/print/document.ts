@@ -42,7 +42,7 @@ export interface WeekSheet {
 export interface DaySheet {
   /** `Lower`. */
   readonly name: string;
-  /** `Monday 7 December · Boathouse`. */
+  /** `Monday 7 December · 18:00 · Boathouse`. */
   readonly when: string;
   readonly entries: readonly EntrySheet[];
   readonly source?: SourcePlace | null;

@@ -9,7 +9,7 @@ import { formatMass, fromKg, type MassUnit } from '../units.js';
 import { daySheet } from './build.js';
 import { STOP_WORDS } from './card.js';
 import { type Block, type Paper, type PaperSize, partsOf, type Row } from './paper/document.js';
-import { capitalised, countWords, dateWords, dayWords } from './words.js';
+import { capitalised, countWords, dateWords, dayWords, timeWords } from './words.js';
 import { boxCount, markedUnit, workOf } from './work.js';
 
 export interface FloorOptions {
@@ -18,6 +18,9 @@ export interface FloorOptions {
   readonly size: PaperSize;
   readonly large: boolean;
 }
+
+/** Later than any time of a day. */
+const NO_TIME = 24 * 60;
 
 /** One set group of one person at a station. */
 interface Use {
@@ -29,13 +32,17 @@ interface Use {
   readonly eachSideKg: readonly number[];
 }
 
-/** Sessions at a kit on a date, in order of the clients' names. */
+/** Sessions at a kit on a date, in order of their times, those without one last; then of the clients' names. */
 export function sessionsAt(plans: readonly ClientPlan[], kitKey: string, date: IsoDate): readonly Session[] {
   return plans
     .flatMap(({ sessions }) =>
       sessions.filter((session) => session.date === date && session.kit?.key === kitKey),
     )
-    .sort((a, b) => (a.client.key < b.client.key ? -1 : a.client.key > b.client.key ? 1 : 0));
+    .sort(
+      (a, b) =>
+        (a.startMinute ?? NO_TIME) - (b.startMinute ?? NO_TIME) ||
+        (a.client.key < b.client.key ? -1 : a.client.key > b.client.key ? 1 : 0),
+    );
 }
 
 /** The sheet of one kit on one date. */
@@ -79,7 +86,7 @@ function peopleTable(sessions: readonly Session[]) {
       { title: 'Day', share: 0.28 },
       { title: 'Look out for', share: 0.5 },
     ],
-    rows: sessions.map(({ client, day, block, week, deload, supervised }): Row => {
+    rows: sessions.map(({ client, day, block, week, deload, supervised, startMinute }): Row => {
       const notes = [deload ? 'Lighter week.' : null, supervised ? 'With a coach.' : null, ...client.care];
       const avoided = client.avoids.map(
         ({ what, reason }) => `No ${what}${reason === null ? '' : ` (${reason})`}.`,
@@ -89,7 +96,7 @@ function peopleTable(sessions: readonly Session[]) {
         cells: [
           partsOf('big', client.name),
           [
-            ...partsOf('plain', capitalised(day.name)),
+            ...partsOf('plain', startMinute === null ? null : timeWords(startMinute), capitalised(day.name)),
             ...partsOf('small', `${capitalised(block.name)}, week ${week} of ${block.weeks}`),
           ],
           partsOf('plain', ...notes, ...avoided),
@@ -239,6 +246,7 @@ const PERSON_COLUMNS = [
 
 function personBlocks(session: Session): readonly Block[] {
   const sheet = daySheet(session);
+  const { startMinute } = session;
   const rows = session.cells.flatMap((cell) =>
     cell.groups.map((group, index): Row => {
       const work = workOf(cell, group);
@@ -265,7 +273,14 @@ function personBlocks(session: Session): readonly Block[] {
       return { kind: index === 0 ? 'row' : 'more', cells, source: cell.place };
     }),
   );
-  const caption = { text: session.client.name, aside: [sheet.name, ...session.client.care].join(' · ') };
+  const caption = {
+    text: session.client.name,
+    aside: [
+      ...(startMinute === null ? [] : [timeWords(startMinute)]),
+      sheet.name,
+      ...session.client.care,
+    ].join(' · '),
+  };
   return [
     {
       kind: 'table',

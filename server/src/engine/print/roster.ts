@@ -5,7 +5,7 @@ import type { Need, RosterLine } from '../history/roster.js';
 import type { Place, ResolvedCell } from '../model.js';
 import { type Paper, type PaperSize, type Part, partsOf, type Row } from './paper/document.js';
 import { FOR_COACH } from './review.js';
-import { capitalised, countWords, dateWords, dayWords } from './words.js';
+import { capitalised, countWords, dateWords, dayWords, timeWords } from './words.js';
 import { workOf } from './work.js';
 
 export interface RosterOptions {
@@ -98,7 +98,7 @@ function clientRow({ client, at, next, lastLogged, needs }: RosterLine, options:
         : [
             {
               kind: 'plain',
-              text: `${dayWords(next.date)} · ${capitalised(next.day.name)}${next.deload ? ' (lighter)' : ''}`,
+              text: `${dayWords(next.date)}${next.startMinute === null ? '' : ` · ${timeWords(next.startMinute)}`} · ${capitalised(next.day.name)}${next.deload ? ' (lighter)' : ''}`,
               source: next.day.place,
             },
             ...next.cells.map((cell): Part => ({ kind: 'small', text: cellWords(cell), source: cell.place })),

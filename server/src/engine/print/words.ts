@@ -49,6 +49,11 @@ export function dayWords(date: IsoDate): string {
   return `${WEEKDAY_WORDS[weekdayOf(date)]} ${day} ${month}`;
 }
 
+/** `18:00`, `7:30`: minutes after midnight on a clock of 24 hours. */
+export function timeWords(minute: number): string {
+  return `${Math.floor(minute / 60)}:${String(minute % 60).padStart(2, '0')}`;
+}
+
 /** `7 Dec`: where there is little room and the year is plain. */
 export function shortDate(date: IsoDate): string {
   const { month, day } = parts(date);

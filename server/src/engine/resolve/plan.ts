@@ -116,6 +116,7 @@ function sessionsOf(slots: readonly Slot[], work: Work): Session[] {
         block.deloadWeeks.has(slot.week),
         kits[index] as Kit | null,
         follows.supervised,
+        follows.startMinutes.get(weekdayOf(slot.date)) ?? null,
         cells,
         index,
       ),
@@ -173,6 +174,7 @@ class PlannedSession implements Session {
     readonly deload: boolean,
     readonly kit: Kit | null,
     readonly supervised: boolean,
+    readonly startMinute: number | null,
     cells: DayCells,
     index: number,
   ) {

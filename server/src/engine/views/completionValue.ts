@@ -8,6 +8,7 @@ import {
   type Span,
   STAGE_NAMES,
 } from '../../../../grammar/index.js';
+import { timeWords } from '../print/words.js';
 import type { Rule } from '../ruleForm.js';
 import { RULES } from '../rules/index.js';
 import { cellCompletions } from './completionCell.js';
@@ -67,10 +68,29 @@ function words(list: readonly string[], detail = ''): Read {
 const WEEKDAYS = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
 
 /** `from DATE`, `until DATE`, `on mon`: dates are the coach's to write. */
-function clause(value: Value, offers: readonly (readonly [string, string, string])[]): CompletionItem[] {
-  if (/^on\s/i.test(value.part)) return nameItems(WEEKDAYS, 'keyword', value.word);
+function clause(
+  value: Value,
+  offers: readonly (readonly [string, string, string])[],
+  timed = false,
+): CompletionItem[] {
+  if (/^on\s/i.test(value.part)) {
+    const days = nameItems(WEEKDAYS, 'keyword', value.word);
+    // A time may stand behind a weekday, and nothing but weekdays before the first one.
+    return timed && /[a-z]{3}\s+\S*$/i.test(value.part.replace(/^on\s+/i, ''))
+      ? [...days, ...timeItems(value)]
+      : days;
+  }
   if (/\s/.test(value.part)) return [];
   return offers.map(([word, detail, insert]) => item(word, 'keyword', detail, value.word, insert, true));
+}
+
+/** Times that other clients have; else one of the evening, to show how a time is written. */
+function timeItems({ cursor, word }: Value): CompletionItem[] {
+  const known = [...cursor.session.world().clients.values()].flatMap(({ follows }) =>
+    follows.flatMap(({ startMinutes }) => [...startMinutes.values()]),
+  );
+  const minutes = [...new Set(known.length === 0 ? [18 * 60] : known)].sort((a, b) => a - b);
+  return nameItems(minutes.map(timeWords), 'keyword', word, 'When the session begins.');
 }
 
 const FROM = ['from', 'From this date on.', 'from ${1:date}'] as const;
@@ -99,13 +119,17 @@ const follows: Read = (value) => {
     const programs = [...value.cursor.session.world().programs.values()].map(({ name }) => name);
     return nameItems(programs, 'program', value.replace);
   }
-  return clause(value, [
-    FROM,
-    ON,
-    ['every', 'A session every so many days.', 'every ${1:3} days'],
-    ['supervised', 'The coach stands by.', 'supervised'],
-    ['alongside', 'Does not end the program before it.', 'alongside'],
-  ]);
+  return clause(
+    value,
+    [
+      FROM,
+      ON,
+      ['every', 'A session every so many days.', 'every ${1:3} days'],
+      ['supervised', 'The coach stands by.', 'supervised'],
+      ['alongside', 'Does not end the program before it.', 'alongside'],
+    ],
+    true,
+  );
 };
 
 const equipment: Read = ({ cursor, replace }) => {
