@@ -1,4 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { historyOf } from '../../server/src/engine/history/history.js';
+import { sessionReview, sessionRoster } from '../../server/src/engine/history/kept.js';
+import { reviewOf } from '../../server/src/engine/history/review.js';
+import { rosterOf } from '../../server/src/engine/history/roster.js';
 import type { Place, ResolvedCell } from '../../server/src/engine/model.js';
 import { createSession, type EngineSession } from '../../server/src/engine/session.js';
 import { Random } from './random.js';
@@ -139,8 +143,117 @@ function snapshot(session: EngineSession) {
   };
 }
 
+/** What follows from logs, as it is kept beside an edited session. Sessions and cells are compared by what they are. */
+function historyText(session: EngineSession) {
+  const world = session.world();
+  return {
+    logs: [...world.logsByClient].map(([key, logs]) => [
+      key,
+      logs.map((log) => `${log.date} ${log.day} ${placeText(log.place)}`),
+    ]),
+    allLogs: world.logs.map((log) => `${log.client} ${log.date} ${placeText(log.place)}`),
+    unknown: world.unknownNames.map(({ kind, place, candidates }) => [
+      kind,
+      placeText(place),
+      candidates.length,
+    ]),
+    roster: sessionRoster(session, TODAY).map(lineText),
+    reviews: [...world.clients.keys()].map((key) => plain(sessionReview(session, key, TODAY))),
+    done: [...world.clients.keys()].flatMap((key) => {
+      const plan = session.plan(key);
+      return plan ? historyOf(plan, world).done.map(plain) : [];
+    }),
+  };
+}
+
+function lineText({ client, at, next, lastLogged, needs }: ReturnType<typeof sessionRoster>[number]) {
+  return [
+    client.key,
+    at && [at.program.key, at.block.key, at.week, at.date],
+    next && [next.date, next.day.key, next.cells.map(cellText)],
+    lastLogged,
+    needs.map(({ kind, text, place }) => `${kind} ${text} ${placeText(place)}`),
+  ];
+}
+
+/** A value without the parts of the plan and of the tree that it points to, of which the cells and findings tell. */
+function plain(value: unknown): unknown {
+  const left = new Set([
+    'client',
+    'program',
+    'block',
+    'day',
+    'row',
+    'node',
+    'entry',
+    'session',
+    'cell',
+    'cells',
+    'movement',
+  ]);
+  return JSON.parse(
+    JSON.stringify(value, (key, part) => {
+      if (left.has(key) && typeof part === 'object')
+        return part === null ? null : (part.key ?? part.date ?? '…');
+      return part instanceof Map || part instanceof Set ? [...part] : part;
+    }) ?? 'null',
+  );
+}
+
+/** What is kept against what is worked out anew from the very same session. */
+function expectKeptIsFresh(session: EngineSession) {
+  const world = session.world();
+  const plans = [...world.clients.keys()].flatMap((key) => session.plan(key) ?? []);
+  expect(sessionRoster(session, TODAY).map(lineText)).toEqual(rosterOf(plans, world, TODAY).map(lineText));
+  for (const plan of plans) {
+    expect(plain(sessionReview(session, plan.client.key, TODAY))).toEqual(
+      plain(reviewOf(plan, world, TODAY)),
+    );
+  }
+}
+
+const TODAY = '2026-12-20';
+
+/** Logs of two clients in files of their own, one of a session that both did, with a slip, pains and an unknown day. */
+const LOGS: Files = new Map([
+  [
+    'boathouse/logs-a.stave',
+    `log Dunlin, 2026-12-07
+  as planned
+  pain: knee 4/10
+
+log Dunlin, 2026-12-08
+  goblet squat to box: 60kg 6 6 6 r2
+  pain: knee 5/10
+
+log Dunlin, Plover, 2026-12-10, Nowhere
+  back squat: 40kg 8/0 8/0 r2
+  session: rpe 7, 60min
+`,
+  ],
+  [
+    'boathouse/logs-b.stave',
+    `log Plover, 2026-12-09
+  box squat: 30kg 8 8 9 r1
+  allow: pain-reported "seen by the physiotherapist"
+  pain: hip 6/10
+
+log Nobody, 2026-12-09
+  back squat: 30kg 5 5
+  pain: hip 6/10
+
+log Dunlin, 2026-12-14
+  back squat: 40kg 6 6 8 r3
+  note: "technique is good"
+`,
+  ],
+]);
+
 function fresh(files: Files): EngineSession {
-  const session = createSession({ today: '2026-11-25' });
+  const session = createSession({
+    today: '2026-11-25',
+    severities: { 'reps-past-35': 'warning', stuck: 'off' },
+  });
   for (const [file, text] of files) session.setFile(file, text);
   return session;
 }
@@ -168,5 +281,37 @@ describe('an edited session', () => {
     // Everything taken back: as if nothing had happened.
     for (const [file, text] of all) session.setFile(file, text);
     expect(snapshot(session)).toEqual(snapshot(fresh(all)));
+  });
+
+  it.each([21, 22, 23, 24, 25, 26, 27, 28])('with logs, roster and reviews, script %i', (seed) => {
+    const random = new Random(seed);
+    const all: Files = new Map([...sampleFolder('boathouse'), ...LOGS]);
+    const files: Files = new Map(all);
+    const session = fresh(files);
+    const whole = (each: EngineSession) => ({ ...snapshot(each), ...historyText(each) });
+    for (let step = 1; step <= 8; step += 1) {
+      // Half of the edits are in the logs, with what was kept asked for in between.
+      const logs: Files = new Map([...files].filter(([file]) => LOGS.has(file)));
+      const file = edit(random.below(2) === 0 ? logs : files, all, random);
+      files.set(file, logs.get(file) ?? (files.get(file) as string));
+      session.setFile(file, files.get(file) as string);
+      if (random.below(2) === 0) session.findings(file);
+      if (random.below(2) === 0) sessionRoster(session, TODAY);
+      if (random.below(3) === 0) sessionReview(session, 'dunlin', TODAY);
+      if (step % 4 !== 0) continue;
+      expectKeptIsFresh(session);
+      expect(whole(session)).toEqual(whole(fresh(files)));
+    }
+    for (const [file, text] of all) session.setFile(file, text);
+    expect(whole(session)).toEqual(whole(fresh(all)));
+  });
+
+  it('reads the logs of the test', () => {
+    const session = fresh(new Map([...sampleFolder('boathouse'), ...LOGS]));
+    const codes = [...LOGS.keys()].flatMap((file) => session.findings(file).map(({ code }) => code));
+    expect(new Set(codes)).toEqual(
+      new Set(['log-far-off', 'pain-reported', 'pain-next-morning', 'one-side-only', 'unknown-name']),
+    );
+    expect(sessionRoster(session, TODAY).flatMap(({ needs }) => needs).length).toBeGreaterThan(0);
   });
 });
