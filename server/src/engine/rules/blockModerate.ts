@@ -1,5 +1,5 @@
 import type { RawFinding, Rule } from '../ruleForm.js';
-import { cellsOf, isHeavyWork, planWeeks } from './shared/cells.js';
+import { blockSessions, cellsOf, isHeavyWork, planWeeks } from './shared/cells.js';
 import { onLine } from './shared/found.js';
 import { readinessOn } from './shared/readiness.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
@@ -27,16 +27,17 @@ export const blockModerate: Rule = {
     const findings: RawFinding[] = [];
     for (const block of blocks) {
       if (block.stage !== 'heavy') continue;
-      const sessions = plan.sessions.filter((session) => session.block === block);
+      const sessions = blockSessions(plan).get(block) ?? [];
       const first = sessions[0];
+      // Nearly every heavy block has heavy work at once, and needs no closer look.
+      if (sessions.some(({ cells }) => cells.some((cell) => cell.groups.some(isHeavyWork)))) continue;
       const cells = cellsOf(sessions);
       const ready = cells.some(
         (cell) =>
           cell.movement && readinessOn(plan.client, cell.movement.pattern, cell.date).stage === 'heavy',
       );
-      const heavy = cells.some((cell) => cell.groups.some(isHeavyWork));
       const known = cells.some((cell) => cell.groups.some((group) => group.share !== null));
-      if (!first || !ready || heavy || !known) continue;
+      if (!first || !ready || !known) continue;
       findings.push(
         onLine(
           plan,

@@ -39,6 +39,7 @@ function findingsOf(plan: ClientPlan): RawFinding[] {
   const last: Last = new Map();
   for (const session of plan.sessions) {
     const heavy = heavyCells(session.cells);
+    if (heavy.length === 0) continue;
     const found = heavy.flatMap((cell) => {
       const pattern = (cell.movement as Movement).pattern;
       const before = tooSoonAfter(last, cell, pattern);

@@ -1,9 +1,9 @@
-import { daysBetween } from '../dates.js';
+import { addDays, daysBetween } from '../dates.js';
 import type { Block, ClientPlan, MaxUse, ResolvedCell, ResolvedGroup } from '../model.js';
 import { daysAway } from '../resolve/calendar.js';
 import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
 import { type StaleLimits, staleLimits } from './maxStale.js';
-import { cellsWhere, isHeavyWork, rowRuns } from './shared/cells.js';
+import { blockSessions, cellsWhere, isHeavyWork, rowRuns } from './shared/cells.js';
 import { onCell } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { countOf, possessive, workText } from './shared/words.js';
@@ -23,8 +23,8 @@ const WEEK_DAYS = 7;
 /** First day of each time that a client goes through a block. */
 function startOf(plan: ClientPlan, cell: ResolvedCell): string {
   let start = cell.date;
-  for (const session of plan.sessions) {
-    if (session.program !== cell.program || session.block !== cell.block || session.week !== 1) continue;
+  for (const session of blockSessions(plan).get(cell.block) ?? []) {
+    if (session.program !== cell.program || session.week !== 1) continue;
     const days = daysBetween(session.date, cell.date);
     if (days >= 0 && days < 2 * WEEK_DAYS && session.date < start) start = session.date;
   }
@@ -33,9 +33,10 @@ function startOf(plan: ClientPlan, cell: ResolvedCell): string {
 
 /** Whether the movement of the max is tested in the week before the block or in its first week. */
 function isTestedAround(plan: ClientPlan, start: string, movement: string): boolean {
+  const from = addDays(start, -WEEK_DAYS);
+  const before = addDays(start, WEEK_DAYS);
   return plan.sessions.some((session) => {
-    const days = daysBetween(start, session.date);
-    if (days < -WEEK_DAYS || days >= WEEK_DAYS) return false;
+    if (session.date < from || session.date >= before) return false;
     return session.cells.some((cell) => cell.test !== null && cell.movement?.key === movement);
   });
 }
@@ -44,12 +45,10 @@ function isTestedAround(plan: ClientPlan, start: string, movement: string): bool
 function isLeftToStale(plan: ClientPlan, block: Block, { entry }: MaxUse, limits: StaleLimits): boolean {
   const away = plan.client.aways.some((each) => each.to >= entry.date && daysAway(each) >= limits.awayDays);
   if (away) return true;
-  return plan.sessions.some(
-    (session) =>
-      session.block === block &&
-      session.cells.some((cell) =>
-        cell.groups.some(({ max }) => max?.entry === entry && max.ageDays > limits.days),
-      ),
+  return (blockSessions(plan).get(block) ?? []).some((session) =>
+    session.cells.some((cell) =>
+      cell.groups.some(({ max }) => max?.entry === entry && max.ageDays > limits.days),
+    ),
   );
 }
 

@@ -3,7 +3,7 @@ import type { ClientPlan, ResolvedCell, ResolvedGroup, World } from '../model.js
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { higherStage, stageAllows } from '../stages.js';
 import { isHeavyEarly } from './heavyEarly.js';
-import { cellsWhere, effortUnknown, rowRuns } from './shared/cells.js';
+import { blockSessions, cellsOf, cellsWhere, effortUnknown, rowRuns } from './shared/cells.js';
 import { easierWithin, fixesOf, kitHas, swapForEasier } from './shared/fixes.js';
 import { readinessLines, readinessOn, readinessText } from './shared/readiness.js';
 import { lighterText, listOf, movementText, spanText, workText } from './shared/words.js';
@@ -60,14 +60,18 @@ function blockFindings(plan: ClientPlan): readonly RawFinding[] {
     previous = block;
     if (block.stage === null || block.stage === 'learn') continue;
     const stage = block.stage;
-    const sessions = plan.sessions.filter((each) => each.block === block);
-    const cells = sessions.flatMap((each) => each.cells);
-    const patterns = new Set(cells.flatMap((cell) => (cell.movement ? [cell.movement.pattern] : [])));
-    const covered = cells.some(
-      (cell) =>
-        cell.movement && stageAllows(readinessOn(client, cell.movement.pattern, cell.date).stage, stage),
+    const sessions = blockSessions(plan).get(block) ?? [];
+    const covered = sessions.some(({ cells }) =>
+      cells.some(
+        (cell) =>
+          cell.movement && stageAllows(readinessOn(client, cell.movement.pattern, cell.date).stage, stage),
+      ),
     );
-    if (covered || patterns.size === 0) continue;
+    if (covered) continue;
+    const patterns = new Set(
+      cellsOf(sessions).flatMap((cell) => (cell.movement ? [cell.movement.pattern] : [])),
+    );
+    if (patterns.size === 0) continue;
     const follows = client.follows.find((each) => each.program === session.program.key);
     findings.push({
       place: block.place,

@@ -122,6 +122,22 @@ export function planWeeks(plan: ClientPlan): readonly PlanWeek[] {
   return weeks;
 }
 
+const blocksOfPlan = new WeakMap<ClientPlan, ReadonlyMap<Block, readonly Session[]>>();
+
+/** The sessions of a plan by block, in order of date. Kept for each plan. */
+export function blockSessions(plan: ClientPlan): ReadonlyMap<Block, readonly Session[]> {
+  const known = blocksOfPlan.get(plan);
+  if (known) return known;
+  const found = new Map<Block, Session[]>();
+  for (const session of plan.sessions) {
+    const own = found.get(session.block);
+    if (own) own.push(session);
+    else found.set(session.block, [session]);
+  }
+  blocksOfPlan.set(plan, found);
+  return found;
+}
+
 /** All cells of several sessions. */
 export function cellsOf(sessions: readonly Session[]): readonly ResolvedCell[] {
   return sessions.flatMap((session) => session.cells);
