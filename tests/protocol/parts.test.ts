@@ -33,7 +33,7 @@ describe('settings from outside', () => {
 
   it('have defaults', () => {
     expect(defaults).toEqual({
-      hints: { loads: true, reserve: false, plates: false, share: false, deload: false },
+      hints: { loads: true, reserve: false, plates: false, share: false, deload: false, align: true },
       lenses: { programs: true, clients: true, kits: true },
       table: { alignOnEnter: true },
       rules: { severities: {}, options: {} },
@@ -59,7 +59,14 @@ describe('settings from outside', () => {
       plan: { folder: ' ', formats: [] },
       client: 'heron',
     });
-    expect(read.hints).toEqual({ loads: true, reserve: false, plates: true, share: false, deload: false });
+    expect(read.hints).toEqual({
+      loads: true,
+      reserve: false,
+      plates: true,
+      share: false,
+      deload: false,
+      align: true,
+    });
     expect(read.rules.severities).toEqual({ stuck: 'off', 'jump-load': 'info' });
     expect(read.rules.options).toEqual({ 'jump-load': { maxPercent: 5 } });
     expect(read.plan).toEqual(defaults.plan);

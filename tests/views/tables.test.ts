@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { applyEdits } from '../../server/src/engine/views/format.js';
+import { applyEdits, formatText } from '../../server/src/engine/views/format.js';
+import { inlayHints } from '../../server/src/engine/views/inlayHints.js';
 import { lenses, lensWords } from '../../server/src/engine/views/lenses.js';
 import { onEnter } from '../../server/src/engine/views/onEnter.js';
 import { moveColumn, newRow } from '../../server/src/engine/views/tableMoves.js';
@@ -89,6 +90,30 @@ describe('columns', () => {
     expect(applyEdits(text, move?.edit ? [move.edit] : [])).toContain('x5\n  \n  box');
     const inside = ask(DRAFT.replace('4x | x5', '4x ‸| x5'));
     expect(newRow(inside.session, 'a.stave', inside.offset, true)).toBeNull();
+  });
+});
+
+describe('hints in a table', () => {
+  const text = `${WORKED.replace('day Upper\n', '')}  box squat: 3x8 bw | | x5\n`;
+  const drawn = (align: boolean): string[] => {
+    const options = { clientKey: 'heron', loads: true, reserve: false, plates: false, align };
+    const tidy = applyEdits(text, formatText(text).edits);
+    const session = sessionOf({ 'a.stave': tidy });
+    const hints = inlayHints(session, 'a.stave', { start: 0, end: tidy.length }, options);
+    const edits = hints.map(({ offset, label }) => ({
+      span: { start: offset, end: offset },
+      newText: ` ${label} `,
+    }));
+    return applyEdits(tidy, edits).split('\n').slice(-4);
+  };
+  const pipes = (line: string): string => [...line.matchAll(/\|/g)].map(({ index }) => index).join(' ');
+
+  it('leave columns under each other, whatever the width of the loads, and where a cell has none', () => {
+    const [squat = '', press = '', box = ''] = drawn(true);
+    expect(pipes(squat).startsWith(pipes(press))).toBe(true);
+    expect(pipes(press)).toBe(pipes(box));
+    const loose = drawn(false);
+    expect(pipes(loose[1] ?? '')).not.toBe(pipes(loose[2] ?? ''));
   });
 });
 

@@ -37,10 +37,10 @@ export function hints(located: Located, range: Range): InlayHint[] {
   return found.map(({ offset, label, tooltip, kind }) => ({
     position: document.positionAt(offset),
     label,
-    tooltip,
+    ...(tooltip !== '' && { tooltip }),
     paddingLeft: true,
     paddingRight: true,
-    ...(kind === 'load' && { data: { uri: document.uri } }),
+    ...(kind === 'load' && tooltip !== '' && { data: { uri: document.uri } }),
   }));
 }
 

@@ -13,8 +13,9 @@ const settingsShape = z.object({
       plates: z.boolean().catch(false),
       share: z.boolean().catch(false),
       deload: z.boolean().catch(false),
+      align: z.boolean().catch(true),
     })
-    .catch({ loads: true, reserve: false, plates: false, share: false, deload: false }),
+    .catch({ loads: true, reserve: false, plates: false, share: false, deload: false, align: true }),
   lenses: z
     .object({
       programs: z.boolean().catch(true),
@@ -45,6 +46,7 @@ export interface Settings {
     readonly plates: boolean;
     readonly share: boolean;
     readonly deload: boolean;
+    readonly align: boolean;
   };
   readonly lenses: { readonly programs: boolean; readonly clients: boolean; readonly kits: boolean };
   readonly table: { readonly alignOnEnter: boolean };

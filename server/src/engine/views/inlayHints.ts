@@ -1,9 +1,10 @@
-import type { CellNode, Span } from '../../../../grammar/index.js';
+import type { CellNode, DayNode, Span } from '../../../../grammar/index.js';
 import type { ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatNumber } from '../numbers.js';
 import type { EngineSession } from '../session.js';
 import { fromKg } from '../units.js';
-import { cellsByRow, isOwnBlock, rowsOf, writtenSpan } from './rows.js';
+import { alignHints, type RowHints } from './alignHints.js';
+import { cellsByRow, isOwnBlock, type PlacedRow, rowsOf, writtenSpan } from './rows.js';
 import { meets } from './text.js';
 import { cellText, doseText, platesText, reserveText, shareText } from './words.js';
 
@@ -17,6 +18,8 @@ export interface HintOptions {
   readonly share?: boolean;
   /** Sets and reps of a deload week, which are worked out and not written. */
   readonly deload?: boolean;
+  /** Make the hints of a column equally wide, with blanks where a cell has none. */
+  readonly align?: boolean;
 }
 
 export interface Hint {
@@ -39,21 +42,32 @@ export function inlayHints(session: EngineSession, file: string, span: Span, opt
   const tree = session.tree(file)?.value;
   const text = session.text(file);
   if (!tree || text === undefined) return [];
-  const rows = rowsOf(tree).filter((placed) => meets(placed.row.span, span));
   const byProgram = new Map<string, Map<number, ResolvedCell[]>>();
-  return rows.flatMap(({ program, row }) => {
+  const hintsOfRow = ({ program, row }: PlacedRow): RowHints => {
     let byRow = byProgram.get(program.name.key);
     if (!byRow) {
       byRow = cellsByRow(ofOneClient(session, file, program.name.key, options.clientKey));
       byProgram.set(program.name.key, byRow);
     }
     const resolved = byRow.get(row.span.start) ?? [];
-    return row.cells.flatMap((node) => {
+    const byCell = new Map<number, readonly Hint[]>();
+    for (const node of row.cells) {
       const cells = resolved.filter((cell) => cell.cellIndex === node.index);
-      const written = writtenSpan(text, node);
-      if (node.broken || cells.length === 0 || !meets(written, span)) return [];
-      return hintsOf(node, cells, written.end, options);
-    });
+      if (node.broken || cells.length === 0) continue;
+      byCell.set(node.index, hintsOf(node, cells, writtenSpan(text, node).end, options));
+    }
+    return { row, byCell };
+  };
+  // A column is as wide as its widest hint, in view or not, so that nothing jumps while the page is moved.
+  const days = new Map<DayNode, PlacedRow[]>();
+  for (const placed of rowsOf(tree)) days.set(placed.day, [...(days.get(placed.day) ?? []), placed]);
+  return [...days.values()].flatMap((rows) => {
+    if (!rows.some(({ row }) => meets(row.span, span))) return [];
+    const hints = rows.map(hintsOfRow);
+    const all = options.align
+      ? alignHints(text, hints)
+      : hints.flatMap(({ byCell }) => [...byCell.values()].flat());
+    return all.filter(({ offset }) => meets({ start: offset, end: offset }, span));
   });
 }
 

@@ -270,7 +270,7 @@ function differently(
   const change = changes[0];
   if (!change) return null;
   const { week, row, day } = change.before.cell;
-  const words = `Week ${week} of ${row.movementName.text} (day ${day.name}) rests on the week in question and would come to other work, so nothing was changed. Write out in week ${week} what it should be, then try again.`;
+  const words = `Nothing was changed: week ${week} of ${row.movementName.text} (day ${day.name}) rests on this week and would come to other work. Write out in week ${week} what it should be, then try again.`;
   return change.after ? words : changeWords(change);
 }
 
