@@ -72,7 +72,9 @@ class PreviewPanel {
   private large: boolean;
   private preview: Preview | undefined;
   private sent = '';
-  private asked = 0;
+  private stale = false;
+  private gone = false;
+  private busy = false;
   private readonly parts: vscode.Disposable[] = [];
 
   constructor(
@@ -101,7 +103,10 @@ class PreviewPanel {
       server.onStatusChanged(() => void this.refresh()),
       vscode.window.onDidChangeActiveTextEditor((editor) => this.follow(editor)),
       vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => this.sendCursor(textEditor)),
-      panel.onDidDispose(() => vscode.Disposable.from(...this.parts).dispose()),
+      panel.onDidDispose(() => {
+        this.gone = true;
+        vscode.Disposable.from(...this.parts).dispose();
+      }),
     );
     webview.html = previewPage(webview, extension);
   }
@@ -158,16 +163,35 @@ class PreviewPanel {
     void this.refresh();
   }
 
-  /** Asks the server and sends what is new. Of several questions only the answer to the last one counts. */
+  /**
+   * Asks the server and sends what is new. One question at a time: what changes meanwhile is asked about afterwards,
+   * and never sooner than the last answer took, so that a long document leaves the server time for the text. A panel
+   * that nobody sees asks nothing; its page asks when it is shown again.
+   */
   private async refresh(): Promise<void> {
-    this.asked += 1;
-    const { asked } = this;
+    this.stale = true;
+    if (this.busy) return;
+    this.busy = true;
+    try {
+      while (!this.gone && this.stale && this.panel.visible) {
+        this.stale = false;
+        const began = Date.now();
+        await this.update();
+        const took = Date.now() - began;
+        if (this.stale) await new Promise((resolve) => setTimeout(resolve, took));
+      }
+    } finally {
+      this.busy = false;
+    }
+  }
+
+  private async update(): Promise<void> {
     const answer = await this.ask().catch((error: unknown) => {
       this.server.log.error(`preview: ${error instanceof Error ? error.message : String(error)}`);
       return undefined;
     });
-    if (asked !== this.asked) return;
-    const preview = answer ?? (await this.nothing());
+    if (this.gone) return;
+    const preview = answer ?? this.nothing();
     this.preview = preview;
     this.kind = preview.kind;
     const client = preview.clients.find(({ key }) => key === preview.client)?.name;
@@ -204,7 +228,7 @@ class PreviewPanel {
   }
 
   /** What stands in place of a document that the server has no answer for. */
-  private async nothing(): Promise<Preview> {
+  private nothing(): Preview {
     const empty = this.server.running
       ? {
           heading: vscode.l10n.t('Nothing to show yet'),

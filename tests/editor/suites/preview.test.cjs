@@ -223,6 +223,37 @@ describe('the preview', function () {
     assert.equal(status.shown, 'wren');
   });
 
+  itInWindow(
+    'asks the server nothing while nobody sees it, and is up to date when it is seen again',
+    async () => {
+      const editor = await openPreview();
+      const { server } = vscode.extensions.getExtension(EXTENSION).exports;
+      const ask = server.request;
+      let asked = 0;
+      server.request = function request(method, params) {
+        if (method === 'stave/preview') asked += 1;
+        return ask.call(server, method, params);
+      };
+      try {
+        const other = await vscode.workspace.openTextDocument({ content: 'over the panel' });
+        await vscode.window.showTextDocument(other, {
+          viewColumn: panelTab().group.viewColumn,
+          preserveFocus: true,
+        });
+        await new Promise((resolve) => setTimeout(resolve, 500));
+        asked = 0;
+        await replace(editor, '3x6 r2', '3x4 r2');
+        await new Promise((resolve) => setTimeout(resolve, 1000));
+        assert.equal(asked, 0);
+        await run('stave.openPreview');
+        await shows('the new cell', (text) => /3 × 4/.test(text));
+        assert.ok(asked > 0);
+      } finally {
+        server.request = ask;
+      }
+    },
+  );
+
   itInWindow('keeps its place and choices when the page is made anew', async () => {
     const editor = await openPreview();
     await put(editor, new vscode.Position(0, 0));
