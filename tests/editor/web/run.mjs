@@ -98,6 +98,17 @@ let page;
 const outside = [];
 const actions = {
   text: (selector) => page.locator(selector).allInnerTexts(),
+  // In the panel beside the text, which is a page of its own in a frame of a frame.
+  panelText: async (selector) => {
+    for (const frame of page.frames()) {
+      const found = await frame
+        .locator('#desk')
+        .count()
+        .catch(() => 0);
+      if (found > 0) return frame.locator(selector).allInnerTexts();
+    }
+    return [];
+  },
   type: (text) => page.keyboard.type(text),
   press: (keys) => page.keyboard.press(keys),
   outside: () => outside,
@@ -146,7 +157,11 @@ function workbench() {
     isEnabledFileDownloads: true,
     isEnabledFileUploads: true,
     isEnabledCoderGettingStarted: false,
-    productConfiguration: { enableTelemetry: false },
+    productConfiguration: {
+      enableTelemetry: false,
+      // Panels are pages of their own, which come from elsewhere unless told otherwise.
+      webviewContentExternalBaseUrlTemplate: `http://${authority}/vscode/out/vs/workbench/contrib/webview/browser/pre/`,
+    },
     configurationDefaults: {
       'files.autoSave': 'off',
       'security.workspace.trust.enabled': false,

@@ -175,6 +175,20 @@ function suite() {
       void written;
     });
 
+    it('shows the plan beside the text', async () => {
+      const editor = await open(winter);
+      await run('stave.openPreview');
+      const rows = async () => (await ask('panelText', '#sheet tr')).join('\n');
+      await until('the plan', async () => /Back squat/.test(await rows()) && /47\.5 kg/.test(await rows()));
+      const at = editor.document.positionAt(editor.document.getText().indexOf('3x6 r2'));
+      await editor.edit((edit) => edit.replace(new vscode.Range(at, at.translate(0, 3)), '3x4'));
+      await until('the change', async () => /3 × 4/.test(await rows()));
+      await ask('picture', 'web-preview');
+      await vscode.window.showTextDocument(editor.document, editor.viewColumn);
+      await run('workbench.action.files.revert');
+      await run('workbench.action.closeEditorsInOtherGroups');
+    });
+
     it('opens the page of a rule', async () => {
       // The preview of Markdown is no part of this window, so the page opens as text.
       await run('stave.showRule', 'heavy-early');
