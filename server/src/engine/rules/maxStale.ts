@@ -99,6 +99,16 @@ interface Stale {
   readonly unwritten: string | null;
 }
 
+function adviceFor(heavy: boolean, unwritten: boolean, away: boolean): string {
+  if (unwritten)
+    return 'Write the result of the test as a "max:" line, or test again. Until then start lighter.';
+  if (away)
+    return 'Start lighter ("back at" on the "away:" line), and write a newer set down after the first weeks back. The first days back are no time for a test.';
+  return heavy
+    ? 'Test before this date, or write a newer set down. Until then start lighter: this is heavy work, and strength may have changed either way.'
+    : 'Write a newer set down when one is done, or plan "test x8" in a week before.';
+}
+
 function findingOf(
   cells: readonly ResolvedCell[],
   group: ResolvedGroup,
@@ -121,11 +131,7 @@ function findingOf(
     place: first.place,
     headline: `This load rests on an old max of ${name}.`,
     detail: `${client.name}: ${workText(group, client)} on ${first.date} (week ${first.week})${more}. The max is of ${max.entry.date}, ${age}.${unwritten === null ? '' : ` A test was planned on ${unwritten}, and no result of it is written.`}`,
-    advice: unwritten
-      ? 'Write the result of the test as a "max:" line, or test again. Until then start lighter.'
-      : heavy
-        ? `Test before this date, or write a newer set down. Until then start lighter: this is heavy work, and strength may have changed either way.`
-        : `Write a newer set down when one is done, or plan "test x8" in a week before.`,
+    advice: adviceFor(heavy, unwritten !== null, away !== null),
     client: client.key,
     cell: first,
     related: [

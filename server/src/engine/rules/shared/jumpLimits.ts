@@ -12,6 +12,8 @@ export const MOST_PERCENT: RuleOption = {
   what: 'most that any load may rise in a week, in per cent',
 };
 
+const WORDS: Readonly<Record<StageName, string>> = { learn: 'learning', load: 'load', heavy: 'heavy' };
+
 /**
  * ACSM 2009 gives 2 to 10 %, the lower end for small muscles and the upper end for large ones. How that is divided
  * over body and stage is common practice, no source: learning work keeps four and more in reserve, heavy work little.
@@ -28,7 +30,7 @@ function limit(stage: StageName, body: 'lower' | 'upper', percent: number): Rule
     default: percent,
     least: 1,
     most: 30,
-    what: `most that a load may rise in a week in ${stage} work of the ${body} body, in per cent`,
+    what: `most that a load may rise in a week in ${WORDS[stage]} work of the ${body} body, in per cent`,
   };
 }
 
@@ -40,7 +42,7 @@ export const JUMP_OPTIONS: readonly RuleOption[] = [
 /** What a load may rise in a week, as a share, by the stage of the work and the part of the body. */
 export interface JumpLimit {
   readonly share: number;
-  /** `heavy work of the upper body`. */
+  /** `learning work of the upper body`. */
   readonly words: string;
 }
 
@@ -54,6 +56,6 @@ export function jumpLimit(
   const own = lower ? LIMITS[group.stage].lower : LIMITS[group.stage].upper;
   return {
     share: Math.min(option(own), option(MOST_PERCENT)) / 100,
-    words: `${group.stage} work of the ${lower ? 'lower' : 'upper'} body`,
+    words: `${WORDS[group.stage]} work of the ${lower ? 'lower' : 'upper'} body`,
   };
 }
