@@ -37,7 +37,7 @@ describe('settings from outside', () => {
       lenses: { programs: true, clients: true, kits: true },
       table: { alignOnEnter: true },
       rules: { severities: {}, options: {} },
-      plan: { folder: 'plans', formats: ['html', 'pdf'] },
+      plan: { folder: 'plans', formats: ['html', 'pdf'], size: 'a4' },
       client: null,
     });
   });

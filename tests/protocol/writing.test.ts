@@ -222,7 +222,12 @@ describe(`help while writing (${bundle.split('/').pop()})`, () => {
     const text =
       'program Harbour winter\nblock Keel, 3 weeks, heavy\nday Lower\n  back squat: 3x6 40kg | +5kg | x5\n  overhead press: 3x8 r3\n';
     await editor.change(uri, text);
-    const hints = await editor.ask<InlayHint[]>('textDocument/inlayHint', uri, whole);
+    // Blank ones only keep the columns of the two rows under each other.
+    const seen = async (): Promise<InlayHint[]> =>
+      (await editor.ask<InlayHint[]>('textDocument/inlayHint', uri, whole)).filter(
+        ({ label }) => String(label).trim() !== '',
+      );
+    const hints = await seen();
     const resolved = await Promise.all(
       hints.map((hint) => editor.connection.sendRequest<InlayHint>('inlayHint/resolve', hint)),
     );
@@ -235,7 +240,7 @@ describe(`help while writing (${bundle.split('/').pop()})`, () => {
     const after = edited(text, resolved[0]?.textEdits ?? []);
     expect(after).toContain('3x6 40kg | 45kg | x5');
     await editor.change(uri, after);
-    const now = await editor.ask<InlayHint[]>('textDocument/inlayHint', uri, whole);
+    const now = await seen();
     expect(now.map(({ label }) => label)).toEqual(['= 45 kg', '= 20 kg']);
   });
 

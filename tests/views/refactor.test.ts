@@ -165,8 +165,8 @@ describe('every refactoring, everywhere in the sample practice', () => {
       const starts = [...text.matchAll(/^[ \t]*(?=\S)/gm)].map(
         ({ index, 0: indent }) => index + indent.length,
       );
-      // Every seventh line: enough of every kind.
-      for (const offset of starts.filter((_, index) => index % 7 === 0)) {
+      // Every fifth line: enough of every kind.
+      for (const offset of starts.filter((_, index) => index % 5 === 0)) {
         for (const clientKey of ['wren', 'plover']) {
           for (const refactoring of refactorings({ session, file, offset, clientKey, today: '2026-12-01' })) {
             const result = refactoring.build();

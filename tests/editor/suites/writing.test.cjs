@@ -27,6 +27,15 @@ async function goTo(editor, position) {
   await run('workbench.action.focusActiveEditorGroup');
 }
 
+/** The server knows the draft, and the editor what its keys do at the cursor: both a moment after it was opened. */
+async function settled(editor) {
+  await until('the outline', async () => {
+    const symbols = await run('vscode.executeDocumentSymbolProvider', editor.document.uri);
+    return (symbols ?? []).length > 0;
+  });
+  await new Promise((resolve) => setTimeout(resolve, 300));
+}
+
 const selected = (editor) => editor.document.getText(editor.selection);
 const line = (editor, number) => editor.document.lineAt(number).text;
 
