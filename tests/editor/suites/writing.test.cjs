@@ -94,10 +94,7 @@ describe('writing a table', function () {
   itInWindow('goes through the weeks with Tab and Shift+Tab, and begins the next week', async () => {
     const editor = await openUntitled(DRAFT);
     await goTo(editor, placeOf(editor.document, '3x6 r2', 2));
-    await until(
-      'the hints',
-      async () => (await run('vscode.executeDocumentSymbolProvider', editor.document.uri)).length > 0,
-    );
+    await settled(editor);
     await workbench.press('Tab');
     await until('the second week', () => selected(editor) === '4x');
     await workbench.press('Tab');
@@ -129,6 +126,7 @@ describe('writing a table', function () {
     await until('the word', () => /\bwarm\b/.test(line(editor, 5)));
     assert.equal(editor.selection.active.line, 5);
     await goTo(editor, new vscode.Position(0, 0));
+    await settled(editor);
     await workbench.press('Tab');
     await until('the indentation', () => line(editor, 0).startsWith('  program'));
   });
@@ -138,6 +136,7 @@ describe('writing a table', function () {
     async () => {
       const editor = await openUntitled(DRAFT);
       await goTo(editor, editor.document.lineAt(4).range.end);
+      await settled(editor);
       await workbench.press('Enter');
       await until('the new row', () => line(editor, 5) === '  :  |  | ');
       assert.equal(editor.selection.active.character, 2);
@@ -153,12 +152,14 @@ describe('writing a table', function () {
   itInWindow('indents behind an opener as the formatter would, and aligns a finished row', async () => {
     const editor = await openUntitled('program Draft\nblock Keel, 2 weeks, heavy\nday Lower');
     await goTo(editor, editor.document.lineAt(2).range.end);
+    await settled(editor);
     await workbench.press('Enter');
     await until('the indentation', () => editor.document.lineCount === 4 && line(editor, 3) === '  ');
     const aligned = await openUntitled(
       'program Draft\nblock Keel, 2 weeks, heavy\nday Lower\n  back squat: 3x6 r2 | 4x\n  push-up: 3x8 bw|x10 -- easy',
     );
     await goTo(aligned, aligned.document.lineAt(4).range.end);
+    await settled(aligned);
     await workbench.press('Enter');
     await until('the columns', () => line(aligned, 4) === '  push-up:    3x8 bw | x10 -- easy');
     await picture('writing-aligned');
