@@ -4,6 +4,7 @@
 //   node tests/editor/start.mjs                  the extension as it is built in dist/
 //   node tests/editor/start.mjs --vsix FILE      the packaged extension, as it is shipped
 //   node tests/editor/start.mjs --only NAME      only the suites whose file name contains NAME
+//   node tests/editor/start.mjs --only web       only the editor in a browser with nothing behind it (web/run.mjs)
 //
 // STAVE_EDITOR_REPORT names a JSON file for the counts; STAVE_EDITOR_SHOTS a folder for pictures of the window;
 // STAVE_EDITOR_PICTURE the file for the picture of the README (client/media/editor.png).
@@ -29,10 +30,10 @@ const report = process.env.STAVE_EDITOR_REPORT ?? path.join(scratch, 'report.jso
 const shots = process.env.STAVE_EDITOR_SHOTS ?? path.join(root, 'out');
 fs.mkdirSync(shots, { recursive: true });
 
-function run(command, args) {
+function run(command, args, to = report) {
   const env = {
     ...process.env,
-    STAVE_EDITOR_REPORT: report,
+    STAVE_EDITOR_REPORT: to,
     STAVE_EDITOR_SHOTS: shots,
     STAVE_EDITOR_ONLY: flags.only,
   };
@@ -41,8 +42,10 @@ function run(command, args) {
   return status ?? 1;
 }
 
+const webReport = path.join(scratch, 'web.json');
 let code = run('bash', [path.join(here, 'setup.sh')]);
-if (code === 0) {
+const ready = code === 0;
+if (ready && flags.only !== 'web') {
   const extension = flags.vsix ? ['--vsix', flags.vsix] : ['--extension', root];
   code = run(process.execPath, [
     path.join(here, 'run.mjs'),
@@ -54,8 +57,18 @@ if (code === 0) {
     ...(flags.verbose ? ['--verbose'] : []),
   ]);
 }
-if (fs.existsSync(report)) {
-  const { passes, failures, pending } = JSON.parse(fs.readFileSync(report, 'utf8'));
+if (ready && (flags.only === '' || flags.only === 'web')) {
+  const packed = flags.vsix ? ['--vsix', flags.vsix] : [];
+  const web = [path.join(here, 'web', 'run.mjs'), ...packed, ...(flags.verbose ? ['--verbose'] : [])];
+  code = run(process.execPath, web, webReport) || code;
+}
+// Both runs together, in the one report.
+const counts = [report, webReport].filter((file) => fs.existsSync(file));
+if (counts.length > 0) {
+  const all = counts.map((file) => JSON.parse(fs.readFileSync(file, 'utf8')));
+  const sum = (key) => all.reduce((total, one) => total + one[key], 0);
+  const [passes, failures, pending] = [sum('passes'), sum('failures'), sum('pending')];
+  fs.writeFileSync(report, JSON.stringify({ passes, failures, pending }));
   console.log(`in the editor: ${passes} passed, ${failures} failed, ${pending} skipped`);
 }
 fs.rmSync(scratch, { recursive: true, force: true });
