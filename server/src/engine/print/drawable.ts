@@ -52,7 +52,9 @@ function cleaned(text: string, face: Coverage, missing: Set<string>): string {
 function walk(value: unknown, style: Style, faces: Faces, missing: Set<string>): unknown {
   if (typeof value === 'string') return cleaned(value, faceOf(style, faces), missing);
   if (Array.isArray(value)) return value.map((part) => walk(part, style, faces, missing));
-  if (value === null || typeof value !== 'object' || value instanceof Date) return value;
+  if (value === null || typeof value !== 'object') return value;
+  // A date of making is no part of what is drawn.
+  if (Object.getPrototypeOf(value) !== Object.prototype) return value;
   const node = value as Readonly<Record<string, unknown>>;
   if ('svg' in node) return { ...node, svg: cleaned(String(node.svg), faces.bold, missing) };
   const asked = { bold: flag(node.bold, style.bold), italics: flag(node.italics, style.italics) };
