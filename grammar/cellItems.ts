@@ -2,6 +2,7 @@ import type { IToken } from 'chevrotain';
 import type { Amount, CellItem, Reps } from './ast.js';
 import { problem, replace, shown } from './messages.js';
 import type { Span } from './problem.js';
+import { say } from './say.js';
 import { decimalComma, plain, slip, units } from './slips.js';
 import { spanOf } from './tokens.js';
 import {
@@ -29,7 +30,7 @@ export function doseItem(part: IToken, report: Report): Read {
   const times = word.indexOf('x');
   const before = word.slice(0, times);
   const after = word.slice(times + 1);
-  const sets = before === '' ? null : countOf(Number(before), span, part.image, 'Sets', 1, 99, report);
+  const sets = before === '' ? null : countOf(Number(before), span, part.image, say('Sets'), 1, 99, report);
   const amount = after === '' ? null : amountOf(after, part, report);
   if ((before !== '' && sets === null) || (after !== '' && amount === null)) return null;
   return { kind: 'dose', sets: sets === null ? null : sets.value, amount, span };
@@ -45,7 +46,7 @@ function amountOf(word: string, part: IToken, report: Report): Amount | null {
   if (word.endsWith('m')) {
     const metres = Number.parseFloat(word);
     if (metres > 0 && metres <= 10000) return { kind: 'metres', metres };
-    report(problem('out-of-range', span, `${shown(part.image)} is no distance that can be meant.`));
+    report(problem('out-of-range', span, say`${shown(part.image)} is no distance that can be meant.`));
     return null;
   }
   const reps = repsOf(word, part, report);
@@ -54,17 +55,17 @@ function amountOf(word: string, part: IToken, report: Report): Amount | null {
 
 function repsOf(word: string, part: IToken, report: Report): Reps | null {
   const [low, high] = word.split('-') as [string, string | undefined];
-  const lower = countOf(Number(low), spanOf(part), part.image, 'Reps', 1, 99, report);
+  const lower = countOf(Number(low), spanOf(part), part.image, say('Reps'), 1, 99, report);
   if (lower === null) return null;
   if (high === undefined) return { kind: 'count', lower: lower.value, upper: lower.value };
-  const upper = countOf(Number(high), spanOf(part), part.image, 'Reps', 1, 99, report);
+  const upper = countOf(Number(high), spanOf(part), part.image, say('Reps'), 1, 99, report);
   if (upper === null) return null;
   if (upper.value > lower.value) return { kind: 'count', lower: lower.value, upper: upper.value };
   report(
     problem(
       'out-of-range',
       spanOf(part),
-      `A rep range goes upwards. Found ${shown(part.image)}; write the smaller number first.`,
+      say`A rep range goes upwards. Found ${shown(part.image)}; write the smaller number first.`,
     ),
   );
   return null;
@@ -78,7 +79,7 @@ export function reserveValue(image: string, span: Span, report: Report): number 
     problem(
       'out-of-range',
       span,
-      `Reps in reserve go from r0 to r10, in whole or half numbers. Found ${shown(image)}.`,
+      say`Reps in reserve go from r0 to r10, in whole or half numbers. Found ${shown(image)}.`,
     ),
   );
   return null;
@@ -98,9 +99,9 @@ function argumentProblem(
   report: Report,
 ): null {
   const name = plain(word.image);
-  const say = `\`${name}\` needs ${needs} behind it, such as \`${example}\`.`;
+  const asked = say`\`${name}\` needs ${needs} behind it, such as \`${example}\`.`;
   if (argument === undefined) {
-    report(problem('syntax', spanOf(word), `${say} Found nothing.`));
+    report(problem('syntax', spanOf(word), say`${asked} Found nothing.`));
     return null;
   }
   const span = spanOf(argument);
@@ -110,7 +111,7 @@ function argumentProblem(
   else
     report(
       units(argument.image, plain(argument.image), span) ??
-        problem('syntax', span, `${say} Found ${shown(argument.image)}.`),
+        problem('syntax', span, say`${asked} Found ${shown(argument.image)}.`),
     );
   return null;
 }
@@ -133,7 +134,7 @@ export function timeItem(
       problem(
         'metres-for-minutes',
         spanOf(argument),
-        `${shown(argument.image)} is a distance: \`m\` is metres. For minutes write \`${better}\`.`,
+        say`${shown(argument.image)} is a distance: \`m\` is metres. For minutes write \`${better}\`.`,
         [replace(spanOf(argument), better)],
       ),
     );
@@ -145,20 +146,20 @@ export function timeItem(
       problem(
         'unit-missing',
         spanOf(argument),
-        `${shown(`${kind} ${figure}`)} lacks its unit. Write \`${kind} ${figure}min\` or \`${kind} ${figure}s\`.`,
+        say`${shown(`${kind} ${figure}`)} lacks its unit. Write \`${kind} ${figure}min\` or \`${kind} ${figure}s\`.`,
         [replace(spanOf(argument), `${figure}min`), replace(spanOf(argument), `${figure}s`)],
       ),
     );
     return null;
   }
-  return argumentProblem(word, argument, 'a time', `${kind} 90s`, report);
+  return argumentProblem(word, argument, say('a time'), `${kind} 90s`, report);
 }
 
 /** `rpe 8`. */
 export function rpeItem(word: IToken, argument: IToken | undefined, report: Report): Read {
   const type = argument?.tokenType.name;
   if (argument === undefined || (type !== 'Integer' && type !== 'Decimal')) {
-    return argumentProblem(word, argument, 'a number from 6 to 10', 'rpe 8', report);
+    return argumentProblem(word, argument, say('a number from 6 to 10'), 'rpe 8', report);
   }
   const rpe = Number(argument.image);
   if (rpe >= 6 && rpe <= 10 && Number.isInteger(rpe * 2)) {
@@ -168,7 +169,7 @@ export function rpeItem(word: IToken, argument: IToken | undefined, report: Repo
     problem(
       'out-of-range',
       both(word, argument),
-      `\`rpe\` goes from 6 to 10 in halves. Found ${shown(argument.image)}.`,
+      say`\`rpe\` goes from 6 to 10 in halves. Found ${shown(argument.image)}.`,
     ),
   );
   return null;
@@ -177,7 +178,13 @@ export function rpeItem(word: IToken, argument: IToken | undefined, report: Repo
 /** `tempo 3-1-1`. */
 export function tempoItem(word: IToken, argument: IToken | undefined, report: Report): Read {
   if (argument === undefined || argument.tokenType.name !== 'TempoWord') {
-    return argumentProblem(word, argument, 'lowering, pause and lifting in seconds', 'tempo 3-1-1', report);
+    return argumentProblem(
+      word,
+      argument,
+      say('lowering, pause and lifting in seconds'),
+      'tempo 3-1-1',
+      report,
+    );
   }
   const [lowering, pause, lifting] = plain(argument.image).split('-').map(Number) as [number, number, number];
   if (Math.max(lowering, pause, lifting) <= 60) {
@@ -187,7 +194,7 @@ export function tempoItem(word: IToken, argument: IToken | undefined, report: Re
     problem(
       'out-of-range',
       spanOf(argument),
-      `A tempo has at most 60 seconds for each part. Found ${shown(argument.image)}.`,
+      say`A tempo has at most 60 seconds for each part. Found ${shown(argument.image)}.`,
     ),
   );
   return null;
@@ -203,18 +210,18 @@ export function heightItem(word: IToken, argument: IToken | undefined, report: R
       problem(
         'out-of-range',
         spanOf(argument),
-        `A height lies between 1cm and 300cm. Found ${shown(argument.image)}.`,
+        say`A height lies between 1cm and 300cm. Found ${shown(argument.image)}.`,
       ),
     );
     return null;
   }
-  return argumentProblem(word, argument, 'a length', 'height 45cm', report);
+  return argumentProblem(word, argument, say('a length'), 'height 45cm', report);
 }
 
 /** `pack 8kg`. */
 export function packItem(word: IToken, argument: IToken | undefined, report: Report): Read {
   if (argument === undefined || argument.tokenType.name !== 'MassWord') {
-    return argumentProblem(word, argument, 'a mass', 'pack 8kg', report);
+    return argumentProblem(word, argument, say('a mass'), 'pack 8kg', report);
   }
   const mass = positiveMass(argument, report);
   return mass === null ? null : { kind: 'pack', mass, span: both(word, argument) };
@@ -227,7 +234,7 @@ export function bandItem(source: string, word: IToken, argument: IToken | undefi
     return argumentProblem(
       word,
       argument,
-      'the name of a band of the kit, in one word,',
+      say('the name of a band of the kit, in one word,'),
       'band medium',
       report,
     );
@@ -239,13 +246,13 @@ export function bandItem(source: string, word: IToken, argument: IToken | undefi
 /** `test x5`. */
 export function testItem(word: IToken, argument: IToken | undefined, report: Report): Read {
   if (argument === undefined || argument.tokenType.name !== 'Times') {
-    return argumentProblem(word, argument, 'the reps to test', 'test x5', report);
+    return argumentProblem(word, argument, say('the reps to test'), 'test x5', report);
   }
   const reps = countOf(
     leadingNumber(argument.image.slice(1)),
     spanOf(argument),
     argument.image,
-    'Reps',
+    say('Reps'),
     1,
     99,
     report,
@@ -263,7 +270,7 @@ export function noItem(word: IToken, argument: IToken | undefined, report: Repor
     return argumentProblem(
       word,
       argument,
-      '`side`, `rest`, `tempo`, `height`, `warm` or `deload`',
+      say('`side`, `rest`, `tempo`, `height`, `warm` or `deload`'),
       'no rest',
       report,
     );
@@ -273,7 +280,7 @@ export function noItem(word: IToken, argument: IToken | undefined, report: Repor
 
 /** `wk5`. */
 export function weekItem(part: IToken, report: Report): Read {
-  const week = countOf(Number(part.image.slice(2)), spanOf(part), part.image, 'Weeks', 1, 104, report);
+  const week = countOf(Number(part.image.slice(2)), spanOf(part), part.image, say('Weeks'), 1, 104, report);
   return week === null ? null : { kind: 'week', week: week.value, span: spanOf(part) };
 }
 
@@ -285,9 +292,9 @@ export function percentItem(kind: 'percent' | 'change-percent', part: IToken, re
   if (kind === 'change-percent' && percent !== 0 && Math.abs(percent) < 100) return { kind, percent, span };
   const bounds =
     kind === 'percent'
-      ? 'A share of the max lies above 0% and up to 150%'
-      : 'A change is more than 0% and less than 100%';
-  report(problem('out-of-range', span, `${bounds}. Found ${shown(part.image)}.`));
+      ? say('A share of the max lies above 0% and up to 150%')
+      : say('A change is more than 0% and less than 100%');
+  report(problem('out-of-range', span, say`${bounds}. Found ${shown(part.image)}.`));
   return null;
 }
 
@@ -306,7 +313,7 @@ export function changeMassItem(part: IToken, report: Report): Read {
     problem(
       'out-of-range',
       spanOf(part),
-      `${shown(part.image)} changes nothing. Leave it out, or write by how much.`,
+      say`${shown(part.image)} changes nothing. Leave it out, or write by how much.`,
     ),
   );
   return null;

@@ -3,6 +3,7 @@ import * as ast from './ast.js';
 import { reserveItem, rpeItem } from './cellItems.js';
 import { checkGroup } from './groupChecks.js';
 import { problem, shown } from './messages.js';
+import { say } from './say.js';
 import { type Clauses, SharedRules, type Unplaced } from './statementRules.js';
 import { NamePart, spanOf, token } from './tokens.js';
 import * as values from './values.js';
@@ -28,7 +29,7 @@ export abstract class ClientRules extends SharedRules {
         problem(
           'no-such-date',
           spanOf(part),
-          `${shown(part.image)} is no year, month or day. Write it like \`1979\`, \`1979-03\` or \`1979-03-14\`.`,
+          say`${shown(part.image)} is no year, month or day. Write it like \`1979\`, \`1979-03\` or \`1979-03-14\`.`,
         ),
       );
       return null;
@@ -57,7 +58,7 @@ export abstract class ClientRules extends SharedRules {
         problem(
           'out-of-range',
           spanOf(part),
-          `A body height lies between 50cm and 260cm. Found ${shown(part.image)}.`,
+          say`A body height lies between 50cm and 260cm. Found ${shown(part.image)}.`,
         ),
       );
       return null;
@@ -79,7 +80,7 @@ export abstract class ClientRules extends SharedRules {
   readonly units = this.RULE('units', (): Line => {
     const name = this.SUBRULE(this.name);
     return this.ACTION(() => {
-      const unit = this.oneOf(name, 'The unit', ['kg', 'lb'] as const);
+      const unit = this.oneOf(name, say('The unit'), ['kg', 'lb'] as const);
       return unit && { kind: 'units', unit };
     });
   });
@@ -92,7 +93,7 @@ export abstract class ClientRules extends SharedRules {
   readonly condition = this.RULE('condition', (): Line => {
     const name = this.SUBRULE(this.name);
     return this.ACTION(() => {
-      const condition = this.oneOf(name, 'The condition', ast.CONDITION_NAMES);
+      const condition = this.oneOf(name, say('The condition'), ast.CONDITION_NAMES);
       return condition && { kind: 'condition', condition };
     });
   });
@@ -111,7 +112,7 @@ export abstract class ClientRules extends SharedRules {
     const name = this.SUBRULE(this.name);
     const more = this.SUBRULE(this.clauses, { ARGS: [['from']] });
     return this.ACTION(() => {
-      const curve = this.oneOf(name, 'The curve', ast.CURVE_NAMES);
+      const curve = this.oneOf(name, say('The curve'), ast.CURVE_NAMES);
       return curve && { kind: 'curve', curve, from: more.from ?? null };
     });
   });
@@ -119,7 +120,7 @@ export abstract class ClientRules extends SharedRules {
   readonly rounding = this.RULE('rounding', (): Line => {
     const name = this.SUBRULE(this.name);
     return this.ACTION(() => {
-      const rounding = this.oneOf(name, 'The rounding', ['down', 'nearest'] as const);
+      const rounding = this.oneOf(name, say('The rounding'), ['down', 'nearest'] as const);
       return rounding && { kind: 'rounding', rounding };
     });
   });
@@ -136,7 +137,7 @@ export abstract class ClientRules extends SharedRules {
     return this.ACTION(() => {
       const span = spanOf(pattern);
       const name = values.nameAt(this.source, span.start, span.end);
-      const known = this.oneOf(name, 'The pattern', [...ast.PATTERN_NAMES, 'all'] as const);
+      const known = this.oneOf(name, say('The pattern'), [...ast.PATTERN_NAMES, 'all'] as const);
       if (known === null || date === null) return null;
       const value = stage.image.toLowerCase() as ast.StageName;
       return {
@@ -215,7 +216,7 @@ export abstract class ClientRules extends SharedRules {
       Number(times.image.slice(1)),
       spanOf(times),
       times.image,
-      'Reps',
+      say('Reps'),
       1,
       99,
       this.report,
@@ -278,7 +279,9 @@ export abstract class ClientRules extends SharedRules {
           problem(
             'syntax',
             item.span,
-            'A swap has sets, reps, effort or a load of its own, such as `3x8 r4`; changes stay in the program.',
+            say(
+              'A swap has sets, reps, effort or a load of its own, such as `3x8 r4`; changes stay in the program.',
+            ),
           ),
         );
       }
@@ -301,7 +304,7 @@ export abstract class ClientRules extends SharedRules {
         problem(
           'syntax',
           program.span,
-          '`follows:` needs the first day. Write `, from 2026-12-07` after the program.',
+          say('`follows:` needs the first day. Write `, from 2026-12-07` after the program.'),
         ),
       );
       return null;
@@ -313,7 +316,7 @@ export abstract class ClientRules extends SharedRules {
         problem(
           'item-conflict',
           span,
-          'Training days are either weekdays (`on mon thu`) or `every 3 days`, not both.',
+          say('Training days are either weekdays (`on mon thu`) or `every 3 days`, not both.'),
         ),
       );
     }
@@ -367,7 +370,7 @@ export abstract class ClientRules extends SharedRules {
           problem(
             'no-such-date',
             to.span,
-            `The last day away lies before the first. Found ${from.iso} to ${to.iso}.`,
+            say`The last day away lies before the first. Found ${from.iso} to ${to.iso}.`,
           ),
         );
         return null;
@@ -390,7 +393,7 @@ export abstract class ClientRules extends SharedRules {
         problem(
           'reason-missing',
           reason?.span ?? spanOf(code),
-          `\`allow\` needs its reason. Write it in quotation marks: \`allow: ${code.image.toLowerCase()} "why"\`.`,
+          say`\`allow\` needs its reason. Write it in quotation marks: \`allow: ${code.image.toLowerCase()} "why"\`.`,
         ),
       );
       return null;

@@ -4,6 +4,7 @@ import { insert, nearest, problem, replace, shown } from './messages.js';
 import type { Fix, Problem, Span } from './problem.js';
 import type { LineMeaning, OpenerLevel, Place } from './readLine.js';
 import { indentOf, isInside, levelOf, OPENERS } from './readOpener.js';
+import { say } from './say.js';
 import { words } from './tokens.js';
 import { type SectionKind, VOCABULARY } from './vocabulary.js';
 
@@ -36,7 +37,7 @@ export function unknownBare(source: string, content: Span, place: Place, around:
   if (near !== null && level !== null && near.level === level) return near.read;
   // Under an opener that could not be read nothing more is said; that opener is what has to be mended.
   if (place.section === 'lost') return { meaning: { form: 'broken' }, problems: [] };
-  const rest = level === null ? '' : ' What follows is left aside until this is mended.';
+  const rest = level === null ? '' : say(' What follows is left aside until this is mended.');
   const problems = [
     problem(
       'unknown-line',
@@ -63,7 +64,7 @@ function insideLine(source: string, content: Span, place: Place): Read {
       problem('unknown-line', content, strangeMessage(written), strangeFixes(written, content, place)),
     );
   const span = { start: content.start, end: content.start + first.length };
-  const message = `${shown(first)} opens nothing that is known. Did you mean \`circuit\`? What follows up to \`end\` is left aside until this is mended.`;
+  const message = say`${shown(first)} opens nothing that is known. Did you mean \`circuit\`? What follows up to \`end\` is left aside until this is mended.`;
   return {
     meaning: { form: 'broken-opener', level: 'circuit' },
     problems: [problem('opener-incomplete', span, message, [replace(span, 'circuit')])],
@@ -84,7 +85,7 @@ export function nearEnd(source: string, content: Span, place: Place): Read | nul
   const letters = written.replace(/[^a-z]/gi, '').toLowerCase();
   if (!['e', 'n', 'd', 'en', 'nd', 'ed', 'edn', 'ned'].includes(letters) && distance(letters, 'end') > 1)
     return null;
-  const message = `${shown(written)} is not known. Did you mean \`end\`, which closes the circuit?`;
+  const message = say`${shown(written)} is not known. Did you mean \`end\`, which closes the circuit?`;
   return {
     meaning: { form: 'end' },
     problems: [problem('unknown-line', content, message, [replace(content, 'end')])],
@@ -99,7 +100,7 @@ function missingColon(source: string, content: Span, place: Place, around: Aroun
   if (at === null) {
     if (place.section === 'log' && nearest(written.toLowerCase(), ['as planned']) !== null) {
       return brokenLine(
-        problem('unknown-line', content, `${shown(written)} is not known. Did you mean \`as planned\`?`, [
+        problem('unknown-line', content, say`${shown(written)} is not known. Did you mean \`as planned\`?`, [
           replace(content, 'as planned'),
         ]),
       );
@@ -108,16 +109,21 @@ function missingColon(source: string, content: Span, place: Place, around: Aroun
   }
   if (at === content.start && around.blankAbove) return null;
   if (at === content.start) {
-    const message =
-      'This line begins with what belongs in a cell, and has no movement. Start it with `|` to go on with the row above, or with the name of a movement and a colon.';
+    const message = say(
+      'This line begins with what belongs in a cell, and has no movement. Start it with `|` to go on with the row above, or with the name of a movement and a colon.',
+    );
     return brokenLine(
-      problem('missing-colon', content, message, [insert(content.start, '| ', 'Go on with the row above')]),
+      problem('missing-colon', content, message, [
+        insert(content.start, '| ', say('Go on with the row above')),
+      ]),
     );
   }
   const name = source.slice(content.start, at).trim();
-  const message = `A colon is missing after ${shown(name)}. A line that states something is written \`${name}: …\`.`;
+  const message = say`A colon is missing after ${shown(name)}. A line that states something is written \`${name}: …\`.`;
   const span = { start: content.start, end: content.start + name.length };
-  return brokenLine(problem('missing-colon', span, message, [insert(span.end, ':', 'Put the colon there')]));
+  return brokenLine(
+    problem('missing-colon', span, message, [insert(span.end, ':', say('Put the colon there'))]),
+  );
 }
 
 function brokenLine(found: Problem): Read {
@@ -186,7 +192,7 @@ function nearOpener(
   if (only !== undefined) {
     fixes.push(
       glued === only && near === null
-        ? insert(firstSpan.start + only.length, ' ', 'Put a space there')
+        ? insert(firstSpan.start + only.length, ' ', say('Put a space there'))
         : replace(firstSpan, only),
     );
   }
@@ -194,7 +200,7 @@ function nearOpener(
     glued !== undefined && near === null
       ? `${glued} ${written.slice(glued.length)}`
       : candidates.join('` or `');
-  const message = `${shown(first)} opens nothing that is known. Did you mean \`${asked}\`? What follows is left aside until this is mended.`;
+  const message = say`${shown(first)} opens nothing that is known. Did you mean \`${asked}\`? What follows is left aside until this is mended.`;
   const read: Read = {
     meaning: { form: 'broken-opener', level },
     problems: [problem('opener-incomplete', firstSpan, message, fixes)],
@@ -236,7 +242,7 @@ function nearestOpener(word: string, place: Place): SectionKind | null {
 }
 
 function strangeMessage(written: string): string {
-  return `${shown(written)} says nothing that can be read. A statement has a colon after its name, text to be printed stands in quotation marks, a note for the coach after \` -- \`.`;
+  return say`${shown(written)} says nothing that can be read. A statement has a colon after its name, text to be printed stands in quotation marks, a note for the coach after \` -- \`.`;
 }
 
 /**
@@ -247,7 +253,7 @@ function strangeFixes(written: string, content: Span, place: Place | null): Fix[
   if (place === null) return [];
   const printed = ['program', 'block', 'day', 'circuit'].includes(place.section);
   return [
-    ...(printed ? [replace(content, `"${written.replace(/"/g, '')}"`, false, 'Print it as text')] : []),
-    insert(content.start, '-- ', 'Make it a note for the coach'),
+    ...(printed ? [replace(content, `"${written.replace(/"/g, '')}"`, false, say('Print it as text'))] : []),
+    insert(content.start, '-- ', say('Make it a note for the coach')),
   ];
 }

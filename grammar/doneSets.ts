@@ -2,6 +2,7 @@ import type { IToken } from 'chevrotain';
 import type { CellItem, DoneGroup, DoneSet } from './ast.js';
 import { problem, shown } from './messages.js';
 import type { Span } from './problem.js';
+import { say } from './say.js';
 import { plain } from './slips.js';
 import { spanOf } from './tokens.js';
 import { type Report, secondsOf } from './values.js';
@@ -29,23 +30,25 @@ export function doneGroup(parts: DoneParts, report: Report): DoneGroup | null {
     spans.push(item.span);
     if (LOADS.includes(item.kind)) {
       if (load !== null)
-        wrong(item.span, 'One group of sets has one load. Put sets with another load after `;`.');
+        wrong(item.span, say('One group of sets has one load. Put sets with another load after `;`.'));
       load = item;
     } else if (item.kind === 'reserve') {
-      if (reserve !== null) wrong(item.span, 'The effort is said twice here. Leave one out.');
+      if (reserve !== null) wrong(item.span, say('The effort is said twice here. Leave one out.'));
       reserve = item.reserve;
     } else if (item.kind === 'dose') {
       const done = doseDone(item);
       if (done === null)
         wrong(
           item.span,
-          'What was done is exact: write each set, such as `6 6 5`, or `3x6` for three sets alike.',
+          say('What was done is exact: write each set, such as `6 6 5`, or `3x6` for three sets alike.'),
         );
       else sets.push(...done);
     } else {
       wrong(
         item.span,
-        'A log says what was done: a load, the reps of each set and what was left, such as `45kg 6 6 5 r1`.',
+        say(
+          'A log says what was done: a load, the reps of each set and what was left, such as `45kg 6 6 5 r1`.',
+        ),
       );
     }
   }
@@ -96,7 +99,7 @@ function setDone(part: IToken, report: Report): DoneSet | null {
         problem(
           'out-of-range',
           span,
-          `${shown(part.image)} is more reps than a set can have. Was a space left out?`,
+          say`${shown(part.image)} is more reps than a set can have. Was a space left out?`,
         ),
       );
       return null;

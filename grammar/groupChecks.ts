@@ -1,5 +1,6 @@
 import type { CellItem, GroupNode } from './ast.js';
 import { problem, remove } from './messages.js';
+import { said, say } from './say.js';
 import type { Report } from './values.js';
 import { KIND_TITLES } from './vocabulary.js';
 
@@ -35,7 +36,7 @@ export function checkGroup(group: GroupNode, index: number, report: Report): voi
         problem(
           'syntax',
           item.span,
-          '`weekly` repeats a change, and this group has none. Write for example `+2% weekly`.',
+          say('`weekly` repeats a change, and this group has none. Write for example `+2% weekly`.'),
         ),
       );
     }
@@ -44,7 +45,7 @@ export function checkGroup(group: GroupNode, index: number, report: Report): voi
         problem(
           'week-order',
           item.span,
-          `\`wk${item.week}\` says which week the cell is, so it stands first in the cell.`,
+          say`\`wk${item.week}\` says which week the cell is, so it stands first in the cell.`,
         ),
       );
     }
@@ -57,13 +58,13 @@ function once(group: GroupNode, report: Report): void {
   for (const item of group.items) {
     const family = familyOf(item);
     if (seen.has(family)) {
-      const what = KIND_TITLES[family] ?? family;
+      const what = said(KIND_TITLES[family] ?? family);
       report(
         problem(
           'item-twice',
           item.span,
-          `This group says ${what} twice, so it is open which counts. Leave one out.`,
-          [remove(item.span, 'Leave the second one out')],
+          say`This group says ${what} twice, so it is open which counts. Leave one out.`,
+          [remove(item.span, say('Leave the second one out'))],
         ),
       );
     }
@@ -79,8 +80,8 @@ function oneLoad(group: GroupNode, report: Report): void {
       problem(
         'item-conflict',
         second.span,
-        'This group says its load in two ways. Keep one: a share of the max, a load, or `bw`.',
-        [remove(second.span, 'Leave this one out')],
+        say('This group says its load in two ways. Keep one: a share of the max, a load, or `bw`.'),
+        [remove(second.span, say('Leave this one out'))],
       ),
     );
   }
@@ -91,8 +92,8 @@ function oneLoad(group: GroupNode, report: Report): void {
       problem(
         'item-conflict',
         change.span,
-        'This group says a load and a change of load. Write the load, or the change.',
-        [remove(change.span, 'Leave the change out')],
+        say('This group says a load and a change of load. Write the load, or the change.'),
+        [remove(change.span, say('Leave the change out'))],
       ),
     );
   }
@@ -103,8 +104,8 @@ function oneLoad(group: GroupNode, report: Report): void {
       problem(
         'item-conflict',
         dose.span,
-        'A test sets its own sets and reps. Put other work into its own group after `;`.',
-        [remove(dose.span, 'Leave the sets and reps out')],
+        say('A test sets its own sets and reps. Put other work into its own group after `;`.'),
+        [remove(dose.span, say('Leave the sets and reps out'))],
       ),
     );
   }
@@ -116,7 +117,7 @@ function standsAlone(group: GroupNode, index: number, report: Report): void {
   if (out === undefined) return;
   const word = out.kind === 'stop' ? 'stop' : '-';
   if (out.kind === 'stop' && index > 0) {
-    report(problem('syntax', out.span, '`stop` ends the whole row. To drop this group, write `; -`.'));
+    report(problem('syntax', out.span, say('`stop` ends the whole row. To drop this group, write `; -`.')));
     return;
   }
   const other = group.items.find((item) => item !== out && item.kind !== 'text' && item.kind !== 'week');
@@ -125,8 +126,8 @@ function standsAlone(group: GroupNode, index: number, report: Report): void {
       problem(
         'item-conflict',
         other.span,
-        `\`${word}\` leaves this out, so nothing else can be asked for beside it.`,
-        [remove(out.span, `Leave the \`${word}\` out`)],
+        say`\`${word}\` leaves this out, so nothing else can be asked for beside it.`,
+        [remove(out.span, say`Leave the \`${word}\` out`)],
       ),
     );
   }
@@ -142,11 +143,11 @@ function timedWithoutReserve(group: GroupNode, report: Report): void {
 
 /** `3x30s r2`. */
 export function reserveProblem(reserve: CellItem, amount: 'seconds' | 'metres') {
-  const work = amount === 'seconds' ? 'for time' : 'over a distance';
+  const work = amount === 'seconds' ? say('for time') : say('over a distance');
   return problem(
     'reserve-without-reps',
     reserve.span,
-    `Reps in reserve count reps, and this work is ${work}. Leave it out.`,
-    [remove(reserve.span, 'Leave the reserve out')],
+    say`Reps in reserve count reps, and this work is ${work}. Leave it out.`,
+    [remove(reserve.span, say('Leave the reserve out'))],
   );
 }

@@ -2,6 +2,7 @@ import type { IToken } from 'chevrotain';
 import * as ast from './ast.js';
 import { ClientRules } from './clientRules.js';
 import { problem, shown } from './messages.js';
+import { say } from './say.js';
 import type { Unplaced } from './statementRules.js';
 import { spanOf, token } from './tokens.js';
 import * as values from './values.js';
@@ -52,7 +53,7 @@ export abstract class KitRules extends ClientRules {
         problem(
           'out-of-range',
           span,
-          `A range goes from the lightest to the heaviest in steps. Found ${shown(this.source.slice(span.start, span.end))}.`,
+          say`A range goes from the lightest to the heaviest in steps. Found ${shown(this.source.slice(span.start, span.end))}.`,
         ),
       );
       return null;
@@ -62,7 +63,7 @@ export abstract class KitRules extends ClientRules {
       Number(times.image.slice(1)),
       spanOf(times),
       times.image,
-      'Counts',
+      say('Counts'),
       1,
       99,
       this.report,
@@ -94,7 +95,7 @@ export abstract class KitRules extends ClientRules {
           problem(
             'unit-missing',
             one.span,
-            'Say how many of these plates there are, both sides together, such as `5kg x4`.',
+            say('Say how many of these plates there are, both sides together, such as `5kg x4`.'),
           ),
         );
       }
@@ -125,7 +126,7 @@ export abstract class KitRules extends ClientRules {
               problem(
                 'out-of-range',
                 { start: low.startOffset, end: spanOf(high).end },
-                'Write the shorter height first: `fits 165cm to 190cm`.',
+                say('Write the shorter height first: `fits 165cm to 190cm`.'),
               ),
             );
           }
@@ -155,7 +156,7 @@ export abstract class KitRules extends ClientRules {
         problem(
           'out-of-range',
           { start: last.startOffset, end: spanOf(step).end },
-          'The step is larger than the whole pack. Write it like `to 16kg by 1kg`.',
+          say('The step is larger than the whole pack. Write it like `to 16kg by 1kg`.'),
         ),
       );
       return null;
@@ -171,7 +172,7 @@ export abstract class KitRules extends ClientRules {
           problem(
             'syntax',
             name.span,
-            `The name of a band is one word. Found ${shown(name.text)}; put a comma between bands.`,
+            say`The name of a band is one word. Found ${shown(name.text)}; put a comma between bands.`,
           ),
         );
       }
@@ -198,7 +199,7 @@ export abstract class KitRules extends ClientRules {
         ALT: () => {
           const name = this.SUBRULE2(this.name);
           return this.ACTION((): Unplaced<ast.MovementLine> | null => {
-            const equipment = this.oneOf(name, 'The equipment', ast.EQUIPMENT_NAMES);
+            const equipment = this.oneOf(name, say('The equipment'), ast.EQUIPMENT_NAMES);
             return equipment && { kind: 'with', equipment, machine: null };
           });
         },

@@ -3,6 +3,7 @@ import type * as ast from './ast.js';
 import { type DoneParts, doneGroup } from './doneSets.js';
 import { problem, shown } from './messages.js';
 import { ProgramRules } from './programRules.js';
+import { say } from './say.js';
 import type { Unplaced } from './statementRules.js';
 import { NamePart, spanOf, token } from './tokens.js';
 import * as values from './values.js';
@@ -115,7 +116,7 @@ export abstract class LogRules extends ProgramRules {
                     problem(
                       'out-of-range',
                       spanOf(part),
-                      `The effort of a session goes from 0 to 10 in halves. Found ${shown(part.image)}.`,
+                      say`The effort of a session goes from 0 to 10 in halves. Found ${shown(part.image)}.`,
                     ),
                   );
               });
@@ -159,7 +160,7 @@ export abstract class LogRules extends ProgramRules {
         problem(
           'syntax',
           spanOf(last),
-          `Pain is a place and a number out of ten, such as \`pain: knee 3/10\`. Found ${shown(last.image)}.`,
+          say`Pain is a place and a number out of ten, such as \`pain: knee 3/10\`. Found ${shown(last.image)}.`,
         ),
       );
       return null;

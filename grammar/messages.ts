@@ -1,5 +1,6 @@
 import { distance } from 'fastest-levenshtein';
 import type { Fix, Problem, Span, TextEdit } from './problem.js';
+import { say } from './say.js';
 
 /** One code of the notation's own problems, for `stave explain` and the help pages. */
 export interface ProblemCode {
@@ -234,7 +235,7 @@ export function problem(
 /** A repair that replaces the characters of `span`. */
 export function replace(span: Span, newText: string, safe = false, title?: string): Fix {
   const edits: readonly TextEdit[] = [{ span, newText }];
-  return { title: title ?? `Write \`${newText}\``, safe, edits };
+  return { title: title ?? say`Write \`${newText}\``, safe, edits };
 }
 
 export function remove(span: Span, title: string): Fix {
@@ -273,7 +274,7 @@ function apartness(word: string, other: string): number {
 /** `a, b or c`. */
 export function orList(items: readonly string[]): string {
   if (items.length <= 1) return items[0] ?? '';
-  return `${items.slice(0, -1).join(', ')} or ${items[items.length - 1]}`;
+  return say`${items.slice(0, -1).join(', ')} or ${items[items.length - 1] ?? ''}`;
 }
 
 /** What stands there, shortened, between backquotes. */

@@ -3,6 +3,7 @@ import type * as ast from './ast.js';
 import { KitRules } from './kitRules.js';
 import { problem, shown } from './messages.js';
 import type { Span } from './problem.js';
+import { say } from './say.js';
 import { plain } from './slips.js';
 import { NamePart, spanOf, token } from './tokens.js';
 import * as values from './values.js';
@@ -32,7 +33,7 @@ export abstract class ProgramRules extends KitRules {
       SEP: token('Pipe'),
       DEF: () => {
         const part = this.OPTION(() => this.CONSUME(token('Integer')));
-        this.ACTION(() => read.push(part === undefined ? null : this.count(part, 'Rounds', 1, 99)));
+        this.ACTION(() => read.push(part === undefined ? null : this.count(part, say('Rounds'), 1, 99)));
       },
     });
     return read;
@@ -48,7 +49,9 @@ export abstract class ProgramRules extends KitRules {
           ALT: () => {
             const part = this.CONSUME1(token('Integer'));
             this.CONSUME(token('Weeks'));
-            this.ACTION(() => this.put(header, 'weeks', this.count(part, 'Weeks', 1, 104), spanOf(part)));
+            this.ACTION(() =>
+              this.put(header, 'weeks', this.count(part, say('Weeks'), 1, 104), spanOf(part)),
+            );
           },
         },
         {
@@ -71,7 +74,7 @@ export abstract class ProgramRules extends KitRules {
             this.AT_LEAST_ONE(() => {
               const part = this.CONSUME2(token('Integer'));
               this.ACTION(() => {
-                const week = this.count(part, 'Weeks', 1, 104);
+                const week = this.count(part, say('Weeks'), 1, 104);
                 if (week !== null) weeks.push(week);
               });
             });
@@ -114,7 +117,7 @@ export abstract class ProgramRules extends KitRules {
         problem(
           'item-twice',
           span,
-          `This is said twice in the line: ${shown(this.source.slice(span.start, span.end))}. Leave one out.`,
+          say`This is said twice in the line: ${shown(this.source.slice(span.start, span.end))}. Leave one out.`,
         ),
       );
     }
@@ -144,7 +147,7 @@ export abstract class ProgramRules extends KitRules {
         problem(
           'syntax',
           span,
-          '`like` needs a block: `like Keel`, or `like PROGRAM / Keel` for one of another program.',
+          say('`like` needs a block: `like Keel`, or `like PROGRAM / Keel` for one of another program.'),
         ),
       );
       return null;
@@ -161,7 +164,9 @@ export abstract class ProgramRules extends KitRules {
           ALT: () => {
             const part = this.CONSUME(token('Integer'));
             this.CONSUME(token('Rounds'));
-            this.ACTION(() => this.put(header, 'rounds', this.count(part, 'Rounds', 1, 99), spanOf(part)));
+            this.ACTION(() =>
+              this.put(header, 'rounds', this.count(part, say('Rounds'), 1, 99), spanOf(part)),
+            );
           },
         },
         { ALT: () => this.headerTime(header, 'seconds', this.CONSUME1(token('Duration'))) },

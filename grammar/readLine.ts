@@ -5,6 +5,7 @@ import { problem, remove, shown } from './messages.js';
 import type { Problem, Span } from './problem.js';
 import { type Header, hiddenOpener, readOpener } from './readOpener.js';
 import { readStatement } from './readStatement.js';
+import { say } from './say.js';
 import type { Placed } from './statementValues.js';
 import type { SectionKind } from './vocabulary.js';
 
@@ -85,7 +86,9 @@ function meaningOf(
             problem(
               'out-of-place',
               { start: content.start, end: content.start + 1 },
-              'A line that starts with `|` continues the row above, and there is no row above. Put it directly under its row.',
+              say(
+                'A line that starts with `|` continues the row above, and there is no row above. Put it directly under its row.',
+              ),
             ),
           ],
         }
@@ -102,9 +105,9 @@ function readText(source: string, content: Span, place: Place): Omit<ReadLine, '
   if (close < 0 || close >= content.end) {
     const hidden = hiddenOpener(source, content, place, true) ?? nearEnd(source, content, place);
     if (hidden !== null) return hidden;
-    const message = 'This text has no closing quotation mark. Put a " where the text ends.';
+    const message = say('This text has no closing quotation mark. Put a " where the text ends.');
     const fix = {
-      title: 'Close the text at the end of the line',
+      title: say('Close the text at the end of the line'),
       safe: false,
       edits: [{ span: { start: content.end, end: content.end }, newText: '"' }],
     };
@@ -112,10 +115,10 @@ function readText(source: string, content: Span, place: Place): Omit<ReadLine, '
   }
   const rest = trimmedSpan(source, close + 1, content.end);
   if (rest.end > rest.start) {
-    const message = `A line of text ends with its quotation mark. Found ${shown(source.slice(rest.start, rest.end))} behind it.`;
+    const message = say`A line of text ends with its quotation mark. Found ${shown(source.slice(rest.start, rest.end))} behind it.`;
     return {
       meaning: { form: 'broken' },
-      problems: [problem('syntax', rest, message, [remove(rest, 'Leave it out')])],
+      problems: [problem('syntax', rest, message, [remove(rest, say('Leave it out'))])],
     };
   }
   const text = { text: source.slice(content.start + 1, close), span: content };

@@ -6,6 +6,7 @@ import { lineParser, type Reading } from './parser.js';
 import type { Problem, Span } from './problem.js';
 import type { BlockHeader, CircuitHeader } from './programRules.js';
 import type { LineMeaning, OpenerLevel, Place } from './readLine.js';
+import { say } from './say.js';
 import { nameEndSlip } from './slips.js';
 import { stoppedProblem } from './stopped.js';
 import { type SectionKind, VOCABULARY } from './vocabulary.js';
@@ -41,7 +42,7 @@ export function readOpener(source: string, content: Span): Read | null {
   });
   const example = VOCABULARY.openers[opener].example;
   if (source.slice(value.start, value.end).trim() === '') {
-    const message = `\`${opener}\` opens something and needs a name behind it, such as \`${example}\`.`;
+    const message = say`\`${opener}\` opens something and needs a name behind it, such as \`${example}\`.`;
     return broken([problem('opener-incomplete', content, message)]);
   }
   const reading = readHeader(opener, source, value);
@@ -97,7 +98,7 @@ function headerProblems(source: string, header: Header, content: Span): Problem[
         problem(
           'opener-incomplete',
           content,
-          'A block says how many weeks it has. Write for example `block Keel, 5 weeks, load`.',
+          say('A block says how many weeks it has. Write for example `block Keel, 5 weeks, load`.'),
         ),
     );
   }
@@ -106,13 +107,13 @@ function headerProblems(source: string, header: Header, content: Span): Problem[
       problem(
         'syntax',
         likeChangePercent.span,
-        'A change of all targets belongs to a block made `like` another. Write `like BLOCK` before it.',
+        say('A change of all targets belongs to a block made `like` another. Write `like BLOCK` before it.'),
       ),
     );
   }
   if (likeChangePercent && (likeChangePercent.value === 0 || Math.abs(likeChangePercent.value) >= 100)) {
     problems.push(
-      problem('out-of-range', likeChangePercent.span, 'A change is more than 0% and less than 100%.'),
+      problem('out-of-range', likeChangePercent.span, say('A change is more than 0% and less than 100%.')),
     );
   }
   for (const deload of deloadWeeks ?? []) {
@@ -121,7 +122,7 @@ function headerProblems(source: string, header: Header, content: Span): Problem[
       problem(
         'out-of-range',
         deload.span,
-        `The block has ${weeks.value} weeks, so week ${deload.value} cannot be a deload.`,
+        say`The block has ${weeks.value} weeks, so week ${deload.value} cannot be a deload.`,
       ),
     );
   }
@@ -163,7 +164,7 @@ export function hiddenOpener(source: string, content: Span, place: Place, loose 
   const opener = OPENERS.find((each) => each === bare) ?? OPENERS.find((each) => each === second) ?? partly;
   if (opener === undefined) return null;
   const span = { start: content.start, end: content.start + Math.max(1, first.length) };
-  const message = `${shown(first)} opens nothing that is known. Did you mean \`${opener}\`? What follows is left aside until this is mended.`;
+  const message = say`${shown(first)} opens nothing that is known. Did you mean \`${opener}\`? What follows is left aside until this is mended.`;
   return {
     meaning: { form: 'broken-opener', level: levelOf(opener) },
     problems: [problem('opener-incomplete', span, message, [replace(span, opener)])],

@@ -6,6 +6,7 @@ import { lineParser } from './parser.js';
 import type { Problem, Span } from './problem.js';
 import { type Place, trimmedSpan } from './readLine.js';
 import { hiddenOpener, isInside, levelOf, OPENERS } from './readOpener.js';
+import { later, said, say } from './say.js';
 import { broken, finish, type Parts, type Read } from './statementValues.js';
 import { stoppedProblem } from './stopped.js';
 import { nameAt, normaliseName } from './values.js';
@@ -28,7 +29,7 @@ export function readStatement(source: string, content: Span, colon: number, plac
       problem(
         'syntax',
         { start: colon, end: colon + 1 },
-        'Nothing stands before the colon. Write the name of the movement or of the statement there.',
+        say('Nothing stands before the colon. Write the name of the movement or of the statement there.'),
       ),
     ]);
   }
@@ -66,9 +67,9 @@ function openerOf(parts: Parts, place: Place): Read | null {
   const better = whole
     ? `${first} ${parts.source.slice(parts.value.start, parts.value.end).trim()}`
     : `${parts.source.slice(parts.labelSpan.start, at)}, …`;
-  const message = `\`${first}\` opens something, and a line that opens has no colon. Write \`${better}\`. What follows is left aside until this is mended.`;
+  const message = say`\`${first}\` opens something, and a line that opens has no colon. Write \`${better}\`. What follows is left aside until this is mended.`;
   const fixes = whole
-    ? [replace({ start: at, end: parts.value.start }, '', false, 'Take the colon out')]
+    ? [replace({ start: at, end: parts.value.start }, '', false, say('Take the colon out'))]
     : [];
   return {
     meaning: { form: 'broken-opener', level: levelOf(first) },
@@ -81,31 +82,33 @@ function sectionsOf(label: string): SectionKind[] {
 }
 
 const A: Readonly<Record<SectionKind, string>> = {
-  kit: 'a kit',
-  movement: 'a movement',
-  client: 'a client',
-  group: 'a group',
-  program: 'a program',
-  block: 'a block',
-  day: 'a day',
-  circuit: 'a circuit',
-  log: 'a log',
+  kit: later('a kit'),
+  movement: later('a movement'),
+  client: later('a client'),
+  group: later('a group'),
+  program: later('a program'),
+  block: later('a block'),
+  day: later('a day'),
+  circuit: later('a circuit'),
+  log: later('a log'),
 };
 
 function outside(parts: Parts, place: Place): Read {
   const owners = sectionsOf(parts.label);
   const shownLabel = shown(`${parts.source.slice(parts.labelSpan.start, parts.labelSpan.end)}:`);
   const where =
-    place.section === 'none' ? 'before anything is opened' : `in ${A[place.section as SectionKind]}`;
+    place.section === 'none'
+      ? say('before anything is opened')
+      : say`in ${said(A[place.section as SectionKind])}`;
   const belongs =
     owners.length > 0
-      ? `It belongs in ${orList(owners.map((each) => A[each]))}.`
-      : 'A row belongs in a day; open one with `day NAME` first.';
+      ? say`It belongs in ${orList(owners.map((each) => said(A[each])))}.`
+      : say('A row belongs in a day; open one with `day NAME` first.');
   return broken([
     problem(
       'out-of-place',
       parts.labelSpan,
-      `${shownLabel} stands ${where}, where it means nothing. ${belongs}`,
+      say`${shownLabel} stands ${where}, where it means nothing. ${belongs}`,
     ),
   ]);
 }
@@ -128,13 +131,15 @@ function misplaced(parts: Parts, place: Place): Read {
   if (elsewhere || ((section === 'program' || section === 'block') && near === null))
     return outside(parts, place);
   const ask =
-    near === null ? `It takes ${orList(known.map((each) => `\`${each}:\``))}.` : `Did you mean \`${near}:\`?`;
+    near === null
+      ? say`It takes ${orList(known.map((each) => `\`${each}:\``))}.`
+      : say`Did you mean \`${near}:\`?`;
   const fixes = near === null ? [] : [replace(parts.labelSpan, near)];
   return broken([
     problem(
       'unknown-label',
       parts.labelSpan,
-      `${shown(`${parts.label}:`)} is no statement of ${A[section]}. ${ask}`,
+      say`${shown(`${parts.label}:`)} is no statement of ${said(A[section])}. ${ask}`,
       fixes,
     ),
   ]);
@@ -150,7 +155,7 @@ function movementOf(parts: Parts): { movement: ast.Name; label: ast.Name | null 
     return problem(
       'syntax',
       { start: at, end: at + 1 },
-      `A name has no ${shown(illegal[0])} in it. Take it out, or look for a colon that is too far right.`,
+      say`A name has no ${shown(illegal[0])} in it. Take it out, or look for a colon that is too far right.`,
     );
   }
   if (!/[()]/.test(text)) return { movement: nameAt(source, labelSpan.start, labelSpan.end), label: null };
@@ -159,7 +164,7 @@ function movementOf(parts: Parts): { movement: ast.Name; label: ast.Name | null 
     return problem(
       'syntax',
       labelSpan,
-      `The label of a movement stands in one pair of brackets behind its name, such as \`back squat (pause)\`. Found ${shown(text)}.`,
+      say`The label of a movement stands in one pair of brackets behind its name, such as \`back squat (pause)\`. Found ${shown(text)}.`,
     );
   }
   const open = labelSpan.start + text.indexOf('(');
@@ -185,7 +190,7 @@ function readRow(parts: Parts, place: Place): Read {
       parts.source,
       parts.value,
       reading.stopped?.at ?? null,
-      'The row',
+      say('The row'),
       'back squat: 3x6 r2 | 4x',
     );
     return broken([...reading.problems, stopped]);
@@ -217,8 +222,9 @@ function notARow(parts: Parts, place: Place): Read | null {
     place.endAhead &&
     /^[^:]*c[:i]|rounds?\b|every/i.test(parts.source.slice(parts.content.start, parts.content.end))
   ) {
-    const message =
-      'A circuit is opened without a colon, such as `circuit Finisher, 3 rounds`. What follows up to `end` is left aside until this is mended.';
+    const message = say(
+      'A circuit is opened without a colon, such as `circuit Finisher, 3 rounds`. What follows up to `end` is left aside until this is mended.',
+    );
     return {
       meaning: { form: 'broken-opener', level: 'circuit' },
       problems: [problem('opener-incomplete', parts.content, message)],
@@ -227,7 +233,7 @@ function notARow(parts: Parts, place: Place): Read | null {
   const known = VOCABULARY.statements[place.section as SectionKind].map((each) => each.word);
   const near = nearest(parts.label, known);
   if (near === null) return null;
-  const message = `${shown(`${parts.label}:`)} cannot be read as a row. Did you mean \`${near}:\`?`;
+  const message = say`${shown(`${parts.label}:`)} cannot be read as a row. Did you mean \`${near}:\`?`;
   return broken([problem('unknown-label', parts.labelSpan, message, [replace(parts.labelSpan, near)])]);
 }
 
@@ -241,7 +247,9 @@ function firstLineOnly(parts: Parts, read: (first: Parts) => Read): Read {
   const stray = problem(
     'out-of-place',
     { start: rest.start, end: rest.start + 1 },
-    'A line that starts with `|` goes on with a row, and the line above is none. Put it directly under its row.',
+    say(
+      'A line that starts with `|` goes on with a row, and the line above is none. Put it directly under its row.',
+    ),
   );
   const done = read({ ...parts, content: first, value: { start: value.start, end: first.end } });
   return { ...done, problems: [...done.problems, stray] };
@@ -258,7 +266,7 @@ function readDone(parts: Parts, place: Place): Read {
     const at = reading.stopped?.at ?? null;
     return broken([
       ...reading.problems,
-      stoppedProblem(parts.source, parts.value, at, 'What was done', 'back squat: 45kg 6 6 6 5 r1'),
+      stoppedProblem(parts.source, parts.value, at, say('What was done'), 'back squat: 45kg 6 6 6 5 r1'),
     ]);
   }
   if (reading.problems.length > 0) return broken(reading.problems);

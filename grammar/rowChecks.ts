@@ -2,6 +2,7 @@ import type { CellItem, CellNode, GroupNode } from './ast.js';
 import { checkGroup, reserveProblem } from './groupChecks.js';
 import { problem, remove } from './messages.js';
 import type { Problem, Span } from './problem.js';
+import { say } from './say.js';
 import type { Report } from './values.js';
 
 /** Where a row stands, as far as its form depends on it. */
@@ -84,7 +85,7 @@ class RowCheck {
         problem(
           'week-order',
           named.span,
-          `\`wk${named.week}\` comes after week ${this.week}. Weeks only go forward.`,
+          say`\`wk${named.week}\` comes after week ${this.week}. Weeks only go forward.`,
         ),
       );
       this.week += 1;
@@ -95,7 +96,7 @@ class RowCheck {
         problem(
           'week-order',
           named.span,
-          `The first cell is week 1, and \`wk${named.week}\` leaves the weeks before it without any work. Write \`-\` for a week that is left out.`,
+          say`The first cell is week 1, and \`wk${named.week}\` leaves the weeks before it without any work. Write \`-\` for a week that is left out.`,
         ),
       );
     }
@@ -112,7 +113,9 @@ class RowCheck {
           problem(
             'first-cell',
             cell.span,
-            'A row that is only `-` asks for nothing. Write sets and reps, or leave the row out. (In a block made `like` another, `-` removes the row.)',
+            say(
+              'A row that is only `-` asks for nothing. Write sets and reps, or leave the row out. (In a block made `like` another, `-` removes the row.)',
+            ),
           ),
         );
       }
@@ -130,25 +133,25 @@ class RowCheck {
         problem(
           'first-cell',
           cell.span,
-          '`stop` ends a row that has begun; the first cell needs sets and reps.',
+          say('`stop` ends a row that has begun; the first cell needs sets and reps.'),
         ),
       );
       return;
     }
     const found = dose(first);
-    if (found === undefined) report(this.incomplete(cell, first.span, 'no sets and reps'));
-    else if (found.amount === null) report(this.incomplete(cell, found.span, 'sets without reps'));
+    if (found === undefined) report(this.incomplete(cell, first.span, say('no sets and reps')));
+    else if (found.amount === null) report(this.incomplete(cell, found.span, say('sets without reps')));
     else if (found.sets === null && !this.place.circuit)
-      report(this.incomplete(cell, found.span, 'reps without sets'));
+      report(this.incomplete(cell, found.span, say('reps without sets')));
     for (const group of cell.groups.slice(1)) this.newGroup(group, report);
   }
 
   private incomplete(cell: CellNode, span: Span, found: string): Problem {
     const needs = this.place.circuit
-      ? 'reps, time or distance, such as `x10` or `x30s`'
-      : 'sets and reps (or time, or distance), such as `3x6` or `3x30s`';
-    const which = cell.index === 0 ? 'The first cell of a row' : 'The first cell with work';
-    return problem('first-cell', span, `${which} needs ${needs}. Found ${found}.`);
+      ? say('reps, time or distance, such as `x10` or `x30s`')
+      : say('sets and reps (or time, or distance), such as `3x6` or `3x30s`');
+    const which = cell.index === 0 ? say('The first cell of a row') : say('The first cell with work');
+    return problem('first-cell', span, say`${which} needs ${needs}. Found ${found}.`);
   }
 
   private noChange(group: GroupNode, report: Report): void {
@@ -160,8 +163,10 @@ class RowCheck {
       problem(
         'first-cell',
         change.span,
-        'There is no week before the first cell that could be changed. Write the effort or the load itself.',
-        [remove(change.span, 'Leave the change out')],
+        say(
+          'There is no week before the first cell that could be changed. Write the effort or the load itself.',
+        ),
+        [remove(change.span, say('Leave the change out'))],
       ),
     );
   }
@@ -177,19 +182,23 @@ class RowCheck {
         problem(
           'syntax',
           { start: Math.max(0, group.span.start - 1), end: group.span.start },
-          'Nothing stands after `;`. Write the next set group, or leave the `;` out.',
+          say('Nothing stands after `;`. Write the next set group, or leave the `;` out.'),
         ),
       );
     } else if (!sets) {
       report(
-        problem('first-cell', group.span, 'A new set group says how many sets it has, such as `; 3x5 -10%`.'),
+        problem(
+          'first-cell',
+          group.span,
+          say('A new set group says how many sets it has, such as `; 3x5 -10%`.'),
+        ),
       );
     } else if (own && (found?.amount ?? null) === null) {
       report(
         problem(
           'first-cell',
           group.span,
-          'A set group with its own effort or load says its reps too, such as `; 2x8 r3`.',
+          say('A set group with its own effort or load says its reps too, such as `; 2x8 r3`.'),
         ),
       );
     }
@@ -212,7 +221,7 @@ class RowCheck {
         problem(
           'syntax',
           { start: last.span.start - 1, end: last.span.start },
-          'Nothing stands after `;`. Write the change, or leave the `;` out.',
+          say('Nothing stands after `;`. Write the change, or leave the `;` out.'),
         ),
       );
     }
@@ -232,16 +241,16 @@ class RowCheck {
       if (found === undefined || found.sets === null) continue;
       const fix =
         found.amount === null
-          ? remove(found.span, 'Leave the sets out')
+          ? remove(found.span, say('Leave the sets out'))
           : remove(
               { start: found.span.start, end: found.span.start + String(found.sets).length },
-              'Leave the sets out',
+              say('Leave the sets out'),
             );
       this.into(cell)(
         problem(
           'circuit-cell',
           found.span,
-          'The rounds of the circuit are the sets, so a row inside has reps alone, such as `x10`.',
+          say('The rounds of the circuit are the sets, so a row inside has reps alone, such as `x10`.'),
           [fix],
         ),
       );
@@ -260,8 +269,10 @@ class RowCheck {
           problem(
             'weekly-not-last',
             item.span,
-            '`weekly` goes on to the end of the block, so nothing may be written after it. Move it to the last written cell, or take it out.',
-            [remove(item.span, 'Leave `weekly` out')],
+            say(
+              '`weekly` goes on to the end of the block, so nothing may be written after it. Move it to the last written cell, or take it out.',
+            ),
+            [remove(item.span, say('Leave `weekly` out'))],
           ),
         );
       }
@@ -280,14 +291,14 @@ export function cellsBeyond(cells: readonly CellNode[], weeks: number): Problem 
       return problem(
         'week-order',
         named.span,
-        `The block has ${weeks} weeks, so there is no week ${named.week}.`,
+        say`The block has ${weeks} weeks, so there is no week ${named.week}.`,
       );
     }
     const last = cells[cells.length - 1] as CellNode;
     return problem(
       'cells-too-many',
       { start: cell.groups.length > 0 ? cell.span.start : cell.span.start - 1, end: last.span.end },
-      `The block has ${weeks} weeks, and this row has ${week + (last.index - cell.index)} cells. Take cells out, or make the block longer.`,
+      say`The block has ${weeks} weeks, and this row has ${week + (last.index - cell.index)} cells. Take cells out, or make the block longer.`,
     );
   }
   return null;

@@ -1,5 +1,6 @@
 import { insert, nearest, problem, remove, replace, shown } from './messages.js';
 import type { Problem, Span } from './problem.js';
+import { say } from './say.js';
 
 /** Where the word was found, which decides what it may have been meant for. */
 export type SlipPlace = 'cell' | 'statement';
@@ -61,8 +62,8 @@ export function decimalComma(image: string, span: Span): Problem {
   return problem(
     'decimal-comma',
     span,
-    `A comma ends an item, so ${shown(image)} is not one number. Write \`${point}\` with a point${
-      /[a-z%]$/i.test(image) ? '' : ', or put a space after the comma if two numbers are meant'
+    say`A comma ends an item, so ${shown(image)} is not one number. Write \`${point}\` with a point${
+      /[a-z%]$/i.test(image) ? '' : say(', or put a space after the comma if two numbers are meant')
     }.`,
     [replace(span, point)],
   );
@@ -84,9 +85,12 @@ export function slip(image: string, span: Span, place: SlipPlace): Problem {
 function spacing(image: string, span: Span): Problem | null {
   if (!/[ \t]/.test(image)) return null;
   const joined = image.replace(/[ \t]+/g, '');
-  return problem('spaced-item', span, `${shown(image)} has a space inside. Write it as one: \`${joined}\`.`, [
-    replace(span, joined, true),
-  ]);
+  return problem(
+    'spaced-item',
+    span,
+    say`${shown(image)} has a space inside. Write it as one: \`${joined}\`.`,
+    [replace(span, joined, true)],
+  );
 }
 
 function punctuation(image: string, word: string, span: Span): Problem | null {
@@ -94,21 +98,26 @@ function punctuation(image: string, word: string, span: Span): Problem | null {
     return problem(
       'quote-open',
       span,
-      'This text has no closing quotation mark, so everything after it is lost. Put a " where the text ends.',
-      [insert(span.end, '"', 'Close the text at the end of the line')],
+      say(
+        'This text has no closing quotation mark, so everything after it is lost. Put a " where the text ends.',
+      ),
+      [insert(span.end, '"', say('Close the text at the end of the line'))],
     );
   }
   if (image === ',') {
-    return problem('syntax', span, 'A comma has no place here. Items are parted by spaces, weeks by `|`.', [
-      remove(span, 'Leave the comma out'),
-    ]);
+    return problem(
+      'syntax',
+      span,
+      say('A comma has no place here. Items are parted by spaces, weeks by `|`.'),
+      [remove(span, say('Leave the comma out'))],
+    );
   }
   if (image.includes(',')) return decimalComma(image, span);
   if (/[\u201c\u201d\u201e]/.test(image)) {
     return problem(
       'syntax',
       span,
-      `Text stands in straight quotation marks: "like this". Found ${shown(image)}.`,
+      say`Text stands in straight quotation marks: "like this". Found ${shown(image)}.`,
     );
   }
   if (/^\d+[*\u0445]\d+/.test(word)) {
@@ -116,21 +125,24 @@ function punctuation(image: string, word: string, span: Span): Problem | null {
     return problem(
       'syntax',
       span,
-      `${shown(image)} is not sets and reps. Write \`${better}\` with the letter x.`,
+      say`${shown(image)} is not sets and reps. Write \`${better}\` with the letter x.`,
       [replace(span, better)],
     );
   }
   if (/^[+-]?\.\d/.test(word)) {
     const better = word.replace('.', '0.');
-    return problem('syntax', span, `${shown(image)} needs a figure before the point. Write \`${better}\`.`, [
-      replace(span, better, true),
-    ]);
+    return problem(
+      'syntax',
+      span,
+      say`${shown(image)} needs a figure before the point. Write \`${better}\`.`,
+      [replace(span, better, true)],
+    );
   }
   if (image === ':') {
     return problem(
       'syntax',
       span,
-      'A second colon has no place here. Only the one after the name is needed.',
+      say('A second colon has no place here. Only the one after the name is needed.'),
     );
   }
   return null;
@@ -142,17 +154,21 @@ export function units(image: string, word: string, span: Span): Problem | null {
   const unit = found?.[2] === undefined ? undefined : UNIT_WORDS[found[2]];
   if (found === null || unit === undefined) return null;
   const better = `${found[1]}${unit}`;
-  return problem('syntax', span, `${shown(image)} has a unit that is not known here. Write \`${better}\`.`, [
-    replace(span, better),
-  ]);
+  return problem(
+    'syntax',
+    span,
+    say`${shown(image)} has a unit that is not known here. Write \`${better}\`.`,
+    [replace(span, better)],
+  );
 }
 
 function cellSlip(image: string, word: string, span: Span): Problem | null {
   const better = cellBetter(word);
   if (better !== null) {
     const code = better.replace(/ /g, '') === word ? 'glued-items' : 'syntax';
-    const said = code === 'glued-items' ? 'runs two items together' : 'is not written like that here';
-    return problem(code, span, `${shown(image)} ${said}. Write \`${better}\`.`, [
+    const said =
+      code === 'glued-items' ? say('runs two items together') : say('is not written like that here');
+    return problem(code, span, say`${shown(image)} ${said}. Write \`${better}\`.`, [
       replace(span, better, code === 'glued-items'),
     ]);
   }
@@ -160,7 +176,7 @@ function cellSlip(image: string, word: string, span: Span): Problem | null {
     return problem(
       'syntax',
       span,
-      `It is open what the time ${shown(image)} is for. Write \`x${word}\` for work, \`off ${word}\` for recovery, or \`rest ${word}\`.`,
+      say`It is open what the time ${shown(image)} is for. Write \`x${word}\` for work, \`off ${word}\` for recovery, or \`rest ${word}\`.`,
       [replace(span, `x${word}`), replace(span, `rest ${word}`), replace(span, `off ${word}`)],
     );
   }
@@ -168,7 +184,7 @@ function cellSlip(image: string, word: string, span: Span): Problem | null {
     return problem(
       'syntax',
       span,
-      `It is open what ${shown(image)} is for. Write \`x${word}\` for a distance; minutes are \`${word}in\` after \`rest\` or \`off\`.`,
+      say`It is open what ${shown(image)} is for. Write \`x${word}\` for a distance; minutes are \`${word}in\` after \`rest\` or \`off\`.`,
       [replace(span, `x${word}`)],
     );
   }
@@ -210,12 +226,12 @@ function cellBetter(word: string): string | null {
 function bareNumber(image: string, word: string, span: Span, place: SlipPlace): Problem | null {
   if (!/^[+-]?\d+(\.\d+)?$/.test(word)) return null;
   if (place === 'statement') {
-    return problem('syntax', span, `The number ${shown(image)} has no place here, or lacks its unit.`);
+    return problem('syntax', span, say`The number ${shown(image)} has no place here, or lacks its unit.`);
   }
   return problem(
     'unit-missing',
     span,
-    `It is open what ${shown(image)} counts. Write \`x${word}\` for reps, \`${word}x\` for sets, \`${word}kg\` for a load, \`r${word}\` for reps in reserve.`,
+    say`It is open what ${shown(image)} counts. Write \`x${word}\` for reps, \`${word}x\` for sets, \`${word}kg\` for a load, \`r${word}\` for reps in reserve.`,
     [
       replace(span, `x${word}`),
       replace(span, `${word}x`),
@@ -228,7 +244,7 @@ function bareNumber(image: string, word: string, span: Span, place: SlipPlace): 
 function unknown(image: string, word: string, span: Span, place: SlipPlace): Problem {
   const near = place === 'cell' ? nearest(word, CELL_WORDS) : null;
   if (near !== null) {
-    return problem('unknown-word', span, `${shown(image)} is not known here. Did you mean \`${near}\`?`, [
+    return problem('unknown-word', span, say`${shown(image)} is not known here. Did you mean \`${near}\`?`, [
       replace(span, near),
     ]);
   }
@@ -236,7 +252,7 @@ function unknown(image: string, word: string, span: Span, place: SlipPlace): Pro
   return problem(
     'unknown-word',
     span,
-    `${shown(image)} cannot be read here. Look at the example, or put text in quotation marks.`,
+    say`${shown(image)} cannot be read here. Look at the example, or put text in quotation marks.`,
   );
 }
 
@@ -245,8 +261,8 @@ export function unknownWords(text: string, span: Span): Problem {
   return problem(
     'unknown-word',
     span,
-    `${shown(text)} cannot be read here. A cell holds things such as \`3x6\`, \`r2\`, \`80%\`, \`42.5kg\`, \`+2%\`, \`rest 2min\`; text to be printed stands in quotation marks.`,
-    [replace(span, `"${text}"`, false, 'Print it as text')],
+    say`${shown(text)} cannot be read here. A cell holds things such as \`3x6\`, \`r2\`, \`80%\`, \`42.5kg\`, \`+2%\`, \`rest 2min\`; text to be printed stands in quotation marks.`,
+    [replace(span, `"${text}"`, false, say('Print it as text'))],
   );
 }
 
@@ -292,7 +308,7 @@ export function nameEndSlip(source: string, name: Span): Problem | null {
   return problem(
     'comma-missing',
     { start, end: name.end },
-    `A comma ends a name, and none stands before ${shown(source.slice(start, name.end))}. Put one behind ${shown(before)}.`,
-    [insert(at, ',', 'Put a comma there')],
+    say`A comma ends a name, and none stands before ${shown(source.slice(start, name.end))}. Put one behind ${shown(before)}.`,
+    [insert(at, ',', say('Put a comma there'))],
   );
 }

@@ -1,3 +1,4 @@
+import { later, said } from './say.js';
 import { VOCABULARY, type VocabularyEntry } from './vocabulary.js';
 
 /** One piece between two commas of a statement, as it stands in the statement's example. */
@@ -7,33 +8,37 @@ export interface StatementPart {
   readonly optional: boolean;
 }
 
-const DATES = 'From this date on, and up to and with that one; either may be left out.';
-const REASON = 'The reason, in quotation marks.';
+const DATES = later('From this date on, and up to and with that one; either may be left out.');
+const REASON = later('The reason, in quotation marks.');
 
 /** What each piece of an example means, in order, and the words with which it begins wherever it is written. */
 const MEANINGS: Readonly<
   Record<string, readonly { readonly help: string; readonly begins?: RegExp; readonly optional?: true }[]>
 > = {
   max: [
-    { help: 'The movement.' },
+    { help: later('The movement.') },
     {
-      help: 'The set that was done: the load, the reps, and how many were left in reserve. `bw`, `bw+5kg` where the body is lifted; `x1` is a true single.',
+      help: later(
+        'The set that was done: the load, the reps, and how many were left in reserve. `bw`, `bw+5kg` where the body is lifted; `x1` is a true single.',
+      ),
     },
-    { help: 'The date of that set.' },
+    { help: later('The date of that set.') },
   ],
   follows: [
-    { help: 'The program.' },
-    { help: 'The first day of its first week.', begins: /^from\b/i },
+    { help: later('The program.') },
+    { help: later('The first day of its first week.'), begins: /^from\b/i },
     {
-      help: 'The weekdays that are trained, or `every 3 days`; then `supervised` where the coach stands by, `alongside` where the program before goes on.',
+      help: later(
+        'The weekdays that are trained, or `every 3 days`; then `supervised` where the coach stands by, `alongside` where the program before goes on.',
+      ),
       begins: /^(?:on|every|supervised|alongside)\b/i,
     },
   ],
   swap: [
-    { help: 'The movement as the program has it.' },
-    { help: 'What she does instead.', begins: /^to\b/i },
+    { help: later('The movement as the program has it.') },
+    { help: later('What she does instead.'), begins: /^to\b/i },
     {
-      help: 'Sets, reps and effort of its own. Left out, those of the row hold.',
+      help: later('Sets, reps and effort of its own. Left out, those of the row hold.'),
       begins: /^\d/,
       optional: true,
     },
@@ -41,15 +46,17 @@ const MEANINGS: Readonly<
     { help: REASON, begins: /^"/, optional: true },
   ],
   away: [
-    { help: 'The first and the last day away.' },
+    { help: later('The first and the last day away.') },
     {
-      help: 'Shares of the target in the first weeks back; `keep dates` where the program goes on without her.',
+      help: later(
+        'Shares of the target in the first weeks back; `keep dates` where the program goes on without her.',
+      ),
       begins: /^(?:back|keep)\b/i,
       optional: true,
     },
   ],
   avoid: [
-    { help: 'A movement, or a pattern and with it all of its movements.' },
+    { help: later('A movement, or a pattern and with it all of its movements.') },
     { help: DATES, begins: /^(?:from|until)\b/i, optional: true },
     { help: REASON, begins: /^"/, optional: true },
   ],
@@ -67,7 +74,7 @@ export function statementParts(
     entry,
     parts: meanings.map(({ help, optional = false }, index) => ({
       text: (texts[index] ?? '').trim(),
-      help,
+      help: said(help),
       optional,
     })),
   };

@@ -3,6 +3,7 @@ import type * as ast from './ast.js';
 import { CellRules } from './cellRules.js';
 import { nearest, orList, problem, replace, shown } from './messages.js';
 import type { Span } from './problem.js';
+import { say } from './say.js';
 import { nameEndSlip, plain } from './slips.js';
 import { NamePart, spanOf, token } from './tokens.js';
 import * as values from './values.js';
@@ -76,7 +77,7 @@ export abstract class SharedRules extends CellRules {
         const value = plain(part.image) as ast.Weekday;
         waiting.push(value);
         if (read.some((day) => day.value === value)) {
-          this.report(problem('item-twice', spanOf(part), `\`${value}\` is named twice. Leave one out.`));
+          this.report(problem('item-twice', spanOf(part), say`\`${value}\` is named twice. Leave one out.`));
         }
         read.push({ value, span: spanOf(part) });
       });
@@ -103,7 +104,11 @@ export abstract class SharedRules extends CellRules {
   ): void {
     if (clauses[key] !== undefined) {
       this.report(
-        problem('item-twice', spanOf(part), `${shown(part.image)} stands twice in this line. Leave one out.`),
+        problem(
+          'item-twice',
+          spanOf(part),
+          say`${shown(part.image)} stands twice in this line. Leave one out.`,
+        ),
       );
     }
     clauses[key] = value;
@@ -146,7 +151,7 @@ export abstract class SharedRules extends CellRules {
             const count = this.CONSUME(token('Integer'));
             this.CONSUME(token('Days'));
             this.ACTION(() =>
-              this.set(read, 'everyDays', this.count(count, 'Days between sessions', 1, 28), part),
+              this.set(read, 'everyDays', this.count(count, say('Days between sessions'), 1, 28), part),
             );
           },
         },
@@ -190,7 +195,7 @@ export abstract class SharedRules extends CellRules {
           problem(
             'no-such-date',
             read.until.span,
-            `\`until\` lies before \`from\`. Found ${read.from.iso} until ${read.until.iso}.`,
+            say`\`until\` lies before \`from\`. Found ${read.from.iso} until ${read.until.iso}.`,
           ),
         );
       }
@@ -231,12 +236,14 @@ export abstract class SharedRules extends CellRules {
     if (value !== undefined) return { value, span: name.span };
     const near = nearest(name.key, list);
     const ask =
-      near === null ? `Write ${orList(list.map((each) => `\`${each}\``))}.` : `Did you mean \`${near}\`?`;
+      near === null
+        ? say`Write ${orList(list.map((each) => `\`${each}\``))}.`
+        : say`Did you mean \`${near}\`?`;
     this.report(
       problem(
         'syntax',
         name.span,
-        `${what} ${shown(name.text)} is not known. ${ask}`,
+        say`${what} ${shown(name.text)} is not known. ${ask}`,
         near === null ? [] : [replace(name.span, near)],
       ),
     );

@@ -3,6 +3,7 @@ import { insert, problem, shown } from './messages.js';
 import { type LineParser, lineParser, type Reading } from './parser.js';
 import type { Problem, Span } from './problem.js';
 import { type LineMeaning, trimmedSpan } from './readLine.js';
+import { say } from './say.js';
 import type { Unplaced } from './statementRules.js';
 import { stoppedProblem } from './stopped.js';
 import { nameAt } from './values.js';
@@ -78,7 +79,7 @@ function statementValue(parts: Parts, word: string, section: SectionKind): Readi
     case 'rounds':
       return map(read(parser.roundsByWeek), (cells) => ({ kind: 'rounds', cells }));
     case 'aim':
-      return oneWord(parser, read(parser.onlyName), 'The aim', ast.AIM_NAMES, (aim) => ({
+      return oneWord(parser, read(parser.onlyName), say('The aim'), ast.AIM_NAMES, (aim) => ({
         kind: 'aim',
         aim,
       }));
@@ -123,8 +124,8 @@ function kitValue(parts: Parts, word: string, parser: LineParser, read: ReadRule
         const found = problem(
           'syntax',
           parts.labelSpan,
-          'A machine has a name before the colon, such as `machine leg press: 20kg to 120kg by 5kg`.',
-          [insert(parts.labelSpan.end, ' NAME', 'Put a name there')],
+          say('A machine has a name before the colon, such as `machine leg press: 20kg to 120kg by 5kg`.'),
+          [insert(parts.labelSpan.end, ' NAME', say('Put a name there'))],
         );
         return { value: null, problems: [found], stopped: null };
       }
@@ -150,7 +151,7 @@ function labelRest(parts: Parts, word: string): ast.Name | null {
 function movementValue(word: string, parser: LineParser, read: ReadRule): Reading<Value> {
   switch (word) {
     case 'pattern':
-      return oneWord(parser, read(parser.onlyName), 'The pattern', ast.PATTERN_NAMES, (pattern) => ({
+      return oneWord(parser, read(parser.onlyName), say('The pattern'), ast.PATTERN_NAMES, (pattern) => ({
         kind: 'pattern',
         pattern,
       }));
@@ -159,7 +160,7 @@ function movementValue(word: string, parser: LineParser, read: ReadRule): Readin
     case 'bar':
       return map(read(parser.onlyName), (bar) => ({ kind: 'bar', bar }));
     case 'stage':
-      return oneWord(parser, read(parser.onlyName), 'The stage', ast.STAGE_NAMES, (stage) => ({
+      return oneWord(parser, read(parser.onlyName), say('The stage'), ast.STAGE_NAMES, (stage) => ({
         kind: 'stage',
         stage,
       }));
@@ -220,7 +221,7 @@ function effort(parts: Parts, parser: LineParser): Reading<Value> {
         problem(
           'syntax',
           cell.span,
-          `\`effort:\` has one effort a week, such as \`r3 | r2 | r1\`. Found ${shown(parts.source.slice(cell.span.start, cell.span.end))}.`,
+          say`\`effort:\` has one effort a week, such as \`r3 | r2 | r1\`. Found ${shown(parts.source.slice(cell.span.start, cell.span.end))}.`,
         ),
       );
     }
@@ -231,7 +232,7 @@ function effort(parts: Parts, parser: LineParser): Reading<Value> {
       problem(
         'first-cell',
         parts.labelSpan,
-        '`effort:` begins with the effort of week 1, such as `effort: r3 | r2 | r1`.',
+        say('`effort:` begins with the effort of week 1, such as `effort: r3 | r2 | r1`.'),
       ),
     );
   }

@@ -1,6 +1,7 @@
 import type { IToken } from 'chevrotain';
 import { problem, replace, shown } from './messages.js';
 import type { Problem, Span } from './problem.js';
+import { say } from './say.js';
 import { decimalComma, nameEndSlip, plain, slip, units } from './slips.js';
 import { spanOf } from './tokens.js';
 import { dateSlip, timeSlip } from './values.js';
@@ -25,21 +26,21 @@ export function stoppedProblem(
   };
   const unended = nameFirst ? nameEndSlip(source, name) : null;
   if (unended !== null) return unended;
-  const like = `Write it like \`${example}\`.`;
+  const like = say`Write it like \`${example}\`.`;
   if (at === null) {
     const written = source.slice(value.start, value.end).trim();
     const span = lastWord(source, value);
     const found =
       written === ''
-        ? 'Found nothing behind it.'
-        : `Found nothing after ${shown(source.slice(span.start, span.end))}.`;
-    return problem(code, span, `${what} is not finished. ${found} ${like}`);
+        ? say('Found nothing behind it.')
+        : say`Found nothing after ${shown(source.slice(span.start, span.end))}.`;
+    return problem(code, span, say`${what} is not finished. ${found} ${like}`);
   }
   const span = spanOf(at);
   return (
     known(source, at, span) ??
     number(source, at, span, like) ??
-    problem(code, span, `${what} cannot be read from ${shown(at.image)} on. ${like}`)
+    problem(code, span, say`${what} cannot be read from ${shown(at.image)} on. ${like}`)
   );
 }
 
@@ -48,7 +49,7 @@ function weekday(image: string, span: Span): Problem | null {
     /^(mon|tue|wed|thu|fri|sat|sun)(?:s|day|days|sday|nesday|rsday|urday|r|rs|nes|sdays)?[.]?$/i.exec(image);
   if (found === null || found[1] === undefined) return null;
   const better = found[1].toLowerCase();
-  return problem('syntax', span, `Weekdays have three letters. Write \`${better}\` for ${shown(image)}.`, [
+  return problem('syntax', span, say`Weekdays have three letters. Write \`${better}\` for ${shown(image)}.`, [
     replace(span, better),
   ]);
 }
@@ -79,7 +80,7 @@ function known(source: string, at: IToken, span: Span): Problem | null {
       return problem(
         'metres-for-minutes',
         span,
-        `${shown(at.image)} is a distance: \`m\` is metres. If minutes are meant, write \`${better}\`.`,
+        say`${shown(at.image)} is a distance: \`m\` is metres. If minutes are meant, write \`${better}\`.`,
         [replace(span, better)],
       );
     }
@@ -104,7 +105,7 @@ function number(source: string, at: IToken, span: Span, like: string): Problem |
   return problem(
     'unit-missing',
     span,
-    `It is open what the number ${shown(at.image)} counts. Write \`${better}\` if that is meant. ${like}`,
+    say`It is open what the number ${shown(at.image)} counts. Write \`${better}\` if that is meant. ${like}`,
     [replace(span, better)],
   );
 }

@@ -5,6 +5,7 @@ import type { Problem, Span } from './problem.js';
 import type { LineMeaning, OpenerLevel, Place, ReadLine } from './readLine.js';
 import { type Header, levelOf } from './readOpener.js';
 import { cellsBeyond } from './rowChecks.js';
+import { say } from './say.js';
 import type { Placed } from './statementValues.js';
 import { type SectionKind, VOCABULARY } from './vocabulary.js';
 
@@ -120,7 +121,7 @@ export class Assembly {
       this.closeBlock();
       this.lost = null;
       if (this.section?.kind !== 'program')
-        return this.misplacedOpener('block', 'a program', 'program Harbour winter', content);
+        return this.misplacedOpener('block', say('a program'), 'program Harbour winter', content);
       const { name, weeks, stage, deloadWeeks, like, likeChangePercent } = header.block;
       this.block = {
         ...base,
@@ -143,7 +144,7 @@ export class Assembly {
       this.closeDay();
       this.lost = null;
       if (this.block === null)
-        return this.misplacedOpener('day', 'a block', 'block Keel, 5 weeks, load', content);
+        return this.misplacedOpener('day', say('a block'), 'block Keel, 5 weeks, load', content);
       this.day = { ...base, kind: 'day', name: header.name, effort: null, entries: [] };
       this.above = this.day;
       return 0;
@@ -151,7 +152,7 @@ export class Assembly {
     if (this.lost === 'day' || header.opener !== 'circuit') return 1;
     this.closeCircuit(false);
     this.lost = null;
-    if (this.day === null) return this.misplacedOpener('circuit', 'a day', 'day Lower', content);
+    if (this.day === null) return this.misplacedOpener('circuit', say('a day'), 'day Lower', content);
     const { name, rounds, seconds, everySeconds, restSeconds } = header.circuit;
     this.circuit = {
       ...base,
@@ -173,7 +174,7 @@ export class Assembly {
       problem(
         'out-of-place',
         content,
-        `A ${opener} stands in ${inside}, and none is open here. Open one above it, such as \`${example}\`.`,
+        say`A ${opener} stands in ${inside}, and none is open here. Open one above it, such as \`${example}\`.`,
       ),
     );
     this.lost = opener;
@@ -209,8 +210,10 @@ export class Assembly {
           problem(
             'end-alone',
             content,
-            '`end` closes a circuit, and none is open here. Days, blocks and programs end where the next one begins, so leave it out.',
-            [{ title: 'Leave it out', safe: true, edits: [{ span: content, newText: '' }] }],
+            say(
+              '`end` closes a circuit, and none is open here. Days, blocks and programs end where the next one begins, so leave it out.',
+            ),
+            [{ title: say('Leave it out'), safe: true, edits: [{ span: content, newText: '' }] }],
           ),
         );
       }
@@ -231,10 +234,10 @@ export class Assembly {
         problem(
           'circuit-open',
           circuit.headerSpan,
-          `The circuit ${shown(circuit.name.text)} has no \`end\`, so it is open where it stops. Put \`end\` on a line of its own after its last row.`,
+          say`The circuit ${shown(circuit.name.text)} has no \`end\`, so it is open where it stops. Put \`end\` on a line of its own after its last row.`,
           [
             {
-              title: 'Put `end` after its last row',
+              title: say('Put `end` after its last row'),
               safe: false,
               edits: [{ span: { start: circuit.span.end, end: circuit.span.end }, newText: '\nend' }],
             },
@@ -248,7 +251,7 @@ export class Assembly {
         problem(
           'opener-incomplete',
           circuit.headerSpan,
-          `The circuit ${shown(circuit.name.text)} says neither rounds nor time. Write for example \`circuit ${circuit.name.text}, 3 rounds\`.`,
+          say`The circuit ${shown(circuit.name.text)} says neither rounds nor time. Write for example \`circuit ${circuit.name.text}, 3 rounds\`.`,
         ),
       );
       circuit.damaged.push(circuit.headerSpan);
@@ -306,7 +309,7 @@ export class Assembly {
         problem(
           'out-of-place',
           node.span,
-          'Text to be printed stands in a program, a block or a day. Nothing is open here.',
+          say('Text to be printed stands in a program, a block or a day. Nothing is open here.'),
         ),
       );
       return;
@@ -342,8 +345,8 @@ export class Assembly {
       problem(
         'line-twice',
         node.span,
-        `\`${label}:\` stands twice here, so it is open which holds. Leave one out.`,
-        [{ title: 'Leave this one out', safe: false, edits: [{ span: node.span, newText: '' }] }],
+        say`\`${label}:\` stands twice here, so it is open which holds. Leave one out.`,
+        [{ title: say('Leave this one out'), safe: false, edits: [{ span: node.span, newText: '' }] }],
       ),
     );
     return true;
@@ -386,7 +389,9 @@ export class Assembly {
       problem(
         'out-of-place',
         node.span,
-        'A line of text is printed where it stands in a program, and this is none. Write `care: "…"`, `cue: "…"` or `note: "…"`, or a note for the coach after ` -- `.',
+        say(
+          'A line of text is printed where it stands in a program, and this is none. Write `care: "…"`, `cue: "…"` or `note: "…"`, or a note for the coach after ` -- `.',
+        ),
       ),
     );
   }
@@ -422,7 +427,7 @@ export class Assembly {
       problem(
         'cells-too-many',
         span,
-        `The block has ${weeks} weeks, and \`${what}:\` has ${cells.length} cells. Take cells out, or make the block longer.`,
+        say`The block has ${weeks} weeks, and \`${what}:\` has ${cells.length} cells. Take cells out, or make the block longer.`,
       ),
     );
     this.damage(span);

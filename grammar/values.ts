@@ -2,6 +2,7 @@ import type { IToken } from 'chevrotain';
 import type { DateNode, Mass, MassUnit, Name, Num } from './ast.js';
 import { problem, replace, shown } from './messages.js';
 import type { Problem, Span } from './problem.js';
+import { say } from './say.js';
 import { plain } from './slips.js';
 import { spanOf } from './tokens.js';
 
@@ -42,7 +43,9 @@ export function massOf(image: string, span: Span, report: Report): Mass | null {
   const value = Number.parseFloat(word);
   const kg = unit === 'lb' ? value * KG_PER_LB : value;
   if (Math.abs(kg) > 1000) {
-    report(problem('out-of-range', span, `${shown(image)} is more than anyone lifts. Was a point left out?`));
+    report(
+      problem('out-of-range', span, say`${shown(image)} is more than anyone lifts. Was a point left out?`),
+    );
     return null;
   }
   return { value, unit, kg, span };
@@ -53,7 +56,7 @@ export function positiveMass(part: IToken, report: Report): Mass | null {
   const mass = massOf(part.image, spanOf(part), report);
   if (mass !== null && mass.kg <= 0) {
     report(
-      problem('out-of-range', spanOf(part), `${shown(part.image)} is no load. Write a mass above zero.`),
+      problem('out-of-range', spanOf(part), say`${shown(part.image)} is no load. Write a mass above zero.`),
     );
     return null;
   }
@@ -70,7 +73,7 @@ export function secondsOf(image: string, span: Span, report: Report, most = 1440
     problem(
       'out-of-range',
       span,
-      `${shown(image)} is no time that can be meant. Write between 1s and ${most / 60}min.`,
+      say`${shown(image)} is no time that can be meant. Write between 1s and ${most / 60}min.`,
     ),
   );
   return null;
@@ -95,7 +98,7 @@ export function countOf(
   report: Report,
 ): Num | null {
   if (Number.isInteger(value) && value >= least && value <= most) return { value, span };
-  report(problem('out-of-range', span, `${what} go from ${least} to ${most}. Found ${shown(image)}.`));
+  report(problem('out-of-range', span, say`${what} go from ${least} to ${most}. Found ${shown(image)}.`));
   return null;
 }
 
@@ -107,7 +110,7 @@ export function percentOf(part: IToken, most: number, report: Report): Num | nul
     problem(
       'out-of-range',
       spanOf(part),
-      `A share lies above 0% and up to ${most}%. Found ${shown(part.image)}.`,
+      say`A share lies above 0% and up to ${most}%. Found ${shown(part.image)}.`,
     ),
   );
   return null;
@@ -133,9 +136,9 @@ export function dateOf(part: IToken, report: Report): DateNode | null {
   const last = month >= 1 && month <= 12 ? daysIn(year, month) : 0;
   const hint =
     last > 0 && day > last
-      ? `That month has ${last} days.`
-      : 'Dates are year-month-day, such as `2026-11-23`.';
-  report(problem('no-such-date', spanOf(part), `The calendar has no ${shown(part.image)}. ${hint}`));
+      ? say`That month has ${last} days.`
+      : say('Dates are year-month-day, such as `2026-11-23`.');
+  report(problem('no-such-date', spanOf(part), say`The calendar has no ${shown(part.image)}. ${hint}`));
   return null;
 }
 
@@ -147,7 +150,7 @@ export function timeOf(part: IToken, report: Report): number | null {
     problem(
       'syntax',
       spanOf(part),
-      `No clock shows ${shown(part.image)}. Times go from \`0:00\` to \`23:59\`, such as \`18:00\`.`,
+      say`No clock shows ${shown(part.image)}. Times go from \`0:00\` to \`23:59\`, such as \`18:00\`.`,
     ),
   );
   return null;
@@ -165,7 +168,7 @@ export function timeSlip(image: string, span: Span): Problem | null {
   return problem(
     'syntax',
     span,
-    `Times of day go round the whole clock. Write \`${better}\` if ${shown(image)} means that.`,
+    say`Times of day go round the whole clock. Write \`${better}\` if ${shown(image)} means that.`,
     [replace(span, better)],
   );
 }
@@ -177,15 +180,18 @@ export function dateSlip(image: string, span: Span): Problem | null {
   const short = /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})$/.exec(word);
   if (short !== null) {
     const better = `${short[1]}-${(short[2] ?? '').padStart(2, '0')}-${(short[3] ?? '').padStart(2, '0')}`;
-    return problem('no-such-date', span, `${shown(image)} is not written as a date. Write \`${better}\`.`, [
-      replace(span, better, true),
-    ]);
+    return problem(
+      'no-such-date',
+      span,
+      say`${shown(image)} is not written as a date. Write \`${better}\`.`,
+      [replace(span, better, true)],
+    );
   }
   const dayFirst = /^(\d{1,2})[-/.](\d{1,2})[-/.](\d{4}|\d{2})$/.exec(word);
   if (dayFirst === null) return null;
   return problem(
     'no-such-date',
     span,
-    `${shown(image)} could be read in more than one way. Dates are year-month-day, such as \`2026-11-23\`.`,
+    say`${shown(image)} could be read in more than one way. Dates are year-month-day, such as \`2026-11-23\`.`,
   );
 }
