@@ -34,6 +34,13 @@ export class LineCache {
 
   constructor(private readonly shared?: SharedLines) {}
 
+  /** Another cache that remembers the same lines so far. */
+  fork(): LineCache {
+    const copy = new LineCache(this.shared);
+    copy.last = this.last;
+    return copy;
+  }
+
   begin(): void {
     this.next = new Map();
   }

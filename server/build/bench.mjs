@@ -31,6 +31,7 @@ export { createSession } from './server/src/engine/session.ts';
 export { inlayHints } from './server/src/engine/views/inlayHints.ts';
 export { hover } from './server/src/engine/views/hover.ts';
 export { formatText } from './server/src/engine/views/format.ts';
+export { refactorings } from './server/src/engine/views/refactor/index.ts';
 `;
 
 async function measureEngine() {
@@ -94,6 +95,7 @@ function reportEngine(measured) {
     ['keystroke to diagnostics and hints', typed(measured.keystrokeMs, AIMS.keystrokeP95)],
     ['hover', spread(measured.hoverMs)],
     ['format', spread(measured.formatMs)],
+    ['a refactoring, with its trial', spread(measured.refactorMs)],
     ['peak memory', memory(measured.rssPeak, AIMS.peak)],
   ]);
 }

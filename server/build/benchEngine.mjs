@@ -4,7 +4,9 @@ import { performance } from 'node:perf_hooks';
 import { pathToFileURL } from 'node:url';
 import { benchWorkspace, keystrokes } from './benchWorkspace.mjs';
 
-const { createSession, inlayHints, formatText, hover } = await import(pathToFileURL(process.argv[2]).href);
+const { createSession, inlayHints, formatText, hover, refactorings } = await import(
+  pathToFileURL(process.argv[2]).href
+);
 const strokes = Number(process.argv[3] ?? 60);
 const files = benchWorkspace();
 const today = '2026-03-02';
@@ -41,6 +43,11 @@ for (const { offset, typed } of keystrokes(text, strokes)) {
 }
 const hoverMs = keystrokes(text, 20).map(({ offset }) => timed(() => hover(session, file, offset))[0]);
 const formatMs = Array.from({ length: 10 }, () => timed(() => formatText(text))[0]);
+// Every refactoring that is offered on a row, a block and a day, built anew as for a menu.
+const refactorMs = ['3x8 r3', 'block Block 2', 'day Upper', '4x5 75%'].flatMap((piece) => {
+  const asked = { session, file, offset: text.indexOf(piece) + 2, clientKey: 'client 0', today };
+  return refactorings(asked).map(({ build }) => timed(build)[0]);
+});
 const cells = [...files.keys()].reduce((sum, name) => sum + session.cellsIn(name).length, 0);
 const codes = {};
 for (const { code } of findings) codes[code] = (codes[code] ?? 0) + 1;
@@ -56,6 +63,7 @@ console.log(
     keystrokeMs,
     hoverMs,
     formatMs,
+    refactorMs,
     rssBefore: heapBefore,
     rssOpen,
     rssPeak: process.resourceUsage().maxRSS * 1024,

@@ -306,6 +306,30 @@ describe('an edited session', () => {
     expect(whole(session)).toEqual(whole(fresh(all)));
   });
 
+  it.each([31, 32, 33, 34, 35, 36])('and its fork go their own ways, script %i', (seed) => {
+    const random = new Random(seed);
+    const all: Files = new Map([...sampleFolder('boathouse'), ...LOGS]);
+    const files: Files = new Map(all);
+    const session = fresh(files);
+    if (random.below(2) === 0) snapshot(session);
+    const apart: Files = new Map(files);
+    const fork = session.fork();
+    for (let step = 1; step <= 6; step += 1) {
+      const inFork = random.below(2) === 0;
+      const [own, texts] = inFork ? [fork, apart] : [session, files];
+      const file = edit(texts, all, random);
+      own.setFile(file, texts.get(file) as string);
+      if (random.below(2) === 0) own.findings(file);
+      if (random.below(2) === 0) own.cellsIn(file);
+      if (step % 3 !== 0) continue;
+      expect(snapshot(session)).toEqual(snapshot(fresh(files)));
+      expect(snapshot(fork)).toEqual(snapshot(fresh(apart)));
+    }
+    for (const [file, text] of all) fork.setFile(file, text);
+    expect(snapshot(fork)).toEqual(snapshot(fresh(all)));
+    expect(snapshot(session)).toEqual(snapshot(fresh(files)));
+  });
+
   it('reads the logs of the test', () => {
     const session = fresh(new Map([...sampleFolder('boathouse'), ...LOGS]));
     const codes = [...LOGS.keys()].flatMap((file) => session.findings(file).map(({ code }) => code));

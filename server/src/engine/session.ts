@@ -62,6 +62,11 @@ export interface EngineSession {
   /** Adds or replaces a file. Cheap when the text is unchanged. `file` is any stable key: a URI or a path. */
   setFile(file: string, text: string): void;
   removeFile(file: string): void;
+  /**
+   * A session with the same files and options that goes its own way from here. What is worked out already is shared, so
+   * that it costs little; what is done to one of the two is never seen in the other.
+   */
+  fork(): EngineSession;
   files(): readonly string[];
   text(file: string): string | undefined;
   tree(file: string): Outcome<FileTree> | undefined;
@@ -129,7 +134,7 @@ export function createSession(options: Partial<SessionOptions> = {}): EngineSess
 
 class Session implements EngineSession {
   readonly #files = new Map<string, SourceFile>();
-  readonly #binder = new WorldBinder();
+  #binder = new WorldBinder();
   /** By client, the one asked for last at the end. */
   readonly #plans = new Map<string, KeptPlan>();
   readonly #found = new Map<string, KeptFindings>();
@@ -177,6 +182,19 @@ class Session implements EngineSession {
     if (!this.#files.delete(file)) return;
     this.#filesChanged();
     this.#forget();
+  }
+
+  fork(): EngineSession {
+    const copy = new Session(this.#options);
+    copy.#world = this.world();
+    copy.#binder = this.#binder.fork();
+    copy.#ordered = this.#ordered;
+    for (const [file, source] of this.#files)
+      copy.#files.set(file, source.lines ? { ...source, lines: source.lines.fork() } : source);
+    for (const [key, kept] of this.#plans) copy.#plans.set(key, kept);
+    for (const [key, kept] of this.#found) copy.#found.set(key, kept);
+    for (const [key, kept] of this.#foundInLogs) copy.#foundInLogs.set(key, kept);
+    return copy;
   }
 
   #filesChanged(): void {

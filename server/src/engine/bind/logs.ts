@@ -52,6 +52,13 @@ function inOrder(entries: LogEntry[]): readonly LogEntry[] {
 export class LogBinder {
   #bound = new BoundLogs([], new Map());
 
+  /** A binder that knows what this one knows. */
+  fork(): LogBinder {
+    const copy = new LogBinder();
+    copy.#bound = this.#bound;
+    return copy;
+  }
+
   /** `files` in the order in which logs of one date count; those without any may be left out. */
   bind(files: readonly LogsOfFile[]): BoundLogs {
     const before = this.#bound.files;

@@ -69,7 +69,7 @@ export class WorldBinder {
     readonly of: ReadonlyMap<string, Movement>;
     readonly found: readonly StructureProblem[];
   } | null = null;
-  readonly #logs = new LogBinder();
+  #logs = new LogBinder();
   #followed: ReadonlyMap<string, Followed> = new Map();
   #defined: readonly string[] = [];
   #known: KnownNames | null = null;
@@ -78,6 +78,24 @@ export class WorldBinder {
     readonly NameUse[],
     { readonly known: KnownNames; readonly days: readonly unknown[]; readonly found: readonly UnknownName[] }
   >();
+
+  /** A binder that knows what this one knows, and goes its own way from here. */
+  fork(): WorldBinder {
+    const copy = new WorldBinder();
+    // These two only hold what follows from their keys.
+    copy.#parts = this.#parts;
+    copy.#unknown = this.#unknown;
+    copy.#clients = new Map(this.#clients);
+    copy.#programs = new Map(this.#programs);
+    copy.#movementInputs = this.#movementInputs;
+    copy.#movements = this.#movements;
+    copy.#circles = this.#circles;
+    copy.#logs = this.#logs.fork();
+    copy.#followed = this.#followed;
+    copy.#defined = this.#defined;
+    copy.#known = this.#known;
+    return copy;
+  }
 
   /** Names of one file. */
   names(file: string, bound: BoundFile): readonly NameUse[] {

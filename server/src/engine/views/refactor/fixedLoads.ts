@@ -1,5 +1,5 @@
-import { type CellItem, type GroupNode, parse } from '../../../../../grammar/index.js';
-import type { ResolvedCell, ResolvedGroup } from '../../model.js';
+import { type CellItem, type GroupNode, parse, type RowNode } from '../../../../../grammar/index.js';
+import type { ResolvedCell, ResolvedGroup, Row } from '../../model.js';
 import { formatNumber, roundTo } from '../../numbers.js';
 import { fromKg, type MassUnit } from '../../units.js';
 import { keepLayout, tableAround } from '../onEnter.js';
@@ -7,7 +7,6 @@ import { isOwnBlock, rowsOf } from '../rows.js';
 import { lineSpanAt, touches } from '../text.js';
 import { type RefactorContext, type Refactoring, type RefactorResult, refuse, tried } from './refactoring.js';
 import { itemTexts, rowAt, weeksOfCells, withCell } from './rowText.js';
-import { Trial } from './trial.js';
 
 /** What the loads of a row may rest on, as far as one can be turned into another. */
 type Target = 'load' | 'percent' | 'reserve';
@@ -66,14 +65,22 @@ function cellsOf(
   rowStart: number,
 ): ResolvedCell[] {
   const seen = new Set<number>();
+  const isThis = (row: Row): boolean => row.place.file === file && row.node.span.start === rowStart;
+  // The cells of other days are not worked out for this.
   return (session.plan(clientKey ?? '')?.sessions ?? [])
+    .filter(({ day }) => day.rows.some(isThis))
     .flatMap(({ cells }) => cells)
     .filter((cell) => {
-      const own = cell.row.place.file === file && cell.row.node.span.start === rowStart && isOwnBlock(cell);
-      if (!own || cell.swap || seen.has(cell.week)) return false;
+      if (!isThis(cell.row) || !isOwnBlock(cell) || cell.swap || seen.has(cell.week)) return false;
       seen.add(cell.week);
       return true;
     });
+}
+
+/** Reads the row in texts that are tried, and the loads of each week that they come to. */
+interface Reader {
+  row(text: string): RowNode | undefined;
+  loads(text: string): Map<number, readonly ResolvedGroup[]>;
 }
 
 function convert(
@@ -84,21 +91,28 @@ function convert(
 ): RefactorResult {
   const { session, file } = context;
   const original = session.text(file) ?? '';
-  const trial = new Trial(session);
-  const loadsIn = (text: string): Map<number, readonly ResolvedGroup[]> => {
-    trial.add(file, text);
-    return new Map(cellsOf(context, trial.session, rowStart).map(({ week, groups }) => [week, groups]));
+  const trial = session.fork();
+  const reader: Reader = {
+    row(text) {
+      trial.setFile(file, text);
+      const tree = trial.tree(file);
+      return tree && rowAt(tree.value, rowStart);
+    },
+    loads(text) {
+      trial.setFile(file, text);
+      return new Map(cellsOf(context, trial, rowStart).map(({ week, groups }) => [week, groups]));
+    },
   };
   let text = original;
   for (const cell of [...wanted].sort((a, b) => a.week - b.week)) {
-    const row = rowAt(text, rowStart);
+    const row = reader.row(text);
     if (!row) return refuse('The row could not be read.');
     const index = weeksOfCells(row).indexOf(cell.week);
     const node = index < 0 ? undefined : row.cells[index];
     const statesLoad = node?.groups.some(({ items }) => items.some(({ kind }) => BASES.has(kind)));
-    const now = loadsIn(text).get(cell.week);
+    const now = reader.loads(text).get(cell.week);
     if (!statesLoad && cell.week > 1 && sameLoads(now, cell.groups)) continue;
-    const next = rewritten(text, rowStart, cell, target, loadsIn);
+    const next = rewritten(text, cell, target, reader);
     if (next === null) return refuse(noWay(cell, target));
     text = next;
   }
@@ -115,16 +129,10 @@ function convert(
 }
 
 /** The text with the load of one week stated in the new way; null where nothing gives the same load. */
-function rewritten(
-  text: string,
-  rowStart: number,
-  cell: ResolvedCell,
-  target: Target,
-  loadsIn: (text: string) => Map<number, readonly ResolvedGroup[]>,
-): string | null {
+function rewritten(text: string, cell: ResolvedCell, target: Target, reader: Reader): string | null {
   let best = text;
   for (const [group, resolved] of cell.groups.entries()) {
-    const row = rowAt(best, rowStart);
+    const row = reader.row(best);
     if (!row) return null;
     const weeks = weeksOfCells(row);
     const at = weeks.indexOf(cell.week);
@@ -136,7 +144,7 @@ function rewritten(
     const own = groups[group];
     const related = group > 0 && own !== undefined && isOnlyChange(own);
     const states = own?.items.some(({ kind }) => BASES.has(kind)) ?? false;
-    const now = loadsIn(best).get(cell.week)?.[group];
+    const now = reader.loads(best).get(cell.week)?.[group];
     const right = now !== undefined && sameLoad(now, resolved);
     if (resolved.loadKg === null || !['load', 'percent', 'reserve'].includes(resolved.basis)) continue;
     if (right && (related || (!states && cell.week > 1))) continue;
@@ -148,8 +156,8 @@ function rewritten(
         const kept = each ? itemTexts(best, each, ({ kind }) => REPLACED.has(kind)) : [];
         return inOrder(kept, item).join(' ');
       });
-      const changed = withCell(best, rowStart, index, parts.join(' ; ').trim());
-      const read = changed === null ? undefined : loadsIn(changed).get(cell.week)?.[group];
+      const changed = withCell(best, row, index, parts.join(' ; ').trim());
+      const read = changed === null ? undefined : reader.loads(changed).get(cell.week)?.[group];
       if (changed === null || !read || !sameLoad(read, resolved) || read.basis !== target) continue;
       found = changed;
       break;
@@ -210,9 +218,10 @@ export function loadItems({ loadKg }: ResolvedGroup, own: MassUnit): string[] {
 
 /** A text in which a cell of one group states a load in place of what it said about loads. */
 export function replaceLoad(text: string, rowStart: number, index: number, item: string): string | null {
-  const group = rowAt(text, rowStart)?.cells[index]?.groups[0];
+  const row = rowAt(parse(text).value, rowStart);
+  const group = row?.cells[index]?.groups[0];
   const kept = group ? itemTexts(text, group, ({ kind }) => REPLACED.has(kind)) : [];
-  return withCell(text, rowStart, index, inOrder(kept, item).join(' '));
+  return row ? withCell(text, row, index, inOrder(kept, item).join(' ')) : null;
 }
 
 function sameLoad(a: ResolvedGroup, b: ResolvedGroup): boolean {

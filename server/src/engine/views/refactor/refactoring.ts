@@ -9,10 +9,11 @@ import {
   hasMore,
   mistakesOf,
   type NewFile,
-  Trial,
   type Work,
   type WorkChange,
   type WorkKey,
+  withEdits,
+  worksApart,
   worksOf,
 } from './trial.js';
 
@@ -61,17 +62,16 @@ export interface Allowed {
  * that she had, but for what is intended; else the reason is told.
  */
 export function tried(session: EngineSession, rewrite: Rewrite, allowed: Allowed = {}): RefactorResult {
-  const trial = new Trial(session);
   const files = [...new Set(rewrite.edits.map(({ file }) => file))];
   const all = [...files, ...rewrite.newFiles.map(({ file }) => file)];
   const clients = clientsOn(session.world(), new Set(files));
-  const before = worksOf(trial.session, clients);
-  const mistakes = mistakesOf(trial.session, files);
-  const { after, more } = trial.with(rewrite.edits, rewrite.newFiles, () => ({
-    after: worksOf(trial.session, clients),
-    more: hasMore(mistakes, mistakesOf(trial.session, all)),
-  }));
-  if (more) return refuse('The result would not read without a mistake, so nothing was changed.');
+  const trial = withEdits(session, rewrite.edits, rewrite.newFiles);
+  if (hasMore(mistakesOf(session, files), mistakesOf(trial, all)))
+    return refuse('The result would not read without a mistake, so nothing was changed.');
+  // Where cells have other names afterwards, every one of them is looked up.
+  const { before, after } = allowed.renamed
+    ? { before: worksOf(session, clients), after: worksOf(trial, clients) }
+    : worksApart(session, trial, clients);
   const changes = changesBetween(before, after, allowed.renamed).filter(
     (change) => !allowed.intended?.(change),
   );

@@ -1,16 +1,9 @@
-import {
-  type CellItem,
-  type CellNode,
-  type GroupNode,
-  parse,
-  type RowNode,
-  type Span,
-} from '../../../../../grammar/index.js';
+import type { CellItem, CellNode, FileTree, GroupNode, RowNode, Span } from '../../../../../grammar/index.js';
 import { rowsOf, writtenSpan } from '../rows.js';
 
-/** The row that begins at an offset of a text; undefined where there is none. */
-export function rowAt(text: string, start: number): RowNode | undefined {
-  return rowsOf(parse(text).value).find(({ row }) => row.span.start === start)?.row;
+/** The row that begins at an offset of a file; undefined where there is none. */
+export function rowAt(tree: FileTree, start: number): RowNode | undefined {
+  return rowsOf(tree).find(({ row }) => row.span.start === start)?.row;
 }
 
 /** The week of each cell of a row, from 1. */
@@ -37,11 +30,10 @@ export function itemTexts(text: string, group: GroupNode, leave: (item: CellItem
   return group.items.filter((item) => !leave(item)).map(({ span }) => text.slice(span.start, span.end));
 }
 
-/** A text in which a cell of a row says something else; cells that are not there yet are made. Null: no such row. */
-export function withCell(text: string, rowStart: number, index: number, content: string): string | null {
-  const row = rowAt(text, rowStart);
-  const last = row?.cells[row.cells.length - 1];
-  if (!row || !last) return null;
+/** A text in which a cell of a row says something else; cells that are not there yet are made. Null: no cells. */
+export function withCell(text: string, row: RowNode, index: number, content: string): string | null {
+  const last = row.cells[row.cells.length - 1];
+  if (!last) return null;
   const cell = row.cells[index];
   if (!cell) {
     const { end } = writtenSpan(text, last);

@@ -1,41 +1,21 @@
-import type { ClientPlan, ResolvedCell, ResolvedGroup, World } from '../../model.js';
-import { createSession, type EngineSession } from '../../session.js';
+import type { ResolvedCell, ResolvedGroup, Session, World } from '../../model.js';
+import type { EngineSession } from '../../session.js';
 import { applyEdits } from '../format.js';
 import type { FileEdit } from '../navigation.js';
 
-/** A copy of a workspace in which edits are tried before anybody sees them. */
-export class Trial {
-  readonly session: EngineSession;
-
-  constructor(private readonly original: EngineSession) {
-    this.session = createSession({ today: original.today() });
-    for (const file of original.files()) this.session.setFile(file, original.text(file) ?? '');
+/** A workspace as it would be with some edits and new files; the original is left as it is. */
+export function withEdits(
+  original: EngineSession,
+  edits: readonly FileEdit[],
+  files: readonly NewFile[] = [],
+): EngineSession {
+  const trial = original.fork();
+  for (const file of new Set(edits.map((edit) => edit.file))) {
+    const own = edits.filter((edit) => edit.file === file);
+    trial.setFile(file, applyEdits(original.text(file) ?? '', own));
   }
-
-  /** Adds a file that only the trial knows. */
-  add(file: string, text: string): void {
-    this.session.setFile(file, text);
-  }
-
-  /** Makes the edits, reads what `look` asks for, and takes them back. */
-  with<Answer>(edits: readonly FileEdit[], files: readonly NewFile[], look: () => Answer): Answer {
-    const touched = new Set(edits.map(({ file }) => file));
-    for (const file of touched) this.session.setFile(file, this.edited(file, edits));
-    for (const { file, text } of files) this.session.setFile(file, text);
-    try {
-      return look();
-    } finally {
-      for (const file of touched) this.session.setFile(file, this.original.text(file) ?? '');
-      for (const { file } of files) this.session.removeFile(file);
-    }
-  }
-
-  private edited(file: string, edits: readonly FileEdit[]): string {
-    return applyEdits(
-      this.original.text(file) ?? '',
-      edits.filter((edit) => edit.file === file),
-    );
-  }
+  for (const { file, text } of files) trial.setFile(file, text);
+  return trial;
 }
 
 export interface NewFile {
@@ -68,31 +48,87 @@ export type Works = ReadonlyMap<string, Work>;
 
 /** Everything that some clients are asked to do. */
 export function worksOf(session: EngineSession, clientKeys: readonly string[]): Works {
+  return worksIn(clientKeys.flatMap((client) => session.plan(client)?.sessions ?? []));
+}
+
+/** The same before and after an edit, without the sessions in which nothing had to be worked out again. */
+export function worksApart(
+  before: EngineSession,
+  after: EngineSession,
+  clientKeys: readonly string[],
+): { readonly before: Works; readonly after: Works } {
+  const apart = clientKeys.map((client) => {
+    const old = before.plan(client)?.sessions ?? [];
+    const now = after.plan(client)?.sessions ?? [];
+    const isKept = (index: number): boolean => {
+      const [a, b] = [old[index], now[index]];
+      return a !== undefined && b !== undefined && isSameSession(a, b);
+    };
+    return {
+      old: old.filter((_, index) => !isKept(index)),
+      now: now.filter((_, index) => !isKept(index)),
+    };
+  });
+  return {
+    before: worksIn(apart.flatMap(({ old }) => old)),
+    after: worksIn(apart.flatMap(({ now }) => now)),
+  };
+}
+
+function isSameSession(a: Session, b: Session): boolean {
+  return (
+    a.date === b.date &&
+    a.week === b.week &&
+    a.program.key === b.program.key &&
+    a.block.key === b.block.key &&
+    a.day.key === b.day.key &&
+    a.cells.length === b.cells.length &&
+    a.cells.every((cell, index) => {
+      const other = b.cells[index];
+      return cell.groups === other?.groups && cell.row.key === other.row.key;
+    })
+  );
+}
+
+function worksIn(sessions: readonly Session[]): Works {
   const found = new Map<string, Work>();
-  for (const client of clientKeys) {
-    for (const { program, block, day, week, cells } of (session.plan(client) as ClientPlan | undefined)
-      ?.sessions ?? []) {
-      for (const cell of cells) {
-        const base = {
-          client,
-          program: program.key,
-          block: block.key,
-          day: day.key,
-          row: cell.row.key,
-          week,
-        };
-        let turn = 0;
-        while (found.has(textOf({ ...base, turn }))) turn++;
-        const key = { ...base, turn };
-        found.set(textOf(key), { key, cell, asked: askedOf(cell), loadKg: heaviest(cell) });
-      }
+  for (const { client, program, block, day, week, cells } of sessions) {
+    const place = { client: client.key, program: program.key, block: block.key, day: day.key };
+    for (const cell of cells) {
+      const base = { ...place, row: cell.row.key, week };
+      let turn = 0;
+      let text = textOf({ ...base, turn });
+      while (found.has(text)) text = textOf({ ...base, turn: ++turn });
+      found.set(text, new FoundWork({ ...base, turn }, cell));
     }
   }
   return found;
 }
 
+/** Names hold no line break. */
 export function textOf({ client, program, block, day, row, week, turn }: WorkKey): string {
-  return JSON.stringify([client, program, block, day, row, week, turn]);
+  return `${client}\n${program}\n${block}\n${day}\n${row}\n${week}\n${turn}`;
+}
+
+/** Most cells are the very same as before, so that what they ask is read when somebody asks. */
+class FoundWork implements Work {
+  constructor(
+    readonly key: WorkKey,
+    readonly cell: ResolvedCell,
+  ) {}
+
+  get asked(): string {
+    return askedOf(this.cell);
+  }
+
+  get loadKg(): number | null {
+    return heaviest(this.cell);
+  }
+}
+
+/** Whether the same is asked of her. A cell that did not have to be worked out again has the very same groups. */
+export function sameWork(a: ResolvedCell, b: ResolvedCell): boolean {
+  return a.groups === b.groups || askedOf(a) === askedOf(b);
 }
 
 function heaviest({ groups }: ResolvedCell): number | null {
@@ -132,7 +168,7 @@ export function changesBetween(
     const key = renamed(work.key);
     if (!key) continue;
     const now = after.get(textOf(key)) ?? null;
-    if (now?.asked === work.asked) continue;
+    if (now && sameWork(now.cell, work.cell)) continue;
     const raised = now !== null && now.loadKg !== null && now.loadKg > (work.loadKg ?? -1000) + 1e-9;
     changes.push({ before: work, after: now, raised });
   }

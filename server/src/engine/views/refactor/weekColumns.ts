@@ -9,7 +9,7 @@ import { mergedCell } from './mergeCells.js';
 import { loggedIn } from './moveDay.js';
 import { changeWords, type RefactorResult, refuse, tried } from './refactoring.js';
 import { weekItem, weeksOfCells } from './rowText.js';
-import { changesBetween, Trial, type WorkKey, worksOf } from './trial.js';
+import { changesBetween, type WorkKey, withEdits, worksOf } from './trial.js';
 
 export interface WeekChange {
   readonly session: EngineSession;
@@ -261,12 +261,11 @@ function differently(
   edit: TextEdit & { readonly file: string },
   renamed: (key: WorkKey) => WorkKey | null,
 ): string | null {
-  const trial = new Trial(session);
-  trial.add(TRIAL_FILE, somebody(session, file, program));
-  const before = worksOf(trial.session, [SOMEBODY]);
-  const changes = trial.with([edit], [], () =>
-    changesBetween(before, worksOf(trial.session, [SOMEBODY]), renamed),
-  );
+  const trial = session.fork();
+  trial.setFile(TRIAL_FILE, somebody(session, file, program));
+  const before = worksOf(trial, [SOMEBODY]);
+  const after = worksOf(withEdits(trial, [edit]), [SOMEBODY]);
+  const changes = changesBetween(before, after, renamed);
   const change = changes[0];
   if (!change) return null;
   const { week, row, day } = change.before.cell;
