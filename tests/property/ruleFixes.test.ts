@@ -79,6 +79,7 @@ day Lower
   'one-side-only': exampleOf('one-side-only'),
   'pressure-caution': exampleOf('pressure-caution'),
   'rest-short': exampleOf('rest-short'),
+  'screening-missing': exampleOf('screening-missing'),
   'spotter-note': exampleOf('spotter-note'),
   'stage-unsigned': boxSquat(KIT, 'box squat: 3x8 r3').replace('ready: load squat 2026-06-01', 'units: kg'),
   'sign-off-again': exampleOf('sign-off-again'),
