@@ -504,9 +504,12 @@ export type LogLine =
   | { readonly kind: 'as-planned'; readonly span: Span }
   | {
       readonly kind: 'done';
+      /** What was done; after a swap, not what the plan has. */
       readonly movement: Name;
       readonly label: Name | null;
       readonly nameSpan: Span;
+      /** `swap: back squat, to leg press, "rack taken"`: what the plan has. Without groups its sets were done. */
+      readonly insteadOf: SwappedRow | null;
       readonly groups: readonly DoneGroup[];
       readonly asPlanned: boolean;
       /** `skipped "knee"`. */
@@ -516,6 +519,13 @@ export type LogLine =
   | { readonly kind: 'session'; readonly rpe: Num | null; readonly minutes: Num | null; readonly span: Span }
   | { readonly kind: 'pain'; readonly where: Name; readonly score: Num; readonly span: Span }
   | { readonly kind: 'note'; readonly text: TextNode; readonly span: Span };
+
+/** The row of the plan in whose place something else was done. */
+export interface SwappedRow {
+  readonly movement: Name;
+  readonly label: Name | null;
+  readonly reason: TextNode | null;
+}
 
 export interface LogNode {
   readonly kind: 'log';

@@ -14,6 +14,14 @@ export interface LogHeader {
   readonly day: ast.Name | null;
 }
 
+/** A swap as it stands in a log, before the label of the row is read. */
+export interface SwapDone {
+  readonly row: ast.Name;
+  readonly to: ast.Name;
+  readonly groups: readonly ast.DoneGroup[];
+  readonly reason: ast.TextNode | null;
+}
+
 /** What stands in a log. */
 export abstract class LogRules extends ProgramRules {
   readonly logHeader = this.RULE('logHeader', (): LogHeader => {
@@ -57,6 +65,43 @@ export abstract class LogRules extends ProgramRules {
     this.ACTION(() => parts.sets.push(part));
   }
 
+  private readonly doneGroups = this.RULE('doneGroups', (): ast.DoneGroup[] => {
+    const groups: ast.DoneGroup[] = [];
+    this.AT_LEAST_ONE_SEP({
+      SEP: token('Semi'),
+      DEF: () => {
+        const parts = this.SUBRULE(this.doneParts);
+        this.ACTION(() => {
+          const group = doneGroup(parts, this.report);
+          if (group !== null) groups.push(group);
+        });
+      },
+    });
+    return groups;
+  });
+
+  /** `swap: back squat (pause), to leg press, 60kg 10 10 r3, "rack taken"`. */
+  readonly swapDone = this.RULE('swapDone', (): SwapDone | null => {
+    const row = this.SUBRULE1(this.name);
+    this.CONSUME1(token('Comma'));
+    this.CONSUME(token('To'));
+    const to = this.SUBRULE2(this.name);
+    const groups = this.OPTION1({
+      GATE: () => this.LA(2).tokenType.name !== 'Text',
+      DEF: () => {
+        this.CONSUME2(token('Comma'));
+        return this.SUBRULE(this.doneGroups);
+      },
+    });
+    const reason = this.OPTION2(() => {
+      this.CONSUME3(token('Comma'));
+      return this.SUBRULE(this.text);
+    });
+    return this.ACTION(() =>
+      this.nameEnds(to) ? { row, to, groups: groups ?? [], reason: reason ?? null } : null,
+    );
+  });
+
   readonly done = this.RULE(
     'done',
     (): Pick<ast.LogLine & { kind: 'done' }, 'groups' | 'asPlanned' | 'skipped'> =>
@@ -76,20 +121,7 @@ export abstract class LogRules extends ProgramRules {
           },
         },
         {
-          ALT: () => {
-            const groups: ast.DoneGroup[] = [];
-            this.AT_LEAST_ONE_SEP({
-              SEP: token('Semi'),
-              DEF: () => {
-                const parts = this.SUBRULE(this.doneParts);
-                this.ACTION(() => {
-                  const group = doneGroup(parts, this.report);
-                  if (group !== null) groups.push(group);
-                });
-              },
-            });
-            return { groups, asPlanned: false, skipped: null };
-          },
+          ALT: () => ({ groups: this.SUBRULE(this.doneGroups), asPlanned: false, skipped: null }),
         },
       ]),
   );

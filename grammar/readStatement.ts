@@ -2,14 +2,15 @@ import { holdsValues } from './around.js';
 import type * as ast from './ast.js';
 import { nearEnd } from './damaged.js';
 import { nearest, orList, problem, replace, shown } from './messages.js';
+import { movementOf } from './movementName.js';
 import { lineParser } from './parser.js';
-import type { Problem, Span } from './problem.js';
+import type { Span } from './problem.js';
 import { type Place, trimmedSpan } from './readLine.js';
 import { hiddenOpener, isInside, levelOf, OPENERS } from './readOpener.js';
 import { later, said, say } from './say.js';
 import { broken, finish, type Parts, type Read } from './statementValues.js';
 import { stoppedProblem } from './stopped.js';
-import { nameAt, normaliseName } from './values.js';
+import { normaliseName } from './values.js';
 import { type SectionKind, type StatementEntry, VOCABULARY } from './vocabulary.js';
 
 /** A line with a colon. */
@@ -145,38 +146,8 @@ function misplaced(parts: Parts, place: Place): Read {
   ]);
 }
 
-/** Movement and label of `back squat (pause)`. */
-function movementOf(parts: Parts): { movement: ast.Name; label: ast.Name | null } | Problem {
-  const { source, labelSpan } = parts;
-  const text = source.slice(labelSpan.start, labelSpan.end);
-  const illegal = /[,;|"]/.exec(text);
-  if (illegal !== null) {
-    const at = labelSpan.start + illegal.index;
-    return problem(
-      'syntax',
-      { start: at, end: at + 1 },
-      say`A name has no ${shown(illegal[0])} in it. Take it out, or look for a colon that is too far right.`,
-    );
-  }
-  if (!/[()]/.test(text)) return { movement: nameAt(source, labelSpan.start, labelSpan.end), label: null };
-  const found = /^([^()]*[^()\s])\s*\(([^()]*[^()\s][^()]*)\)$/.exec(text);
-  if (found === null) {
-    return problem(
-      'syntax',
-      labelSpan,
-      say`The label of a movement stands in one pair of brackets behind its name, such as \`back squat (pause)\`. Found ${shown(text)}.`,
-    );
-  }
-  const open = labelSpan.start + text.indexOf('(');
-  const label = trimmedSpan(source, open + 1, labelSpan.end - 1);
-  return {
-    movement: nameAt(source, labelSpan.start, labelSpan.start + (found[1] ?? '').length),
-    label: nameAt(source, label.start, label.end),
-  };
-}
-
 function readRow(parts: Parts, place: Place): Read {
-  const named = movementOf(parts);
+  const named = movementOf(parts.source, parts.labelSpan);
   if ('code' in named) return openerOf(parts, place) ?? broken([named]);
   const inCircuit = place.section === 'circuit';
   const reading = lineParser().row(
@@ -256,7 +227,7 @@ function firstLineOnly(parts: Parts, read: (first: Parts) => Read): Read {
 }
 
 function readDone(parts: Parts, place: Place): Read {
-  const named = movementOf(parts);
+  const named = movementOf(parts.source, parts.labelSpan);
   if ('code' in named) return openerOf(parts, place) ?? broken([named]);
   const parser = lineParser();
   const reading = parser.read(parser.done, parts.source, parts.value);
@@ -275,6 +246,7 @@ function readDone(parts: Parts, place: Place): Read {
     movement: named.movement,
     label: named.label,
     nameSpan: parts.labelSpan,
+    insteadOf: null,
     ...reading.value,
     span: parts.content,
   };

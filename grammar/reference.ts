@@ -348,6 +348,12 @@ export const REFERENCE: readonly { readonly title: string; readonly entries: rea
       ),
       entry('Skipped', '', 'lunge: skipped "knee"', inside('log Wren, 2026-12-08')),
       entry(
+        'Swapped that day',
+        'What was done in the place of a planned movement, and why. Without sets, those of the plan were done; its load is never taken over.',
+        'swap: back squat, to leg press, 60kg 10 10 10 r3, "rack taken"\n  swap: back squat (pause), to box squat, "knee"',
+        inside('log Wren, 2026-12-08'),
+      ),
+      entry(
         'Session, pain, note',
         '',
         'session: rpe 7, 52min\n  pain: knee 3/10\n  note: "slept badly"',

@@ -45,6 +45,17 @@ const MEANINGS: Readonly<
     { help: DATES, begins: /^(?:from|until)\b/i, optional: true },
     { help: REASON, begins: /^"/, optional: true },
   ],
+  // In a log: the same words, but what was done instead of what is asked for, and no dates.
+  'log swap': [
+    { help: later('The movement as the plan has it.') },
+    { help: later('What she did instead.'), begins: /^to\b/i },
+    {
+      help: later('What was done, as in any other line of a log. Left out, the sets of the plan were done.'),
+      begins: /^(?:\d|bw\b|pack\b|band\b)/i,
+      optional: true,
+    },
+    { help: REASON, begins: /^"/, optional: true },
+  ],
   away: [
     { help: later('The first and the last day away.') },
     {
@@ -62,13 +73,14 @@ const MEANINGS: Readonly<
   ],
 };
 
-/** A statement of a client by its word, with the pieces of its example; null where its example says enough. */
+/** A statement of a client or of a log by its word, with the pieces of its example; null where its example says enough. */
 export function statementParts(
   word: string,
+  section: 'client' | 'log',
 ): { readonly entry: VocabularyEntry; readonly parts: readonly StatementPart[] } | null {
-  const entry = VOCABULARY.statements.client.find((each) => each.word === word);
-  const meanings = Object.hasOwn(MEANINGS, word) ? MEANINGS[word] : undefined;
-  if (!entry || !meanings) return null;
+  const entry = VOCABULARY.statements[section].find((each) => each.word === word);
+  const meanings = meaningsOf(word, section);
+  if (!entry || meanings.length === 0) return null;
   const texts = entry.example.slice(word.length + 1).split(',');
   return {
     entry,
@@ -81,8 +93,13 @@ export function statementParts(
 }
 
 /** Which piece a text is, at a place among the pieces: by the word that it begins with, else by the place. */
-export function partAt(word: string, text: string, place: number): number {
-  const meanings = Object.hasOwn(MEANINGS, word) ? (MEANINGS[word] ?? []) : [];
+export function partAt(word: string, section: 'client' | 'log', text: string, place: number): number {
+  const meanings = meaningsOf(word, section);
   const named = meanings.findIndex(({ begins }) => begins?.test(text.trim()));
   return named >= 0 ? named : Math.min(place, meanings.length - 1);
+}
+
+function meaningsOf(word: string, section: 'client' | 'log') {
+  const key = section === 'log' ? `log ${word}` : word;
+  return Object.hasOwn(MEANINGS, key) ? (MEANINGS[key] ?? []) : [];
 }

@@ -1,5 +1,7 @@
 import * as ast from './ast.js';
+import type { SwapDone } from './logRules.js';
 import { insert, problem, shown } from './messages.js';
+import { movementOf } from './movementName.js';
 import { type LineParser, lineParser, type Reading } from './parser.js';
 import type { Problem, Span } from './problem.js';
 import { type LineMeaning, trimmedSpan } from './readLine.js';
@@ -88,7 +90,7 @@ function statementValue(parts: Parts, word: string, section: SectionKind): Readi
   }
   if (section === 'kit') return kitValue(parts, word, parser, read);
   if (section === 'movement') return movementValue(word, parser, read);
-  if (section === 'log') return logValue(word, parser, read);
+  if (section === 'log') return logValue(parts, word, parser, read);
   return clientValue(word, parser, read);
 }
 
@@ -176,10 +178,31 @@ function movementValue(word: string, parser: LineParser, read: ReadRule): Readin
   }
 }
 
-function logValue(word: string, parser: LineParser, read: ReadRule): Reading<Value> {
+function logValue(parts: Parts, word: string, parser: LineParser, read: ReadRule): Reading<Value> {
+  if (word === 'swap') return swapValue(parts, read(parser.swapDone));
   if (word === 'session') return read(parser.session) as Reading<Value>;
   if (word === 'pain') return read(parser.pain) as Reading<Value>;
   return map(read(parser.onlyText), (text) => ({ kind: 'note', text }));
+}
+
+/** A swap done on the day is what was done, and what it was done instead of. */
+function swapValue(parts: Parts, reading: Reading<SwapDone | null>): Reading<Value> {
+  const { value } = reading;
+  if (value === undefined || value === null) return { ...reading, value };
+  const row = movementOf(parts.source, value.row.span);
+  if ('code' in row) return { value: null, problems: [...reading.problems, row], stopped: null };
+  const { to, groups, reason } = value;
+  const done: Value = {
+    kind: 'done',
+    movement: to,
+    label: null,
+    nameSpan: to.span,
+    insteadOf: { ...row, reason },
+    groups,
+    asPlanned: false,
+    skipped: null,
+  };
+  return { ...reading, value: done };
 }
 
 function clientValue(word: string, parser: LineParser, read: ReadRule): Reading<Value> {

@@ -189,6 +189,11 @@ export const VOCABULARY: {
     day: [EFFORT, ALLOW],
     circuit: [once('rounds', later('Rounds by week.'), 'rounds: 2 | | 3'), ALLOW],
     log: [
+      many(
+        'swap',
+        later('What was done that day in the place of a planned movement.'),
+        'swap: back squat, to leg press, 60kg 10 10 10 r3, "rack taken"',
+      ),
       once('session', later('How hard and how long the session was.'), 'session: rpe 7, 52min'),
       many('pain', later('Where it hurt, from 0 to 10.'), 'pain: knee 3/10'),
       many('note', later('What else is worth knowing.'), 'note: "slept badly"'),

@@ -210,6 +210,22 @@ describe('stave log import', () => {
     );
   });
 
+  it('writes a swap of the day as one', async () => {
+    const { folder, ran } = run(
+      'date,client,movement,instead of,reps,load,unit,reserve\n2026-12-10,Heron,box squat,Back squat,8,40,kg,\n2026-12-10,Heron,box squat,back squat,8,40,kg,3\n2026-12-10,Heron,push-up,,9,,,\n',
+    );
+    expect(await ran).toMatchObject({ status: 0 });
+    expect(fs.readFileSync(path.join(folder, 'logs/2026.stave'), 'utf8')).toBe(
+      'log Heron, 2026-12-10\n  swap: back squat, to box squat, 40kg 8 8 r3\n  push-up: bw 9\n',
+    );
+    const wrong = run(
+      'date,client,movement,instead of,reps,load,unit\n2026-12-10,Heron,box squat,back sqat,8,40,kg\n',
+    );
+    expect((await wrong.ran).stderr).toMatch(
+      /row 2: no movement is called "back sqat"; did you mean "back squat"\?/,
+    );
+  });
+
   it('adds to a file that is there and leaves what stands in it', async () => {
     const { folder, ran } = run(`${HEADER}2026-12-10,Heron,back squat,6,45,kg,\n`);
     await ran;

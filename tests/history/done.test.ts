@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { compareSessions, compareWeeks } from '../../server/src/engine/history/compare.js';
+import { clientOffers } from '../../server/src/engine/history/history.js';
 import { logged } from './logs.js';
 
 const ROWS = '  lift: 3x5 r2\n  bells: 2x8 10kg\n';
@@ -113,5 +114,76 @@ describe('plan against done', () => {
     const { plan, history } = logged(ROWS, 'log Heron, 2026-12-10\n  lift: 80kg 5 5');
     const extra = compareSessions(plan, history.done, '2026-12-20').find(({ state }) => state === 'extra');
     expect(extra?.done).toMatchObject({ sets: 2, reps: 10, volumeLoadKg: 800 });
+  });
+});
+
+describe('a swap on the day', () => {
+  const SWAPPED =
+    'log Heron, 2026-12-07, A\n  as planned\n  swap: lift, to leg press, 60kg 10 10 10 r3, "rack taken"';
+
+  it('is what was done in the place of the planned movement', () => {
+    const { history } = logged(ROWS, SWAPPED);
+    const movements = history.done[0]?.movements ?? [];
+    expect(movements.map(({ key, status }) => [key, status])).toEqual([
+      ['leg press', 'done'],
+      ['bells', 'as-planned'],
+    ]);
+    expect(movements[0]).toMatchObject({
+      insteadOf: { name: 'lift', reason: 'rack taken' },
+      groups: [{ loadKg: 60, reserve: 3, asPlanned: false }],
+    });
+    expect(movements[0]?.cell?.row.movement).toBe('lift');
+  });
+
+  it('counts for the planned movement: the session is done and every planned set with it', () => {
+    const { plan, history } = logged(ROWS, SWAPPED);
+    const [first] = compareSessions(plan, history.done, '2026-12-08');
+    expect(first?.state).toBe('done');
+    expect(first?.movements[0]).toMatchObject({
+      planned: { sets: 3, reps: 15 },
+      // 3 × 10 × 60 kg.
+      doneWork: { sets: 3, reps: 30, volumeLoadKg: 1800 },
+    });
+    expect(compareWeeks(plan, compareSessions(plan, history.done, '2026-12-08'))[0]?.adherence).toBe(1);
+  });
+
+  it('takes over the planned sets where none are written, and never the load', () => {
+    const { plan, history } = logged(ROWS, 'log Heron, 2026-12-07, A\n  swap: lift, to leg press');
+    expect(history.done[0]?.movements[0]?.groups).toMatchObject([{ loadKg: null, asPlanned: true }]);
+    const [first] = compareSessions(plan, history.done, '2026-12-08');
+    expect(first?.movements[0]?.doneWork).toMatchObject({ sets: 3, reps: 15, volumeLoadKg: 0 });
+    // A load of the plan is no load of another movement, even where only the sets were written.
+    const sets = logged(ROWS, 'log Heron, 2026-12-07, A\n  swap: lift, to leg press, 10 10');
+    expect(sets.history.done[0]?.movements[0]?.groups).toMatchObject([{ loadKg: null, asPlanned: false }]);
+  });
+
+  it('is measured as the movement that was done, and says nothing of the next load of the row', () => {
+    const logs = ['2026-12-07', '2026-12-14']
+      .map((date) => `log Heron, ${date}, A\n  swap: lift, to leg press, 90kg 9 9 9 r3`)
+      .join('\n');
+    const { history, plan, world } = logged(ROWS, logs);
+    expect([...history.estimates.keys()].sort()).toContain('leg press');
+    expect(history.estimates.get('lift')?.every(({ set }) => set.from === 'max')).toBe(true);
+    const offers = clientOffers(plan, world, '2026-12-15');
+    expect(offers.filter(({ kind }) => kind === 'next-load' || kind === 'step-back')).toEqual([]);
+  });
+
+  it('finds the row by its label', () => {
+    const { history } = logged(
+      '  lift: 3x5 r2\n  lift (pause): 2x3 r3\n',
+      'log Heron, 2026-12-07, A\n  swap: lift (pause), to leg press, 60kg 10 10',
+    );
+    expect(history.done[0]?.movements.map(({ key, label, cell }) => [key, label, cell?.row.label])).toEqual([
+      ['lift', null, null],
+      ['leg press', null, 'pause'],
+    ]);
+  });
+
+  it('counts a side twice only where the plan wrote it', () => {
+    const { plan, history } = logged(
+      '  bells: 2x8 10kg /side\n',
+      'log Heron, 2026-12-07, A\n  swap: bells, to leg press, 60kg 10 10',
+    );
+    expect(compareSessions(plan, history.done, null)[0]?.done.reps).toBe(20);
   });
 });

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/suspicious/noTemplateCurlyInString: these are tab stops of snippets.
 import { describe, expect, it } from 'vitest';
 import type { EngineSession } from '../../server/src/engine/session.js';
 import { completions } from '../../server/src/engine/views/completion.js';
@@ -85,6 +86,19 @@ describe('completion of logs', () => {
     expect(values[0]).toBe('45kg 6 6 6 ; 40kg 6 6');
     expect(values).toContain('as planned');
   });
+
+  it('leads through a swap: the rows of the day, what was done instead, the planned sets, why', () => {
+    const at = (line: string) =>
+      inserted(`log Heron, 2026-12-07, Lower\n  ${line}`).map(({ insert }) => insert);
+    expect(at('swap: ‸')).toEqual(['back squat', 'box squat', 'push-up']);
+    expect(at('swap: back squat, ‸')).toEqual(['to $0']);
+    expect(at('swap: back squat, to box‸')).toContain('box squat');
+    // The sets of the plan without its loads.
+    expect(at('swap: back squat, to leg press, ‸')).toEqual(['6 6 6 ; 6 6', '"${1:why}"']);
+    expect(at('‸')).toContain(
+      'swap: ${1|back squat,box squat,push-up|}, to ${2:movement}, ${3:sets}, "${4:why}"$0',
+    );
+  });
 });
 
 describe('hover on a log', () => {
@@ -101,6 +115,19 @@ describe('hover on a log', () => {
     expect(shown).toContain('Done: 52.5 kg: 6 6 5, 2 in reserve; 42.5 kg: 6 6');
     // 52.5 × 17 + 42.5 × 12 = 1402.5 against 45 × 18 + 40 × 12 = 1290.
     expect(shown).toMatch(/Difference: 0 sets, −1 reps, \+113 kg of volume-load/);
+  });
+
+  it('shows a swap of the day with what it was done instead of', () => {
+    const shown = text(
+      'log Heron, 2026-12-07, Lower\n  as planned\n  swap: back squat, to leg press, 60kg 10 1‸0 10 r3, "rack taken"\n',
+    );
+    expect(shown).toContain('leg press');
+    expect(shown).toContain('Swapped that day: instead of back squat: rack taken');
+    expect(shown).toContain('Planned: 3 × 6 at 45 kg');
+    expect(shown).toContain('Done: 60 kg: 10 10 10, 3 in reserve');
+    expect(text('log Heron, 2026-12-07\n  sw‸ap: back squat, to leg press')).toContain(
+      'Done: the planned sets, load not written',
+    );
   });
 
   it('shows the whole session on its header and on "as planned"', () => {

@@ -77,13 +77,23 @@ describe('what may come next in a line of a client', () => {
     expect(active(client('away: 2026-12-20 to 2026-12-27, ke‸ep'))).toBe('back at 80% 90%');
   });
 
+  it('knows the pieces of a swap in a log', () => {
+    const log = (line: string) => at(`log A, 2026-12-08\n  ${line}\n`);
+    expect(active(log('swap: back squat, t‸'))).toBe('to leg press');
+    expect(active(log('swap: back squat, to leg press, 60‸'))).toBe('60kg 10 10 10 r3');
+    expect(active(log('swap: back squat, to leg press, "ra‸'))).toBeNull();
+    expect(active(log('lift: 60‸'))).toBeNull();
+  });
+
   it('has a meaning for each piece of the example, and the example reads without a problem', () => {
-    for (const word of ['max', 'follows', 'swap', 'away', 'avoid']) {
-      const found = statementParts(word);
+    const inClient = ['max', 'follows', 'swap', 'away', 'avoid'].map((word) => ['client', word] as const);
+    for (const [section, word] of [...inClient, ['log', 'swap'] as const]) {
+      const found = statementParts(word, section);
       expect(found?.parts.map(({ text }) => text).join(', ')).toBe(
         found?.entry.example.slice(word.length + 2),
       );
-      expect(parse(`client A\n  ${found?.entry.example}\n`).problems).toEqual([]);
+      const opener = section === 'log' ? 'log A, 2026-12-08' : 'client A';
+      expect(parse(`${opener}\n  ${found?.entry.example}\n`).problems).toEqual([]);
     }
   });
 });

@@ -2,7 +2,14 @@
 import { isValidIsoDate } from '../engine/dates.js';
 import { type Review, reviewOf } from '../engine/history/review.js';
 import { reviewToHtml } from '../engine/history/reviewHtml.js';
-import { doneWords, STATE_WORDS, SUPPORT_WORDS, signed, workWords } from '../engine/history/words.js';
+import {
+  doneWords,
+  insteadWords,
+  STATE_WORDS,
+  SUPPORT_WORDS,
+  signed,
+  workWords,
+} from '../engine/history/words.js';
 import type { Place } from '../engine/model.js';
 import { formatNumber, formatPercent, roundTo } from '../engine/numbers.js';
 import { formatMass } from '../engine/units.js';
@@ -111,7 +118,9 @@ function reviewText(found: Review, workspace: Workspace, io: Io): string {
       for (const { done, planned, doneWork } of session.movements) {
         if (done.status === 'as-planned') continue;
         const difference = `${signed(doneWork.sets - planned.sets)} sets, ${signed(doneWork.reps - planned.reps)} reps`;
-        say(`${done.name}: ${doneWords(done, units)} (${difference})`, '      ');
+        const instead = insteadWords(done);
+        const name = instead === '' ? done.name : `${done.name}, ${instead}`;
+        say(`${name}: ${doneWords(done, units)} (${difference})`, '      ');
       }
     }
   }
@@ -199,7 +208,7 @@ export function reviewJson(found: Review, workspace: Workspace): object {
         from: set.from,
       })),
     })),
-    sessions: found.sessions.map(({ date, session, log, state, planned, done }) => ({
+    sessions: found.sessions.map(({ date, session, log, state, planned, done, movements }) => ({
       date,
       loggedOn: log?.date ?? null,
       program: session?.program.name ?? null,
@@ -209,6 +218,15 @@ export function reviewJson(found: Review, workspace: Workspace): object {
       state,
       planned: workJson(planned),
       done: workJson(done),
+      movements: movements.map((each) => ({
+        movement: each.done.name,
+        label: each.done.label,
+        insteadOf: each.done.insteadOf?.name ?? null,
+        status: each.done.status,
+        inPlan: each.done.cell !== null,
+        planned: workJson(each.planned),
+        done: workJson(each.doneWork),
+      })),
       rpe: log?.rpe ?? null,
       pains: (log?.pains ?? []).map(({ where, score }) => ({ where, score })),
     })),
@@ -221,6 +239,14 @@ export function reviewJson(found: Review, workspace: Workspace): object {
       planned: workJson(planned),
       done: workJson(done),
       adherence: plain(adherence),
+    })),
+    between: found.between.map(({ kind, before, after, days }) => ({
+      kind,
+      days,
+      before: before.follows.programName.text,
+      until: before.until,
+      after: after.follows.programName.text,
+      from: after.from,
     })),
     years: found.years.map((year) => ({
       ...year,

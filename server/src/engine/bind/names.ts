@@ -93,7 +93,11 @@ function collect(section: SectionNode, found: NameUse[]): void {
         const clients = section.clients.map((client) => client.key);
         found.push({ kind: 'day', name: section.day, role: 'use', owner: '', clients });
       }
-      for (const line of section.lines) if (line.kind === 'done') use('movement', line.movement);
+      for (const line of section.lines) {
+        if (line.kind !== 'done') continue;
+        use('movement', line.movement);
+        use('movement', line.insteadOf?.movement);
+      }
       break;
   }
 }

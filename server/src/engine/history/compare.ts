@@ -73,12 +73,14 @@ export function doneWork({
   groups,
   cell,
   movement,
-}: Pick<MovementDone, 'groups' | 'cell' | 'movement'>): Work {
+  insteadOf,
+}: Pick<MovementDone, 'groups' | 'cell' | 'movement' | 'insteadOf'>): Work {
   let sets = 0;
   let reps = 0;
   let kg = 0;
-  const perSide = cell?.perSide ?? false;
   for (const group of groups) {
+    // Of another movement than the planned one both sides are written, or there are none.
+    const perSide = (cell?.perSide ?? false) && (insteadOf === null || group.asPlanned);
     for (const set of group.sets) {
       const own = repsOf(set, perSide);
       if (own === 0 && set.seconds === null && set.metres === null && set.reps !== null) continue;

@@ -52,6 +52,8 @@ export interface MovementDone {
   readonly cell: ResolvedCell | null;
   readonly status: DoneStatus;
   readonly skippedReason: string | null;
+  /** A swap on the day: the planned movement in whose place this one was done, and why. Null for all else. */
+  readonly insteadOf: { readonly name: string; readonly reason: string | null } | null;
   readonly groups: readonly GroupDone[];
   readonly place: Place;
 }
@@ -181,10 +183,11 @@ function bindEntry(entry: LogEntry, session: Session | null, world: World): Sess
   };
 }
 
-/** Whether a log line is about a cell: by row and label, or by the movement that a swap put there. */
+/** Whether a log line is about a cell: by row and label, or by the movement that a client's swap put there. */
 function answers(line: DoneLine, cell: ResolvedCell, cells: readonly ResolvedCell[]): boolean {
-  const label = line.label?.key ?? null;
-  const names = cell.row.movement === line.movement.key || cell.movement?.key === line.movement.key;
+  const about = line.insteadOf ?? line;
+  const label = about.label?.key ?? null;
+  const names = cell.row.movement === about.movement.key || cell.movement?.key === about.movement.key;
   if (!names) return false;
   const own = cell.row.label === null ? null : cell.row.label.toLowerCase();
   if (label !== null || own === null) return label === own;
@@ -201,6 +204,7 @@ function fromPlan(cell: ResolvedCell, asPlanned: boolean, place: Place): Movemen
     cell,
     status: asPlanned ? 'as-planned' : 'not-written',
     skippedReason: null,
+    insteadOf: null,
     groups: asPlanned ? cell.groups.map((group) => plannedGroup(group, place)) : [],
     place,
   };
@@ -208,14 +212,17 @@ function fromPlan(cell: ResolvedCell, asPlanned: boolean, place: Place): Movemen
 
 function fromLine(line: DoneLine, cell: ResolvedCell | null, file: string, world: World): MovementDone {
   const place: Place = { file, span: line.span };
-  const movement = world.movements.get(line.movement.key) ?? cell?.movement ?? null;
+  const swapped = line.insteadOf;
+  const movement = world.movements.get(line.movement.key) ?? (swapped ? null : cell?.movement) ?? null;
   const status: DoneStatus = line.skipped ? 'skipped' : line.asPlanned ? 'as-planned' : 'done';
+  const planned = swapped ? (cell?.groups ?? []).map(withoutLoad) : (cell?.groups ?? []);
+  const asPlanned = status === 'as-planned' || (swapped !== null && line.groups.length === 0);
   const groups =
     status === 'skipped'
       ? []
-      : status === 'as-planned'
-        ? (cell?.groups ?? []).map((group) => plannedGroup(group, place))
-        : line.groups.map((group, index) => writtenGroup(group, cell?.groups[index] ?? null, file));
+      : asPlanned
+        ? planned.map((group) => plannedGroup(group, place))
+        : line.groups.map((group, index) => writtenGroup(group, planned[index] ?? null, file));
   return {
     key: movement?.key ?? line.movement.key,
     name: movement?.name ?? line.movement.text,
@@ -224,9 +231,18 @@ function fromLine(line: DoneLine, cell: ResolvedCell | null, file: string, world
     cell,
     status,
     skippedReason: line.skipped?.reason?.text ?? null,
+    insteadOf: swapped && {
+      name: cell?.movement?.name ?? cell?.row.movementName.text ?? swapped.movement.text,
+      reason: swapped.reason?.text ?? null,
+    },
     groups,
     place,
   };
+}
+
+/** What of a planned group holds for another movement: never its load. */
+function withoutLoad(group: ResolvedGroup): ResolvedGroup {
+  return { ...group, loadKg: null, band: null };
 }
 
 /** Sets as the plan asked for them. Open repetitions stay unknown. */

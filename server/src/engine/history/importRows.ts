@@ -11,6 +11,7 @@ export const IMPORT_COLUMNS = [
   'date',
   'client',
   'movement',
+  'instead of',
   'reps',
   'right reps',
   'seconds',
@@ -52,6 +53,8 @@ interface SetRow {
   readonly date: IsoDate;
   readonly day: string;
   readonly movement: string;
+  /** The row of the plan that it was done in the place of; empty where there was none. */
+  readonly instead: string;
   readonly load: string;
   readonly done: string;
   readonly reserve: string;
@@ -117,13 +120,23 @@ class RowReader {
     }
     const [name, movement] = this.#movement();
     if (!movement) return this.#no(name);
+    const [instead, swapped] =
+      this.#cell('instead of') === '' ? ['', movement] : this.#movement('instead of');
+    if (!swapped) return this.#no(instead);
     const done = this.#done();
     if ('reason' in done) return this.#no(done.reason);
     const load = this.#load(movement);
     if ('reason' in load) return this.#no(load.reason);
     const reserve = this.#reserve();
     if ('reason' in reserve) return this.#no(reserve.reason);
-    const rest = { row: this.source.row, client, date, day: this.#cell('day'), movement: name };
+    const rest = {
+      row: this.source.row,
+      client,
+      date,
+      day: this.#cell('day'),
+      movement: instead === '' ? name : movement.name,
+      instead,
+    };
     return {
       ...rest,
       load: load.text,
@@ -169,8 +182,8 @@ class RowReader {
   }
 
   /** The name as a row has it, with its label, and the movement; the reason and null where it is not known. */
-  #movement(): readonly [string, Movement | null] {
-    const written = this.#cell('movement');
+  #movement(column: 'movement' | 'instead of' = 'movement'): readonly [string, Movement | null] {
+    const written = this.#cell(column);
     if (written === '') return ['no movement is named', null];
     const [, plain = written, label] = /^(.*?)\s*\(([^()]*)\)$/.exec(written) ?? [];
     const movement = this.world.movements.get(normaliseName(plain));
@@ -252,8 +265,11 @@ function sectionText(rows: readonly SetRow[], problems: RowProblem[]): string {
   const first = rows[0] as SetRow;
   const lines = [`log ${first.client.name}, ${first.date}${first.day === '' ? '' : `, ${first.day}`}`];
   const movements = new Map<string, SetRow[]>();
-  for (const row of rows) movements.set(row.movement, [...(movements.get(row.movement) ?? []), row]);
-  for (const [movement, own] of movements) lines.push(`  ${movement}: ${groupsText(own)}`);
+  for (const row of rows) {
+    const head = row.instead === '' ? `${row.movement}: ` : `swap: ${row.instead}, to ${row.movement}, `;
+    movements.set(head, [...(movements.get(head) ?? []), row]);
+  }
+  for (const [head, own] of movements) lines.push(`  ${head}${groupsText(own)}`);
   const told = (column: keyof SetRow['session']) => {
     const values = [...new Set(rows.map((row) => row.session[column]).filter((value) => value !== ''))];
     if (values.length > 1 && column !== 'note' && column !== 'pain') {

@@ -48,7 +48,7 @@ export function stepOffers(input: OfferInput): readonly Offer[] {
   return offers;
 }
 
-/** The last two logged working sessions of each row; a row that was skipped or is not in the newest ones counts not. */
+/** The last two logged working sessions of each row; a row that was skipped or swapped or is not in the newest ones counts not. */
 function lastTurns({ done, today }: OfferInput): readonly (readonly Turn[])[] {
   // What lies further back says nothing of the next session.
   const since = addDays(today, -STALE_DAYS);
@@ -63,6 +63,7 @@ function lastTurns({ done, today }: OfferInput): readonly (readonly Turn[])[] {
         !planned ||
         cell.deload ||
         cell.test ||
+        each.insteadOf !== null ||
         each.status === 'not-written' ||
         each.status === 'skipped'
       )

@@ -38,7 +38,15 @@ export function doneWords(done: MovementDone, unit: MassUnit): string {
   if (done.status === 'skipped')
     return done.skippedReason === null ? 'skipped' : `skipped: ${done.skippedReason}`;
   if (done.status === 'as-planned') return 'as planned';
+  if (done.insteadOf && done.groups.some(({ asPlanned }) => asPlanned))
+    return 'the planned sets, load not written';
   return done.groups.map((group) => groupWords(group, unit)).join('; ');
+}
+
+/** `instead of back squat: rack taken`; empty where nothing was swapped on the day. */
+export function insteadWords({ insteadOf }: MovementDone): string {
+  if (insteadOf === null) return '';
+  return `instead of ${insteadOf.name}${insteadOf.reason === null ? '' : `: ${insteadOf.reason}`}`;
 }
 
 function groupWords(group: GroupDone, unit: MassUnit): string {

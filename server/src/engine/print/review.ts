@@ -4,7 +4,7 @@ import { addDays, type IsoDate } from '../dates.js';
 import type { MovementComparison, SessionComparison, WeekComparison, Work } from '../history/compare.js';
 import type { Offer } from '../history/offers.js';
 import type { Review } from '../history/review.js';
-import { doneWords, STATE_WORDS, SUPPORT_WORDS, signed, workWords } from '../history/words.js';
+import { doneWords, insteadWords, STATE_WORDS, SUPPORT_WORDS, signed, workWords } from '../history/words.js';
 import type { ResolvedCell } from '../model.js';
 import { formatNumber, formatPercent } from '../numbers.js';
 import { fromKg, type MassUnit } from '../units.js';
@@ -314,7 +314,10 @@ function movementRow({ done, planned, doneWork }: MovementComparison, unit: Mass
     kind: 'row',
     source: done.place,
     cells: [
-      [...partsOf('plain', capitalised(done.name)), ...partsOf('small', done.label)],
+      [
+        ...partsOf('plain', capitalised(done.name)),
+        ...partsOf('small', done.label, insteadWords(done) || null),
+      ],
       partsOf('small', ...(done.cell === null ? ['not planned'] : plannedWords(done.cell))),
       partsOf('small', doneWords(done, unit)),
       partsOf('plain', signed(doneWork.sets - planned.sets)),

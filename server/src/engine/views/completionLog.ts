@@ -55,6 +55,29 @@ export function plannedValueItems(cursor: Cursor, label: string, replace: Span):
     .map((text) => item(text, 'item', 'As it was planned.', replace, text));
 }
 
+/** In `swap:` of a log: the day's rows, by name and label. */
+export function plannedRowNames(cursor: Cursor): readonly string[] {
+  return cellsOfLog(cursor).map(rowName);
+}
+
+/** The sets that were planned of a row, without its load: that of another movement is never taken over. */
+export function plannedSetsItems(cursor: Cursor, row: string, replace: Span): CompletionItem[] {
+  const key = normaliseName(row);
+  return cellsOfLog(cursor)
+    .filter((cell) => normaliseName(rowName(cell)) === key || cell.row.movement === key)
+    .slice(0, 1)
+    .map((cell) => cell.groups.map((group) => amountText(cell, group)))
+    .filter((groups) => groups.length > 0 && !groups.includes(null))
+    .map((groups) => groups.join(' ; '))
+    .map((text) =>
+      item(text, 'item', 'The sets that were planned; put the load before them.', replace, text),
+    );
+}
+
+function rowName({ movement, row }: ResolvedCell): string {
+  return `${movement?.name ?? row.movementName.text}${row.label === null ? '' : ` (${row.label})`}`;
+}
+
 function cellsOfLog(cursor: Cursor): readonly ResolvedCell[] {
   const [client = '', ...rest] = cursor.context.opener
     .replace(/^log\s+/i, '')
@@ -69,8 +92,7 @@ function cellsOfLog(cursor: Cursor): readonly ResolvedCell[] {
 }
 
 function plannedLine(cell: ResolvedCell): string {
-  const label = cell.row.label === null ? '' : ` (${cell.row.label})`;
-  return `${cell.movement?.name ?? cell.row.movementName.text}${label}: ${doneText(cell)}`;
+  return `${rowName(cell)}: ${doneText(cell)}`;
 }
 
 /** A cell as a log writes it: `45kg 6 6 6 ; 40kg 8`; `as planned` where that cannot be said in numbers. */
@@ -80,6 +102,13 @@ function doneText(cell: ResolvedCell): string {
 }
 
 function groupText(cell: ResolvedCell, group: ResolvedGroup): string | null {
+  const done = amountText(cell, group);
+  const load = loadText(cell, group);
+  return done === null || load === '' ? done : `${load} ${done}`;
+}
+
+/** Each set as it was planned: `6 6 6`, `8/8 8/8`, `30s 30s`; null where that cannot be said. */
+function amountText(cell: ResolvedCell, group: ResolvedGroup): string | null {
   const { sets } = group;
   if (sets === null || group.issue === 'broken') return null;
   const reps = group.reps !== null && cell.perSide ? `${group.reps}/${group.reps}` : group.reps;
@@ -91,10 +120,7 @@ function groupText(cell: ResolvedCell, group: ResolvedGroup): string | null {
         : group.metres !== null
           ? `${group.metres}m`
           : null;
-  if (amount === null) return null;
-  const done = Array.from({ length: sets }, () => amount).join(' ');
-  const load = loadText(cell, group);
-  return load === '' ? done : `${load} ${done}`;
+  return amount === null ? null : Array.from({ length: sets }, () => amount).join(' ');
 }
 
 function loadText({ client, movement }: ResolvedCell, { loadKg, band }: ResolvedGroup): string {

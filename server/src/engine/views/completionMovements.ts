@@ -72,6 +72,7 @@ function addLog(own: Map<string, string>, log: LogEntry, client: Client, session
   for (const line of log.node.lines) {
     if (line.kind !== 'done') continue;
     written.add(line.movement.key);
+    if (line.insteadOf) written.add(line.insteadOf.movement.key);
     const load = line.groups.find((group) => group.load !== null)?.load;
     if (own.has(line.movement.key) || !load) continue;
     const mass = load.kind === 'load' || load.kind === 'pack' ? load.mass.kg : null;

@@ -1,4 +1,5 @@
 import { normaliseName } from '../../../../grammar/index.js';
+import { plannedRowNames } from './completionLog.js';
 import type { Cursor } from './completionParts.js';
 
 /** More choices than these are no help; the coach types the name and is offered what fits. */
@@ -27,6 +28,10 @@ export function ownSnippet(cursor: Cursor, word: string): string | null {
     case 'max':
       return `max: ${choice(1, movementsOf(cursor), 'movement')}, \${2:load}${unit} x\${3:reps} r\${4:reserve}, \${5:date}$0`;
     case 'swap':
+      if (cursor.context.section === 'log') {
+        const rows = plannedRowNames(cursor);
+        return `swap: ${choice(1, rows, 'movement')}, to \${2:movement}, \${3:sets}, "\${4:why}"$0`;
+      }
       return `swap: ${choice(1, movementsOf(cursor), 'movement')}, to \${2:movement}, from \${3:date}, "\${4:why}"$0`;
     case 'avoid':
       return `avoid: ${choice(1, movementsOf(cursor), 'movement or pattern')}, from \${2:date}, "\${3:why}"$0`;

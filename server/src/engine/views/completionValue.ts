@@ -12,7 +12,7 @@ import { timeWords } from '../print/words.js';
 import type { Rule } from '../ruleForm.js';
 import { RULES } from '../rules/index.js';
 import { cellCompletions } from './completionCell.js';
-import { plannedValueItems } from './completionLog.js';
+import { plannedRowNames, plannedSetsItems, plannedValueItems } from './completionLog.js';
 import { movementItems } from './completionMovements.js';
 import {
   type CompletionItem,
@@ -42,6 +42,7 @@ export function valueCompletions(cursor: Cursor, label: string, typed: string): 
   if (label === 'allow') return value.index === 0 && !/\s/.test(part) ? ruleItems(value) : [];
   const read = READERS[cursor.context.section ?? '']?.[label];
   if (read) return read(value);
+  if (label === 'swap' && cursor.context.section === 'log') return swapDone(value, parts[0] ?? '');
   if (cursor.context.section === 'log' && !['session', 'pain', 'note'].includes(label))
     return [...plannedValueItems(cursor, label, value.replace), ...doneItems(value)];
   return [];
@@ -156,12 +157,30 @@ const ready: Read = (value) => {
 
 const swap: Read = (value) => {
   if (value.index === 0) return movements(value);
+  return swappedTo(value, 'What is done instead.') ?? clause(value, [FROM, UNTIL, WHY]);
+};
+
+/** `to NAME` of a swap; null behind it. */
+function swappedTo(value: Value, help: string): CompletionItem[] | null {
   const to = /^to\s+/i.exec(value.part);
   if (to)
     return movementItems(value.cursor, { ...value.replace, start: value.replace.start + to[0].length }, '');
-  if (value.index === 1) return clause(value, [['to', 'What is done instead.', 'to $0']]);
-  return clause(value, [FROM, UNTIL, WHY]);
-};
+  return value.index === 1 ? clause(value, [['to', help, 'to $0']]) : null;
+}
+
+/** A swap in a log: a row of the day, what was done instead, its sets, and why. */
+function swapDone(value: Value, row: string): CompletionItem[] {
+  if (value.index === 0) {
+    const rows = plannedRowNames(value.cursor);
+    return rows.length === 0 ? movements(value) : nameItems(rows, 'movement', value.replace, 'in the plan');
+  }
+  return (
+    swappedTo(value, 'What was done instead.') ?? [
+      ...plannedSetsItems(value.cursor, row, value.replace),
+      ...clause(value, [WHY]),
+    ]
+  );
+}
 
 const estimate: Read = (value) => {
   const of = /^.*?\bof\s+/i.exec(value.part);

@@ -2,7 +2,7 @@ import type { FileTree, LogNode } from '../../../../grammar/index.js';
 import { compareOne, type SessionComparison } from '../history/compare.js';
 import { logsOf } from '../history/done.js';
 import { historyOf } from '../history/history.js';
-import { doneWords, signed, workWords } from '../history/words.js';
+import { doneWords, insteadWords, signed, workWords } from '../history/words.js';
 import { loggedLoads } from '../history/workload.js';
 import type { Client, LogEntry } from '../model.js';
 import type { EngineSession } from '../session.js';
@@ -47,7 +47,9 @@ function movementText(client: Client, { movements }: SessionComparison, start: n
   const found = movements.find(({ done }) => done.place.span.start === start);
   if (!found) return null;
   const { done, planned, doneWork } = found;
+  const instead = insteadWords(done);
   const facts = [
+    ...(instead === '' ? [] : [`Swapped that day: ${instead}`]),
     `Planned: ${done.cell ? cellText(done.cell) : 'not in the plan'}`,
     `Done: ${doneWords(done, client.units)}`,
     ...(done.cell

@@ -47,7 +47,7 @@ const LATER: ReadonlySet<Kind> = new Set(['week', 'change-percent', 'no', 'left-
 const ASIDE: ReadonlySet<Kind> = new Set(['week', 'no', 'test', 'left-out', 'off', 'next-group']);
 
 /**
- * What may come next at an offset, for the cells of a row and for the lines of a client that have several pieces. Null
+ * What may come next at an offset, for the cells of a row and for the lines of a client or log that have several pieces. Null
  * in notes and quoted text, and where there is nothing to choose.
  */
 export function signatureAt(session: EngineSession, file: string, offset: number): Signature | null {
@@ -64,8 +64,13 @@ export function signatureAt(session: EngineSession, file: string, offset: number
   if (colon < 0 || column <= colon) return null;
   const label = written.slice(0, colon).trim().toLowerCase();
   const value = withoutNote(written);
-  if (section === 'client' || section === 'group')
-    return lineSignature(label, value.slice(colon + 1), column - colon - 1);
+  if (section === 'client' || section === 'group' || section === 'log')
+    return lineSignature(
+      label,
+      section === 'log' ? 'log' : 'client',
+      value.slice(colon + 1),
+      column - colon - 1,
+    );
   if (section !== 'day' && section !== 'circuit') return null;
   if (['effort', 'rounds', 'allow'].includes(label)) return null;
   return cellSignature(value, colon, column, continued);
@@ -173,13 +178,18 @@ function kindOf(entry: VocabularyEntry): Kind {
 
 // ---------------------------------------------------------------- lines of a client
 
-function lineSignature(label: string, value: string, column: number): Signature | null {
-  const found = statementParts(label);
+function lineSignature(
+  label: string,
+  section: 'client' | 'log',
+  value: string,
+  column: number,
+): Signature | null {
+  const found = statementParts(label, section);
   if (!found) return null;
   const before = value.slice(0, column).split(',');
   const place = before.length - 1;
   const whole = (value.split(',')[place] ?? '').trim();
-  const active = partAt(label, whole, place);
+  const active = partAt(label, section, whole, place);
   return build(
     found.parts.map(({ text, help, optional }) => ({
       label: text,
