@@ -109,6 +109,33 @@ export class Editor {
     return editor;
   }
 
+  /**
+   * A request and the word to give it up, in one piece, so that both have arrived before the server acts on either.
+   * The connection would wait in between. Returns the code of the error that answers it; undefined for a result.
+   */
+  async cancelledAtOnce(method: string, params: unknown): Promise<number | undefined> {
+    const id = `given up: ${method}`;
+    const framed = (message: object) => {
+      const body = JSON.stringify({ jsonrpc: '2.0', ...message });
+      return `Content-Length: ${Buffer.byteLength(body)}\r\n\r\n${body}`;
+    };
+    let received = '';
+    const answer = new Promise<{ error?: { code: number } }>((resolve) => {
+      const listen = (chunk: Buffer) => {
+        received += chunk.toString('utf8');
+        const found = /\{[^\r\n]*?"id":"given up: [^\r\n]*?\}(?=Content-Length|$)/.exec(received)?.[0];
+        if (!found?.includes(JSON.stringify(id))) return;
+        this.server.stdout?.off('data', listen);
+        resolve(JSON.parse(found));
+      };
+      this.server.stdout?.on('data', listen);
+    });
+    this.server.stdin?.write(
+      framed({ id, method, params }) + framed({ method: '$/cancelRequest', params: { id } }),
+    );
+    return (await answer).error?.code;
+  }
+
   async open(uri: string, text: string): Promise<void> {
     this.versions.set(uri, 1);
     await this.connection.sendNotification('textDocument/didOpen', {

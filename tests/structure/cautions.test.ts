@@ -18,7 +18,6 @@ const READINESS = [
   'pain-reported',
   'pressure-caution',
   'screening-missing',
-  'screening-old',
   'sign-off-again',
   'spotter-note',
   'sprint-dose',
@@ -39,7 +38,7 @@ describe('a rule on readiness', () => {
     },
   );
 
-  it.each(['heavy-early', 'stage-unsigned', 'screening-missing', 'screening-old', 'sprint-dose'])(
+  it.each(['heavy-early', 'stage-unsigned', 'screening-missing', 'sprint-dose'])(
     '%s also says that screening comes first or local rules prevail',
     (code) => {
       expect(RULES.find((rule) => rule.code === code)?.caution).toMatch(

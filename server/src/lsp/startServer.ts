@@ -9,6 +9,7 @@ import { LSPErrorCodes, ResponseError, TextDocuments } from 'vscode-languageserv
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { type ClientAbilities, readAbilities } from './clientAbilities.js';
 import type { Features } from './features.js';
+import { mailRead } from './mailRead.js';
 import { checkRequest, previewRequest, statusRequest } from './messages.js';
 import { answerMore } from './moreRequests.js';
 import { isRefusal } from './refusal.js';
@@ -48,6 +49,7 @@ export function startServer(connection: Connection, runtime: Runtime): void {
   ): Promise<Result | ResponseError> {
     try {
       const ready = await features();
+      await mailRead();
       if (token.isCancellationRequested) return cancelled();
       const result = await work(ready);
       return token.isCancellationRequested ? cancelled() : result;

@@ -228,7 +228,9 @@ describe('Stave in the editor', function () {
     const editor = await open(winter);
     await until('hints of Heron', async () => (await hints(editor.document)).length === 8);
     await goTo(editor, placeOf(editor.document, '| x5', 3));
-    editor.revealRange(whole(editor.document), vscode.TextEditorRevealType.AtTop);
+    // From the client on: with the lines above programs and clients, the whole file is taller than the window.
+    const client = editor.document.positionAt(editor.document.getText().indexOf('client Heron'));
+    editor.revealRange(new vscode.Range(client, client), vscode.TextEditorRevealType.AtTop);
     await until('the list of problems', async () =>
       (await workbench.text('.markers-panel .monaco-list-row')).some((row) => row.includes('overhead press')),
     );
@@ -240,6 +242,12 @@ describe('Stave in the editor', function () {
       'the underline',
       async () => (await workbench.text('.editor-instance .squiggly-warning')).length > 0,
     );
+    await until('the lines above', async () =>
+      (await workbench.text('.editor-instance .codelens-decoration')).some((text) =>
+        text.includes('1 client'),
+      ),
+    );
+    await new Promise((resolve) => setTimeout(resolve, 700)); // the reasons fade in
     const file = process.env.STAVE_EDITOR_PICTURE;
     if (file) await workbench.screenshot(file);
     else await picture('editor');

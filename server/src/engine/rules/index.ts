@@ -44,7 +44,6 @@ import { prilepinRange } from './prilepinRange.js';
 import { repsPast35 } from './repsPast35.js';
 import { restShort } from './restShort.js';
 import { screeningMissing } from './screeningMissing.js';
-import { screeningOld } from './screeningOld.js';
 import { sessionLong } from './sessionLong.js';
 import { sessionMissed } from './sessionMissed.js';
 import { sessionOverran } from './sessionOverran.js';
@@ -90,7 +89,6 @@ export const RULES: readonly Rule[] = [
   effortUnwritten,
   farOff,
   screeningMissing,
-  screeningOld,
   deloadDue,
   heavyWithin48h,
   beyondCurve,
