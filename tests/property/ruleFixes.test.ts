@@ -52,6 +52,12 @@ const INPUTS: Readonly<Record<string, string>> = {
   'block-moderate': exampleOf('block-moderate'),
   'body-unlikely': exampleOf('body-unlikely'),
   'curve-fit': exampleOf('curve-fit'),
+  // Two blocks, of which the second has something written in each week, so that only the first can take a deload.
+  'deload-due': `${exampleOf('deload-due').replace('Keel, 10 weeks', 'Keel, 7 weeks')}
+block Ebb, 16 weeks
+day Lower
+  box squat: 3x6 r2 | 2x | 3x | | 2x
+`,
   'effort-mismatch': exampleOf('effort-mismatch'),
   'failure-early': exampleOf('failure-early'),
   'failure-past-35': exampleOf('failure-past-35'),
@@ -73,6 +79,7 @@ const INPUTS: Readonly<Record<string, string>> = {
   'one-side-only': exampleOf('one-side-only'),
   'pressure-caution': exampleOf('pressure-caution'),
   'rest-short': exampleOf('rest-short'),
+  'screening-missing': exampleOf('screening-missing'),
   'spotter-note': exampleOf('spotter-note'),
   'stage-unsigned': boxSquat(KIT, 'box squat: 3x8 r3').replace('ready: load squat 2026-06-01', 'units: kg'),
   'sign-off-again': exampleOf('sign-off-again'),

@@ -124,13 +124,31 @@ describe('sign-off-again', () => {
     expect(again(of('2027-02-05', BACK))).toEqual([]);
     const [one] = again(of('2027-02-06', BACK));
     expect(one?.severity).toBe('warning');
-    expect(one?.message).toContain('After 8 weeks away');
+    // What is wrong, what was found, what to try.
+    expect(one?.message).toBe(
+      'The plan after a long absence rests on sign-offs from before it. Heron is away for 8 weeks, from 2026-12-12 to 2027-02-06. Above the stage "learn" comes after it: back squat 5 times from 2027-02-08 on (signed off for heavy in squat on 2026-06-01). See these movements done again first, then write what you saw, for example "ready: heavy squat DATE". Until then plan learning work, such as 3×10 with 5 in reserve.',
+    );
+    expect(one?.related.map(({ message }) => message)).toEqual(['The sign-off from before, in squat.']);
     expect(again(of('2027-02-06', BACK, 'back squat: 2x10 r6'))).toEqual([]);
   });
 
   it('is quiet after a new sign-off of the pattern', () => {
     expect(again(of('2027-02-07', BACK, undefined, '\n  ready: load squat 2027-02-08'))).toEqual([]);
     expect(again(of('2027-02-07', BACK, undefined, '\n  ready: load hinge 2027-02-08'))).toHaveLength(1);
+  });
+
+  it('names each pattern with the sign-off that it rests on', () => {
+    const two = of('2027-02-07', BACK).replace(
+      'ready: heavy all 2026-06-01',
+      'ready: heavy squat 2026-06-01, load hinge 2026-07-01\n  max: deadlift, 60kg x5 r2, 2026-11-23',
+    );
+    const [one] = again(`${two.trimEnd()}\n  deadlift: 3x8 r3\n`);
+    expect(one?.message).toMatch(
+      /back squat 5 times from 2027-02-08 on \(signed off for heavy in squat on 2026-06-01\)/,
+    );
+    expect(one?.message).toMatch(
+      /deadlift 5 times from 2027-02-08 on \(signed off for load in hinge on 2026-07-01\)/,
+    );
   });
 
   it('is mended by taking the sign-offs back, and then the rows are named', () => {

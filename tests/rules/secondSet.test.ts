@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { around, check, found } from './check.js';
+import { around, check, found, sessionOf } from './check.js';
 
 const READY = 'ready: heavy all 2026-06-01';
 const MAX = 'max: back squat, 47.5kg x5 r2, 2026-11-23';
@@ -65,16 +65,51 @@ describe('screening-missing', () => {
   const of = (more: string) =>
     found(around({ client: `${READY}${more}`, row: 'low hop: 3x5' }), 'screening-missing');
 
-  it('asks for a screening of the last year before impact', () => {
+  it('asks for a screening before impact', () => {
     expect(of('')[0]?.message).toContain('no screening is known');
     expect(of('\n  screened: 2026-11-01')).toEqual([]);
-    expect(of('\n  screened: 2025-11-01')[0]?.message).toContain('more than a year old');
+    // One that is too old is told once, by the rule for that.
+    expect(of('\n  screened: 2025-11-01')).toEqual([]);
     // A date that is still to come is none yet.
     expect(of('\n  screened: 2027-03-01')[0]?.message).toContain('no screening is known');
   });
 
   it('leaves learning levels alone', () => {
     expect(found(around({ client: READY, row: 'heel drop: 3x5' }), 'screening-missing')).toEqual([]);
+  });
+});
+
+describe('screening-old', () => {
+  const of = (screened: string, row: string, today: string | null = null) => {
+    const session = sessionOf(
+      around({ client: `${READY}\n  ${MAX}\n  screened: ${screened}`, row }),
+      {},
+      today,
+    );
+    return session.allFindings().filter(({ code }) => code === 'screening-old');
+  };
+
+  it('is a note for anybody who follows a program, and a warning before impact', () => {
+    const [one] = of('2025-12-07', 'back squat: 3x8 r3');
+    expect(one?.severity).toBe('info');
+    // Mondays from 2026-12-07 on: the first is the last day on which the screening counts.
+    expect(one?.message).toContain(
+      'Heron was screened on 2025-12-07, which counts for a year, until 2026-12-07. The first session after it is on 2026-12-14.',
+    );
+    expect(of('2025-12-28', 'back squat: 3x8 r3')).toEqual([]);
+    const [impact] = of('2025-12-07', 'low hop: 3x5');
+    expect(impact?.severity).toBe('warning');
+    expect(impact?.message).toContain('low hop is among what is planned');
+    expect(of('2025-12-07', 'heel drop: 3x5')[0]?.severity).toBe('info');
+  });
+
+  it('is told from four weeks before on, and not of what is long past', () => {
+    // Runs out on 2026-12-14; the first session after it is on 2026-12-21.
+    expect(of('2025-12-14', 'back squat: 3x8 r3', '2026-11-22')).toEqual([]);
+    expect(of('2025-12-14', 'back squat: 3x8 r3', '2026-11-23')).toHaveLength(1);
+    // The last session of the program is on 2026-12-28.
+    expect(of('2025-12-14', 'back squat: 3x8 r3', '2027-01-04')).toHaveLength(1);
+    expect(of('2025-12-14', 'back squat: 3x8 r3', '2027-01-05')).toEqual([]);
   });
 });
 

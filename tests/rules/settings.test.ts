@@ -80,6 +80,26 @@ day Whole
       'ready: heavy all 2026-06-01\n  max: back squat, 47.5kg x5 r2, 2026-11-01\n  away: 2026-11-05 to 2026-11-30',
     row: 'back squat: 3x6 r3',
   }),
+  // Heron is away for five days between two sessions; Wren goes lighter in the fifth week.
+  'deload-due': `${around({
+    client:
+      'ready: heavy all 2026-06-01\n  max: back squat, 47.5kg x5 r2, 2026-11-23\n  away: 2027-01-05 to 2027-01-09',
+    block: 'Keel, 10 weeks',
+    row: 'back squat: 3x6 r2',
+  })}
+client Wren
+  trains at: Boathouse
+  ready: heavy all 2026-06-01
+  max: back squat, 47.5kg x5 r2, 2026-11-23
+  follows: Spring, from 2026-12-07, on mon
+
+program Spring
+
+block Ebb, 10 weeks
+day Lower
+  back squat: 3x6 r2 | | | | r6 | r2
+`,
+  'screening-old': RULES.find(({ code }) => code === 'screening-old')?.example ?? '',
   'far-off': around({ row: 'back squat: 3x6 r2 | +15%' }),
 };
 
@@ -125,7 +145,7 @@ describe('numbers of rules', () => {
               rule.severity === 'off' ? { [rule.code]: 'info' } : {};
             const session = createSession({ options, severities });
             session.setFile('a', rule.example);
-            const near = createSession({ options, severities });
+            const near = createSession({ options, severities, today: '2026-11-20' });
             near.setFile('a', NEAR[rule.code] ?? rule.better);
             const found = [...session.allFindings(), ...near.allFindings()];
             return JSON.stringify(found.filter(({ code }) => code === rule.code));

@@ -18,6 +18,7 @@ const READINESS = [
   'pain-reported',
   'pressure-caution',
   'screening-missing',
+  'screening-old',
   'sign-off-again',
   'spotter-note',
   'sprint-dose',
@@ -38,7 +39,7 @@ describe('a rule on readiness', () => {
     },
   );
 
-  it.each(['heavy-early', 'stage-unsigned', 'screening-missing', 'sprint-dose'])(
+  it.each(['heavy-early', 'stage-unsigned', 'screening-missing', 'screening-old', 'sprint-dose'])(
     '%s also says that screening comes first or local rules prevail',
     (code) => {
       expect(RULES.find((rule) => rule.code === code)?.caution).toMatch(

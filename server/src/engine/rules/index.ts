@@ -44,6 +44,7 @@ import { prilepinRange } from './prilepinRange.js';
 import { repsPast35 } from './repsPast35.js';
 import { restShort } from './restShort.js';
 import { screeningMissing } from './screeningMissing.js';
+import { screeningOld } from './screeningOld.js';
 import { sessionLong } from './sessionLong.js';
 import { sessionMissed } from './sessionMissed.js';
 import { sessionOverran } from './sessionOverran.js';
@@ -89,6 +90,7 @@ export const RULES: readonly Rule[] = [
   effortUnwritten,
   farOff,
   screeningMissing,
+  screeningOld,
   deloadDue,
   heavyWithin48h,
   beyondCurve,

@@ -1,54 +1,35 @@
-import { daysBetween } from '../dates.js';
 import type { ResolvedCell } from '../model.js';
-import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
+import type { RawFinding, Rule } from '../ruleForm.js';
 import { rowRuns } from './shared/cells.js';
+import { addClientLine, fixesOf } from './shared/fixes.js';
 import { onCell } from './shared/found.js';
+import { needsScreening } from './shared/readiness.js';
 import { BOATHOUSE, workspace } from './shared/sample.js';
 import { movementText, spanText } from './shared/words.js';
 
-const CODE = 'screening-missing';
-const VALID_DAYS: RuleOption = {
-  key: 'validDays',
-  default: 365,
-  least: 30,
-  most: 365,
-  what: 'days for which a screening counts',
-};
-
-/** Impact (jumps) and hard running or intervals: what nobody should do unscreened. */
-function needsScreening(cell: ResolvedCell): boolean {
-  const { movement } = cell;
-  if (movement === null || movement.stage === 'learn' || cell.groups.length === 0) return false;
-  return (
-    movement.pattern === 'jump' ||
-    movement.pattern === 'sprint' ||
-    cell.groups.some((group) => group.offSeconds !== null)
-  );
+function lacksScreening({ client, date }: ResolvedCell): boolean {
+  return client.screened === null || client.screened > date;
 }
 
-function lacksScreening(cell: ResolvedCell, validDays: number): boolean {
-  const { screened } = cell.client;
-  return screened === null || screened > cell.date || daysBetween(screened, cell.date) > validDays;
-}
-
-function findingOf(cells: readonly ResolvedCell[], validDays: number): RawFinding {
+function findingOf(cells: readonly ResolvedCell[]): RawFinding {
   const first = cells[0] as ResolvedCell;
   const { client } = first;
-  const { screened } = client;
-  const known = screened !== null && screened <= first.date;
+  const later = client.screened === null ? '' : `; the screening is of ${client.screened}, after it`;
   return onCell(first, {
-    headline: known
-      ? `${movementText(first)}: the screening is more than ${validDays === 365 ? 'a year' : `${validDays} days`} old.`
-      : `${movementText(first)}: no screening is known.`,
-    detail: `${client.name} does it ${spanText(cells)}${known ? `, screened on ${screened}` : ''}.`,
+    headline: `${movementText(first)}: no screening is known.`,
+    detail: `${client.name} does it ${spanText(cells)}${later}.`,
     advice:
       'Have a qualified professional screen first, and write "screened: DATE". Until then leave impact and all-out work out.',
-    related: [
-      {
-        place: client.place,
-        message: `${client.name}: ${known ? `screened on ${screened}` : 'no line "screened:"'}.`,
-      },
-    ],
+    related: [{ place: client.place, message: `${client.name}: no line "screened:" before ${first.date}.` }],
+    fixes: fixesOf(
+      client.screened === null
+        ? addClientLine(
+            client,
+            '-- screened: DATE -- fill in the day of the screening, then take the first two dashes away',
+            `${client.name}: add a line to fill in once she is screened`,
+          )
+        : null,
+    ),
   });
 }
 
@@ -71,25 +52,23 @@ day Lower
   );
 
 export const screeningMissing: Rule = {
-  code: CODE,
+  code: 'screening-missing',
   title: 'Impact or all-out work without a screening',
   severity: 'warning',
-  options: [VALID_DAYS],
-  what: 'Jumps, sprints or intervals above the stage learn for a client without a "screened:" date, or whose screening is more than a year old at that session.',
+  what: 'Jumps, sprints or intervals above the stage learn for a client without a "screened:" date, or before that date. One that is more than a year old is told by screening-old.',
   why: 'Vigorous work can bring out what was hidden in heart, vessels, bones and joints. Screening comes before it.',
   source:
-    'ACSM screening model (Riebe et al., Med Sci Sports Exerc 2015;47(11):2473-2479): activity, known disease or symptoms, and intended intensity. PAR-Q+ is valid for 12 months or until health changes (from memory).',
+    'ACSM screening model (Riebe et al., Med Sci Sports Exerc 2015;47(11):2473-2479): activity, known disease or symptoms, and intended intensity.',
   example: files(''),
   better: files('\n  screened: 2026-11-01'),
-  fix: 'Have the client screened, then write the date. Nothing is put in by itself.',
+  fix: 'Have the client screened, then write the date. The quick fix adds a line to fill in, as a note, so that no date is invented.',
   caution:
     'Stop at chest discomfort, dizziness, faintness, unusual breathlessness or sharp pain. A qualified professional decides; local rules prevail.',
-  checkPlan(plan, _world, context) {
-    const validDays = context.option(CODE, VALID_DAYS);
+  checkPlan(plan) {
     const findings: RawFinding[] = [];
     for (const run of rowRuns(plan)) {
-      const cells = run.cells.filter((cell) => needsScreening(cell) && lacksScreening(cell, validDays));
-      if (cells.length > 0) findings.push(findingOf(cells, validDays));
+      const cells = run.cells.filter((cell) => needsScreening(cell) && lacksScreening(cell));
+      if (cells.length > 0) findings.push(findingOf(cells));
     }
     return findings;
   },

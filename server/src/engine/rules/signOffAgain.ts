@@ -1,6 +1,6 @@
-import type { PatternName } from '../../../../grammar/index.js';
+import type { PatternName, StageName } from '../../../../grammar/index.js';
 import { addDays } from '../dates.js';
-import type { ClientPlan, FindingFix, ResolvedCell } from '../model.js';
+import type { ClientPlan, FindingFix, ResolvedCell, SignOff } from '../model.js';
 import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
 import { stageAllows } from '../stages.js';
 import { effortUnknown } from './shared/cells.js';
@@ -20,21 +20,41 @@ const AWAY_DAYS: RuleOption = {
   what: 'days away beyond which a sign-off from before counts no more',
 };
 
-/** Load and heavy work after an absence that rests on a sign-off from before it. */
-function onOldSignOff(plan: ClientPlan, { away }: Return): readonly ResolvedCell[] {
-  return plan.sessions.flatMap(({ date, cells }) =>
-    date <= away.to
-      ? []
-      : cells.filter(({ movement, groups }) => {
-          if (movement === null) return false;
-          const ready = readinessOn(plan.client, movement.pattern, date);
-          if (ready.signOff === null || ready.signOff.date > away.to) return false;
-          return groups.some(
-            (group) =>
-              group.stage !== 'learn' && !effortUnknown(group) && stageAllows(ready.stage, group.stage),
-          );
-        }),
-  );
+/** Load and heavy work of one pattern after an absence, and the sign-off from before it that it rests on. */
+interface Resting {
+  readonly pattern: PatternName;
+  readonly stage: StageName;
+  readonly signOff: SignOff;
+  readonly cells: readonly ResolvedCell[];
+}
+
+/** Work above `learn` after an absence that rests on a sign-off from before it, by pattern. */
+function onOldSignOffs(plan: ClientPlan, { away }: Return): readonly Resting[] {
+  const found = new Map<SignOff, Map<PatternName, Resting & { cells: ResolvedCell[] }>>();
+  for (const cell of plan.sessions.flatMap(({ date, cells }) => (date > away.to ? cells : []))) {
+    const pattern = cell.movement?.pattern;
+    if (!pattern) continue;
+    const { stage, signOff } = readinessOn(plan.client, pattern, cell.date);
+    if (signOff === null || signOff.date > away.to) continue;
+    const above = cell.groups.some(
+      (group) => group.stage !== 'learn' && !effortUnknown(group) && stageAllows(stage, group.stage),
+    );
+    if (!above) continue;
+    const ofSignOff = found.get(signOff) ?? new Map<PatternName, Resting & { cells: ResolvedCell[] }>();
+    found.set(signOff, ofSignOff);
+    const known = ofSignOff.get(pattern);
+    if (known) known.cells.push(cell);
+    else ofSignOff.set(pattern, { pattern, stage, signOff, cells: [cell] });
+  }
+  return [...found.values()].flatMap((ofSignOff) => [...ofSignOff.values()]);
+}
+
+/** `box squat, 2 times from 2027-02-22 on (signed off for load in squat on 2026-06-01)`. */
+function restingText({ pattern, stage, signOff, cells }: Resting): string {
+  const names = [...new Set(cells.map(movementText))];
+  const first = (cells[0] as ResolvedCell).date;
+  const when = cells.length === 1 ? `on ${first}` : `${cells.length} times from ${first} on`;
+  return `${listOf(names)} ${when} (signed off for ${stage} in ${pattern} on ${signOff.date})`;
 }
 
 /** Takes every sign-off back to `learn`, so that the rules on stages say what each row asks for. */
@@ -80,18 +100,20 @@ export const signOffAgain: Rule = {
   checkPlan(plan, _world, context) {
     const least = context.option(CODE, AWAY_DAYS) + 1;
     return returnsOf(plan, least).flatMap((back): RawFinding[] => {
-      const cells = onOldSignOff(plan, back);
-      const first = cells[0];
+      const resting = onOldSignOffs(plan, back);
+      const [first] = resting;
       if (!first) return [];
-      const patterns = new Set<PatternName>(
-        cells.flatMap(({ movement }) => (movement ? [movement.pattern] : [])),
-      );
+      const { away, days } = back;
+      const weeks = countOf(Math.floor(days / 7), 'week');
       return [
-        onLine(plan, back.away.place, {
-          headline: `After ${countOf(Math.floor(back.days / 7), 'week')} away the sign-offs from before still count.`,
-          detail: `${plan.client.name}: ${movementText(first)} on ${first.date} and ${countOf(cells.length - 1, 'more row')} after it rest on them, in ${listOf([...patterns])}.`,
-          advice: `Have the movements seen again, and write a new "ready:" line. Until then "learn" is the stage.`,
-          related: [{ place: first.place, message: `${movementText(first)} on ${first.date}.` }],
+        onLine(plan, away.place, {
+          headline: 'The plan after a long absence rests on sign-offs from before it.',
+          detail: `${plan.client.name} is away for ${weeks}, from ${away.from} to ${away.to}. Above the stage "learn" comes after it: ${listOf(resting.map(restingText))}.`,
+          advice: `See these movements done again first, then write what you saw, for example "ready: ${first.stage} ${first.pattern} DATE". Until then plan learning work, such as 3×10 with 5 in reserve.`,
+          related: resting.map(({ signOff, pattern }) => ({
+            place: signOff.place,
+            message: `The sign-off from before, in ${pattern}.`,
+          })),
           fixes: fixesOf(takeBack(plan, back)),
         }),
       ];

@@ -1,5 +1,5 @@
 import type { PatternName } from '../../../../../grammar/index.js';
-import type { Client, IsoDate, RelatedLine } from '../../model.js';
+import type { Client, IsoDate, RelatedLine, ResolvedCell } from '../../model.js';
 import { signedOff } from '../../resolve/strength.js';
 
 /** What a client is signed off for, and the line that says so. */
@@ -22,4 +22,14 @@ export function readinessLines(client: Client, readiness: Readiness): readonly R
   return readiness.signOff === null
     ? [{ place: client.place, message: `${client.name} has no sign-off for this.` }]
     : [{ place: readiness.signOff.place, message: `${client.name}: the newest sign-off.` }];
+}
+
+/** Impact (jumps) and hard running or intervals: what nobody should do unscreened. */
+export function needsScreening({ movement, groups }: ResolvedCell): boolean {
+  if (movement === null || movement.stage === 'learn' || groups.length === 0) return false;
+  return (
+    movement.pattern === 'jump' ||
+    movement.pattern === 'sprint' ||
+    groups.some((group) => group.offSeconds !== null)
+  );
 }
