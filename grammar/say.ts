@@ -6,8 +6,8 @@
 /** Translations by key. A key is the English text, with `{0}`, `{1}` … where values go. */
 export type Catalogue = Readonly<Record<string, string>>;
 
-/** A value that stands in a text. */
-type Value = string | number;
+/** A value that stands in a text; nothing stands for what is missing. */
+type Value = string | number | null | undefined;
 
 /** A text and the numbers of the values between its pieces, so that it is taken apart once. */
 type Pieces = readonly (string | number)[];
@@ -42,7 +42,7 @@ export function say(text: string | TemplateStringsArray, ...values: readonly Val
   if (typeof text === 'string') return catalogue === null ? text : whole(text, values);
   if (catalogue !== null) return whole(keyOf(text), values);
   let said = text[0] ?? '';
-  for (let at = 0; at < values.length; at += 1) said += `${values[at]}${text[at + 1]}`;
+  for (let at = 0; at < values.length; at += 1) said += `${values[at] ?? ''}${text[at + 1]}`;
   return said;
 }
 
@@ -59,6 +59,11 @@ export function said(marked: string): string {
 /** One of two whole phrases: the first for exactly one, the second for any other number. */
 export function plural(count: number, one: string, other: string): string {
   return count === 1 ? one : other;
+}
+
+/** The text of a key with its values, for helpers that make keys of words that a caller names, such as `{0} weeks`. */
+export function filled(key: string, ...values: readonly Value[]): string {
+  return whole(key, values);
 }
 
 /** The key of a template: its text with `{0}`, `{1}` … where values stand. */

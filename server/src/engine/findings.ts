@@ -1,4 +1,5 @@
 import type { AllowNode, Span } from '../../../grammar/index.js';
+import { say } from '../../../grammar/say.js';
 import type {
   Client,
   ClientPlan,
@@ -163,14 +164,14 @@ function unusedFinding(node: AllowNode, file: string, text: string): RawFinding 
       );
   const place: Place = { file, span: node.span };
   const remove: FindingFix = {
-    title: 'Take this line away',
+    title: say('Take this line away'),
     safe: true,
     edits: [{ file, span: wholeLine(text, node.span), newText: '' }],
   };
   const correct: FindingFix[] = near
     ? [
         {
-          title: `Change to "${near.key}"`,
+          title: say`Change to "${near.key}"`,
           safe: false,
           edits: [{ file, span: node.code.span, newText: near.key }],
         },
@@ -179,12 +180,12 @@ function unusedFinding(node: AllowNode, file: string, text: string): RawFinding 
   return {
     place,
     headline: known
-      ? `This line silences nothing: there is no "${code}" here.`
-      : `No rule is called "${code}".`,
-    detail: near ? `Did you mean "${near.key}"?` : '',
+      ? say`This line silences nothing: there is no "${code}" here.`
+      : say`No rule is called "${code}".`,
+    detail: near ? say`Did you mean "${near.key}"?` : '',
     advice: known
-      ? 'Take it away, so that it does not silence something new.'
-      : 'Correct the code, or take the line away.',
+      ? say('Take it away, so that it does not silence something new.')
+      : say('Correct the code, or take the line away.'),
     client: null,
     cell: null,
     related: [],
@@ -319,7 +320,7 @@ function detailsOf(same: readonly CodedFinding[]): string[] {
   const all = [...byClient.values()];
   const told = all.slice(0, TOLD_IN_FULL).map(detailOf);
   const rest = all.slice(TOLD_IN_FULL).map((own) => nameOf(own[0] as CodedFinding));
-  return rest.length === 0 ? told : [...told, `The same for ${rest.join(', ')}.`];
+  return rest.length === 0 ? told : [...told, say`The same for ${rest.join(', ')}.`];
 }
 
 function detailOf(own: readonly CodedFinding[]): string {
@@ -328,7 +329,7 @@ function detailOf(own: readonly CodedFinding[]): string {
   const first = details[0] ?? '';
   if (details.length < 2) return first;
   const last = (inOrder[inOrder.length - 1] as CodedFinding).date;
-  return `${first} And ${countOf(details.length - 1, 'more time')}${last === '' ? '' : `, until ${last}`}.`;
+  return say`${first} And ${countOf(details.length - 1, 'more time')}${last === '' ? '' : say`, until ${last}`}.`;
 }
 
 function nameOf(finding: CodedFinding): string {

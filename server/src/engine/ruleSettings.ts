@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { PROBLEM_CODES } from '../../../grammar/index.js';
+import { say } from '../../../grammar/say.js';
 import type { Severity } from './model.js';
 import { formatNumber } from './numbers.js';
 import type { Rule, RuleOption } from './ruleForm.js';
@@ -82,18 +83,18 @@ export function readSettingsFile(text: string): ReadSettings {
   try {
     value = JSON.parse(text.replace(/^\uFEFF/, ''));
   } catch {
-    return nothing('This is not JSON: a comma, a bracket or a quotation mark is missing or too many.');
+    return nothing(say('This is not JSON: a comma, a bracket or a quotation mark is missing or too many.'));
   }
   if (!isRecord(value))
-    return nothing('It has to begin with { and end with }, like { "rules": { "stuck": "off" } }.');
+    return nothing(say('It has to begin with { and end with }, like { "rules": { "stuck": "off" } }.'));
   const problems: string[] = [];
   for (const key of Object.keys(value)) {
     if (key === 'rules' || key === '$schema') continue;
     const isRule = RULES.some(({ code }) => code === key);
     problems.push(
       isRule
-        ? `"${key}" stands outside of "rules". Write { "rules": { "${key}": … } }.`
-        : `There is no setting "${key}" here.${meant(key, ['rules'])}`,
+        ? say`"${key}" stands outside of "rules". Write { "rules": { "${key}": … } }.`
+        : say`There is no setting "${key}" here.${meant(key, ['rules'])}`,
     );
   }
   const read = readRuleSettings(value.rules ?? {});
@@ -102,7 +103,7 @@ export function readSettingsFile(text: string): ReadSettings {
 
 /** Reads the value of `rules`: by code a severity, or an object with a severity and options. Never throws. */
 export function readRuleSettings(value: unknown): ReadSettings {
-  if (!isRecord(value)) return nothing('"rules" has to be an object, like { "stuck": "off" }.');
+  if (!isRecord(value)) return nothing(say('"rules" has to be an object, like { "stuck": "off" }.'));
   const severities: Record<string, Severity> = {};
   const options: Record<string, Record<string, number>> = {};
   const problems: string[] = [];
@@ -141,10 +142,10 @@ function isRecord(value: unknown): value is Record<string, unknown> {
 
 function unknownRule(code: string): string {
   if (PROBLEM_CODES.some((known) => known.code === code)) {
-    return `"${code}" is a mistake in the notation, not a rule; it cannot be set.`;
+    return say`"${code}" is a mistake in the notation, not a rule; it cannot be set.`;
   }
   const codes = RULES.map((rule) => rule.code);
-  return `No rule is called "${code}".${meant(code, codes) || ' `stave explain` lists them.'}`;
+  return say`No rule is called "${code}".${meant(code, codes) || say(' `stave explain` lists them.')}`;
 }
 
 function meant(word: string, names: readonly string[]): string {
@@ -152,36 +153,40 @@ function meant(word: string, names: readonly string[]): string {
     word.toLowerCase(),
     names.map((key) => ({ key })),
   );
-  return near ? ` Did you mean "${near.key}"?` : '';
+  return near ? say` Did you mean "${near.key}"?` : '';
 }
 
-const SEVERITY_WORDS = `It can be ${listOf(
-  SEVERITY_NAMES.map((name) => `"${name}"`),
-  'or',
-)}.`;
-
+function severityWords(): string {
+  return say`It can be ${listOf(
+    SEVERITY_NAMES.map((name) => `"${name}"`),
+    'or',
+  )}.`;
+}
 /** One thing that the shape of a rule's settings did not take, in words. */
 function issueWords(rule: Rule, issue: z.core.$ZodIssue, value: unknown): readonly string[] {
   const key = issue.path[0];
   if (issue.code === 'unrecognized_keys') {
     const known = ['severity', ...(rule.options ?? []).map((option) => option.key)];
-    const all = known.length === 1 ? 'only "severity"' : listOf(known.map((name) => `"${name}"`));
+    const all = known.length === 1 ? say('only "severity"') : listOf(known.map((name) => `"${name}"`));
     return issue.keys.map(
-      (wrong) => `"${rule.code}" has no option "${wrong}".${meant(wrong, known) || ` There is ${all}.`}`,
+      (wrong) =>
+        say`"${rule.code}" has no option "${wrong}".${meant(wrong, known) || say` There is ${all}.`}`,
     );
   }
   if (key === undefined) {
-    return [`"${rule.code}" takes a severity, or an object like { "severity": "info" }. ${SEVERITY_WORDS}`];
+    return [
+      say`"${rule.code}" takes a severity, or an object like { "severity": "info" }. ${severityWords()}`,
+    ];
   }
   const found = isRecord(value) ? JSON.stringify(value[String(key)]) : '';
   if (key === 'severity') {
     const near =
       isRecord(value) && typeof value.severity === 'string' ? meant(value.severity, SEVERITY_NAMES) : '';
-    return [`"${rule.code}" cannot have the severity ${found}.${near} ${SEVERITY_WORDS}`];
+    return [say`"${rule.code}" cannot have the severity ${found}.${near} ${severityWords()}`];
   }
   const option = (rule.options ?? []).find((known) => known.key === key);
-  if (!option) return [`"${String(key)}" of "${rule.code}" cannot be ${found}.`];
+  if (!option) return [say`"${String(key)}" of "${rule.code}" cannot be ${found}.`];
   return [
-    `"${option.key}" of "${rule.code}" has to be a number from ${formatNumber(option.least)} to ${formatNumber(option.most)}; found ${found}.`,
+    say`"${option.key}" of "${rule.code}" has to be a number from ${formatNumber(option.least)} to ${formatNumber(option.most)}; found ${found}.`,
   ];
 }

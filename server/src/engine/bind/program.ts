@@ -6,6 +6,7 @@ import type {
   ProgramNode,
   RowNode,
 } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import type {
   Block,
   Circuit,
@@ -182,7 +183,7 @@ export function bindProgram(
       if (!node.weeks) {
         return report(
           'no-weeks',
-          `The block "${node.name.text}" does not say how many weeks it has. Write, for example, "block ${node.name.text}, 4 weeks".`,
+          say`The block "${node.name.text}" does not say how many weeks it has. Write, for example, "block ${node.name.text}, 4 weeks".`,
         );
       }
       return {
@@ -204,7 +205,7 @@ export function bindProgram(
       const at = { file: part.file, span: start.like?.span ?? start.name.span };
       return report(
         'like-circle',
-        `The block "${start.name.text}" is like itself in the end: its chain of "like" comes back to "${block.name.text}". Write one of these blocks out in full.`,
+        say`The block "${start.name.text}" is like itself in the end: its chain of "like" comes back to "${block.name.text}". Write one of these blocks out in full.`,
         at,
         true,
       );
@@ -217,7 +218,7 @@ export function bindProgram(
     if (weeks < needed) {
       return report(
         'like-drops-weeks',
-        `The block "${node.name.text}" has ${weeks} weeks, but "${block.name.text}", which it is like, writes something for week ${needed}. Give it ${needed} weeks or more, or write its rows out.`,
+        say`The block "${node.name.text}" has ${weeks} weeks, but "${block.name.text}", which it is like, writes something for week ${needed}. Give it ${needed} weeks or more, or write its rows out.`,
         likePlace,
       );
     }

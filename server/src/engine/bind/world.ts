@@ -1,4 +1,5 @@
 import type { FileTree, Name } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import { builtInMovements } from '../catalogue.js';
 import type {
   Client,
@@ -419,7 +420,7 @@ function circles(movements: ReadonlyMap<string, Movement>): StructureProblem[] {
       const line = movement.node.lines.find((candidate) => candidate.kind === word);
       found.push({
         kind,
-        message: `The "${word}" lines go in a circle: ${[...path, key].join(' → ')}. Take one of them out.`,
+        message: say`The "${word}" lines go in a circle: ${[...path, key].join(' → ')}. Take one of them out.`,
         place: { file: movement.place.file, span: line?.span ?? movement.place.span },
         related: [],
       });

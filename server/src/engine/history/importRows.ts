@@ -1,5 +1,7 @@
 /** Rows of logged sets from a table, as log sections in the notation. All of them, or reasons why not. */
+
 import { normaliseName, parse } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import { isValidIsoDate } from '../dates.js';
 import type { Client, IsoDate, Movement, World } from '../model.js';
 import { formatNumber } from '../numbers.js';
@@ -113,10 +115,11 @@ class RowReader {
     const client = this.#client();
     if (typeof client === 'string') return this.#no(client);
     const date = this.#cell('date');
-    if (!isValidIsoDate(date)) return this.#no(`the date is "${date}"; write it like 2026-12-07`);
-    if (date > this.today) return this.#no(`${date} lies ahead of ${this.today}; a log says what was done`);
+    if (!isValidIsoDate(date)) return this.#no(say`the date is "${date}"; write it like 2026-12-07`);
+    if (date > this.today)
+      return this.#no(say`${date} lies ahead of ${this.today}; a log says what was done`);
     if (logsOf(this.world, client.key).some((entry) => entry.date === date)) {
-      return this.#no(`${client.name} has a log of ${date} already`);
+      return this.#no(say`${client.name} has a log of ${date} already`);
     }
     const [name, movement] = this.#movement();
     if (!movement) return this.#no(name);
@@ -164,11 +167,11 @@ class RowReader {
 
   #client(): Client | string {
     const name = this.#cell('client');
-    if (name === '') return this.only ?? 'no client is named';
+    if (name === '') return this.only ?? say('no client is named');
     const client = this.world.clients.get(normaliseName(name));
     if (!client) return this.#unknown('client', name, [...this.world.clients.values()]);
     if (this.only && client !== this.only)
-      return `this row is about ${client.name}, and only ${this.only.name} was asked for`;
+      return say`this row is about ${client.name}, and only ${this.only.name} was asked for`;
     return client;
   }
 
@@ -178,13 +181,13 @@ class RowReader {
     all: readonly { readonly key: string; readonly name: string }[],
   ): string {
     const near = nearestName(normaliseName(name), all);
-    return `no ${what} is called "${name}"${near ? `; did you mean "${near.name}"?` : ''}`;
+    return say`no ${what} is called "${name}"${near ? say`; did you mean "${near.name}"?` : ''}`;
   }
 
   /** The name as a row has it, with its label, and the movement; the reason and null where it is not known. */
   #movement(column: 'movement' | 'instead of' = 'movement'): readonly [string, Movement | null] {
     const written = this.#cell(column);
-    if (written === '') return ['no movement is named', null];
+    if (written === '') return [say('no movement is named'), null];
     const [, plain = written, label] = /^(.*?)\s*\(([^()]*)\)$/.exec(written) ?? [];
     const movement = this.world.movements.get(normaliseName(plain));
     if (!movement) return [this.#unknown('movement', plain, [...this.world.movements.values()]), null];
@@ -194,7 +197,8 @@ class RowReader {
   #done(): Read {
     const amounts = (['reps', 'seconds', 'metres'] as const).filter((column) => this.#cell(column) !== '');
     const [column] = amounts;
-    if (!column || amounts.length > 1) return { reason: 'one of reps, seconds and metres has to be there' };
+    if (!column || amounts.length > 1)
+      return { reason: say('one of reps, seconds and metres has to be there') };
     const value = this.#number(column, 0, column === 'reps' ? 199 : 100_000);
     if ('reason' in value) return value;
     if (column === 'seconds') return { text: `${value.text}s` };
@@ -214,27 +218,27 @@ class RowReader {
     const free = movement.liftsShare !== null || kind === 'bodyweight';
     if (cell === '' || /^bw$/i.test(cell)) {
       if (free) return { text: 'bw' };
-      return kind === 'band' ? { text: '' } : { reason: `the load of ${movement.name} is missing` };
+      return kind === 'band' ? { text: '' } : { reason: say`the load of ${movement.name} is missing` };
     }
     const [, number = '', ownUnit = ''] = /^(?:bw)?([+-]?[\d.,]+)(kg|lb)?$/i.exec(cell) ?? [];
     const unit = (ownUnit || this.#cell('unit')).toLowerCase();
-    if (number === '') return { reason: `the load is "${cell}"; write a number such as 42.5` };
+    if (number === '') return { reason: say`the load is "${cell}"; write a number such as 42.5` };
     if (number.includes(','))
-      return { reason: `the load is "${cell}"; write ${number.replace(',', '.')} with a point` };
-    if (unit !== 'kg' && unit !== 'lb') return { reason: `the unit is "${unit}"; it is kg or lb` };
+      return { reason: say`the load is "${cell}"; write ${number.replace(',', '.')} with a point` };
+    if (unit !== 'kg' && unit !== 'lb') return { reason: say`the unit is "${unit}"; it is kg or lb` };
     const value = Number(number);
     if (!Number.isFinite(value) || Math.abs(value) > MOST_LOAD_KG)
-      return { reason: `a load of ${number} ${unit} cannot be` };
+      return { reason: say`a load of ${number} ${unit} cannot be` };
     const size = `${formatNumber(Math.abs(value), 3)}${unit}`;
     if (free) return { text: value === 0 ? 'bw' : `bw${value < 0 ? '-' : '+'}${size}` };
-    if (value <= 0) return { reason: `the load is "${cell}"; it has to be more than 0` };
+    if (value <= 0) return { reason: say`the load is "${cell}"; it has to be more than 0` };
     return { text: kind === 'pack' ? `pack ${size}` : size };
   }
 
   #reserve(): Read {
     const reserve = this.#cell('reserve');
     const rpe = this.#cell('rpe');
-    if (reserve !== '' && rpe !== '') return { reason: 'reserve and rpe say the same; leave one out' };
+    if (reserve !== '' && rpe !== '') return { reason: say('reserve and rpe say the same; leave one out') };
     if (reserve !== '') {
       const value = this.#number('reserve', 0, 20);
       return 'reason' in value ? value : { text: `r${value.text}` };
@@ -246,10 +250,10 @@ class RowReader {
 
   #number(column: ImportColumn, least: number, most: number): Read {
     const cell = this.#cell(column);
-    if (!/^\d+(\.\d+)?$/.test(cell)) return { reason: `${column} is "${cell}"; write a number` };
+    if (!/^\d+(\.\d+)?$/.test(cell)) return { reason: say`${column} is "${cell}"; write a number` };
     const value = Number(cell);
     if (value < least || value > most)
-      return { reason: `${column} is ${cell}; it lies between ${least} and ${most}` };
+      return { reason: say`${column} is ${cell}; it lies between ${least} and ${most}` };
     return { text: formatNumber(value, 2) };
   }
 }
@@ -257,7 +261,7 @@ class RowReader {
 type Read = { readonly text: string } | { readonly reason: string };
 
 function whole(value: { readonly text: string }, column: string, then?: () => Read): Read {
-  if (value.text.includes('.')) return { reason: `${column} is ${value.text}; repetitions are whole` };
+  if (value.text.includes('.')) return { reason: say`${column} is ${value.text}; repetitions are whole` };
   return then ? then() : value;
 }
 
@@ -275,7 +279,7 @@ function sectionText(rows: readonly SetRow[], problems: RowProblem[]): string {
     if (values.length > 1 && column !== 'note' && column !== 'pain') {
       problems.push({
         row: first.row,
-        reason: `${column} is ${values.join(' and ')} for one session; it has one value.`,
+        reason: say`${column} is ${values.join(say(' and '))} for one session; it has one value.`,
       });
     }
     return values;
@@ -292,7 +296,7 @@ function sectionText(rows: readonly SetRow[], problems: RowProblem[]): string {
     if (where === '')
       problems.push({
         row: first.row,
-        reason: `pain is "${pain}"; write where and how much, such as knee 3.`,
+        reason: say`pain is "${pain}"; write where and how much, such as knee 3.`,
       });
     else lines.push(`  pain: ${where} ${score}/10`);
   }

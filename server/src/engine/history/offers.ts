@@ -2,7 +2,9 @@
  * What the logs suggest, as plain data: a new max line, the next load, a step back, a sign-off. Nothing is written by
  * itself; every offer names the lines that it rests on.
  */
+
 import type { PatternName, StageName } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import { addDays, daysBetween } from '../dates.js';
 import type { Client, ClientPlan, IsoDate, Movement, Place, RelatedLine, World } from '../model.js';
 import { signedOff } from '../resolve/strength.js';
@@ -114,24 +116,27 @@ function maxOffer({ plan, world }: OfferInput, verdict: StrengthVerdict): Offer 
   const kg = (value: number) => formatMass(value, client.units);
   const against =
     planKg === null
-      ? 'The plan knows no max of it'
-      : `The plan takes ${kg(planKg)} (${verdict.plan?.use.entry.date ?? ''})`;
+      ? say('The plan knows no max of it')
+      : say`The plan takes ${kg(planKg)} (${verdict.plan?.use.entry.date ?? ''})`;
+  const shown = say`sets of ${countOf(current.rests.length, 'day')} show ${kg(current.kg)} (${kg(current.lowKg)} to ${kg(current.highKg)})`;
+  const nearest = say('The line is a set that was done, the nearest from below.');
   return {
     kind: 'max',
     about: movement.key,
-    title: `${client.name}: new max line for ${movement.name} from ${best.date}`,
-    why: `${against}; sets of ${countOf(current.rests.length, 'day')} show ${kg(current.kg)} (${kg(current.lowKg)} to ${kg(current.highKg)}), ${
-      supports === 'more' ? 'more' : 'less'
-    } than the plan by over one standard error. The line is a set that was done, the nearest from below.`,
+    title: say`${client.name}: new max line for ${movement.name} from ${best.date}`,
+    why:
+      supports === 'more'
+        ? say`${against}; ${shown}, more than the plan by over one standard error. ${nearest}`
+        : say`${against}; ${shown}, less than the plan by over one standard error. ${nearest}`,
     source:
       "The client's curve; error of a told reserve 0.95 reps (Halperin et al., Sports Med 2022;52(2):377-390), of the curve 3.3 % (Kemmler et al., J Strength Cond Res 2006;20(4)). Weighted median over 8 weeks: own method.",
     rests: [
       ...(verdict.plan
-        ? [{ place: verdict.plan.use.entry.place, message: 'The max line that the plan takes.' }]
+        ? [{ place: verdict.plan.use.entry.place, message: say('The max line that the plan takes.') }]
         : []),
       ...current.rests.map(({ date, kg: own, set }) => ({
         place: set.place,
-        message: `${date}: shows ${kg(own)}.`,
+        message: say`${date}: shows ${kg(own)}.`,
       })),
     ],
     line,
@@ -208,12 +213,12 @@ function signOffOffer(
   return {
     kind: 'sign-off',
     about: pattern,
-    title: `${client.name}: sign off ${asked.stage} for ${pattern}`,
-    why: `${countOf(sessions.length, 'session')} with ${pattern} work over ${countOf(weeks, 'week')}, no pain of ${asked.painFrom} or more of 10 noted in the last ${asked.painFreeDays} days. You decide, having seen her move; the calendar never does.`,
-    source: 'Common practice, no source; the numbers can be set.',
+    title: say`${client.name}: sign off ${asked.stage} for ${pattern}`,
+    why: say`${countOf(sessions.length, 'session')} with ${pattern} work over ${countOf(weeks, 'week')}, no pain of ${asked.painFrom} or more of 10 noted in the last ${asked.painFreeDays} days. You decide, having seen her move; the calendar never does.`,
+    source: say('Common practice, no source; the numbers can be set.'),
     rests: [
-      { place: first.place, message: `${first.date}: the first session with ${pattern} work.` },
-      { place: last.place, message: `${last.date}: the last one.` },
+      { place: first.place, message: say`${first.date}: the first session with ${pattern} work.` },
+      { place: last.place, message: say`${last.date}: the last one.` },
     ],
     line: `ready: ${asked.stage} ${pattern} ${today}`,
     under: newest?.place ?? client.place,

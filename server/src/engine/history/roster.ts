@@ -1,4 +1,5 @@
 /** The roster: one line a client, with where she is, what comes next and what needs a decision today. */
+import { say } from '../../../../grammar/say.js';
 import { daysBetween } from '../dates.js';
 import type { Client, ClientPlan, IsoDate, Place, Session, World } from '../model.js';
 import { formatNumber } from '../numbers.js';
@@ -112,7 +113,7 @@ function painNeeds(done: readonly SessionDone[], today: IsoDate): Need[] {
     .map(({ where, score, date, place }) => ({
       kind: 'pain',
       urgency: score > PAIN_STOP ? 0 : 1,
-      text: `pain ${formatNumber(score, 1)}/10 in ${where} on ${date}: ${score > PAIN_STOP ? 'stop and refer' : 'hold, easier movement'}`,
+      text: say`pain ${formatNumber(score, 1)}/10 in ${where} on ${date}: ${score > PAIN_STOP ? say('stop and refer') : say('hold, easier movement')}`,
       place,
     }));
 }
@@ -135,7 +136,7 @@ function missedNeeds(
     {
       kind: 'missed',
       urgency: 3,
-      text: `no log of the last two sessions (${past.map(({ date }) => date).join(', ')})`,
+      text: say`no log of the last two sessions (${past.map(({ date }) => date).join(', ')})`,
       place: plan.client.place,
     },
   ];
@@ -143,7 +144,7 @@ function missedNeeds(
 
 function screeningNeeds(client: Client, today: IsoDate): Need[] {
   if (client.screened === null) {
-    return [{ kind: 'screening', urgency: 3, text: 'no screening is written', place: client.place }];
+    return [{ kind: 'screening', urgency: 3, text: say('no screening is written'), place: client.place }];
   }
   const days = daysBetween(client.screened, today);
   if (days <= SCREENING_DAYS) return [];
@@ -151,7 +152,7 @@ function screeningNeeds(client: Client, today: IsoDate): Need[] {
     {
       kind: 'screening',
       urgency: 3,
-      text: `screening of ${client.screened} has run out`,
+      text: say`screening of ${client.screened} has run out`,
       place: client.place,
     },
   ];
@@ -165,7 +166,7 @@ function staleNeeds(client: Client, next: Session | null): Need[] {
       found.set(max.entry.movement, {
         kind: 'max-stale',
         urgency: 4,
-        text: `max of ${max.entry.movementName.text} is ${Math.floor(max.ageDays / 7)} weeks old`,
+        text: say`max of ${max.entry.movementName.text} is ${Math.floor(max.ageDays / 7)} weeks old`,
         place: max.entry.place,
       });
     }
@@ -176,7 +177,7 @@ function staleNeeds(client: Client, next: Session | null): Need[] {
   return [
     {
       ...first,
-      text: `${countOf(needs.length, 'max', 'maxes')} of the next session are over 8 weeks old`,
+      text: say`${countOf(needs.length, 'max', 'maxes')} of the next session are over 8 weeks old`,
       place: first.place ?? client.place,
     },
   ];
@@ -191,7 +192,7 @@ function programNeeds(plan: ClientPlan, today: IsoDate): Need[] {
       {
         kind: 'no-program',
         urgency: 5,
-        text: last ? `program ended on ${last.date}` : 'follows no program',
+        text: last ? say`program ended on ${last.date}` : say('follows no program'),
         place,
       },
     ];
@@ -199,12 +200,12 @@ function programNeeds(plan: ClientPlan, today: IsoDate): Need[] {
   const days = daysBetween(today, last.date);
   return days > ENDS_IN_DAYS
     ? []
-    : [{ kind: 'program-ends', urgency: 5, text: `program ends on ${last.date}`, place }];
+    : [{ kind: 'program-ends', urgency: 5, text: say`program ends on ${last.date}`, place }];
 }
 
 function deloadNeeds(next: Session | null, today: IsoDate): Need[] {
   if (!next?.deload || daysBetween(today, next.date) > DELOAD_IN_DAYS) return [];
-  return [{ kind: 'deload', urgency: 7, text: 'deload week', place: next.block.place }];
+  return [{ kind: 'deload', urgency: 7, text: say('deload week'), place: next.block.place }];
 }
 
 const OFFER_NEEDS: Readonly<Record<Offer['kind'], { readonly kind: NeedKind; readonly urgency: number }>> = {

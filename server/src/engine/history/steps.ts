@@ -1,4 +1,5 @@
 /** The next load and the step back, row by row, from the last two sessions in which the row was logged. */
+import { later, said, say } from '../../../../grammar/say.js';
 import { addDays } from '../dates.js';
 import { nextLoad } from '../kit.js';
 import type { Client, IsoDate, Movement, ResolvedCell, ResolvedGroup } from '../model.js';
@@ -24,7 +25,7 @@ const NSCA_SOURCE =
   '2-for-2 rule: NSCA, Baechle & Earle, Essentials of Strength Training and Conditioning, 2008 (two reps over the goal in the last set of two consecutive workouts).';
 const ACSM_SOURCE =
   'ACSM position stand, Ratamess et al., Med Sci Sports Exerc 2009;41(3):687-708: 2-10 % more when 1-2 reps over the target are done on two consecutive sessions.';
-const BACK_SOURCE = 'Common practice, no source.';
+const BACK_SOURCE = later('Common practice, no source.');
 
 /** One row in one session: the first group as planned and as done. */
 interface Turn {
@@ -116,19 +117,19 @@ function nextOffer(input: OfferInput, before: Turn, last: Turn): Offer | null {
   const percent = `${formatNumber(share * 100, 1)} %`;
   const wide =
     share > ACSM_MOST_SHARE
-      ? `That is ${percent} more, over the 10 % of the ACSM: more repetitions first.`
+      ? say`That is ${percent} more, over the 10 % of the ACSM: more repetitions first.`
       : '';
   const small =
     share < ACSM_LEAST_SHARE
-      ? `That is ${percent}, under the 2 % of the ACSM, which is the careful side.`
+      ? say`That is ${percent}, under the 2 % of the ACSM, which is the careful side.`
       : '';
-  const step = wide || small || `That is ${percent} more.`;
+  const step = wide || small || say`That is ${percent} more.`;
   if (share > ACSM_MOST_SHARE && !nsca) return null;
   return {
     kind: 'next-load',
     about: movement.key,
-    title: `${client.name}: ${movement.name} is ready for ${formatMass(next, client.units)}`,
-    why: `The last set went ${formatNumber(over)} or more reps over the goal on ${before.date} and ${last.date} at ${formatMass(loadKg, client.units)}. ${step}`,
+    title: say`${client.name}: ${movement.name} is ready for ${formatMass(next, client.units)}`,
+    why: say`The last set went ${formatNumber(over)} or more reps over the goal on ${before.date} and ${last.date} at ${formatMass(loadKg, client.units)}. ${step}`,
     source: nsca ? NSCA_SOURCE : ACSM_SOURCE,
     rests: restsOf(before, last),
     line: lineFrom(input, last, 'more'),
@@ -171,15 +172,15 @@ function backOffer(input: OfferInput, before: Turn, last: Turn): Offer | null {
       ? null
       : nextLoad(last.cell.kit.model, movement.implement, loadKg, 'down');
   const what = repsMissed
-    ? 'Reps were missed'
-    : `The reserve was ${formatNumber(Math.min(reserveUnder(before), reserveUnder(last)), 1)} or more under the plan`;
-  const to = less === null ? 'fewer reps or the easier movement' : formatMass(less, client.units);
+    ? say('Reps were missed')
+    : say`The reserve was ${formatNumber(Math.min(reserveUnder(before), reserveUnder(last)), 1)} or more under the plan`;
+  const to = less === null ? say('fewer reps or the easier movement') : formatMass(less, client.units);
   return {
     kind: 'step-back',
     about: movement.key,
-    title: `${client.name}: ${movement.name} steps back to ${to}`,
-    why: `${what} on ${before.date} and on ${last.date}. Ask about sleep, pain and illness before the next session.`,
-    source: BACK_SOURCE,
+    title: say`${client.name}: ${movement.name} steps back to ${to}`,
+    why: say`${what} on ${before.date} and on ${last.date}. Ask about sleep, pain and illness before the next session.`,
+    source: said(BACK_SOURCE),
     rests: restsOf(before, last),
     line: lineFrom(input, last, 'less'),
     under: underMaxes(client, movement.key),
@@ -189,13 +190,13 @@ function backOffer(input: OfferInput, before: Turn, last: Turn): Offer | null {
 function restsOf(before: Turn, last: Turn) {
   return [before, last].map((turn) => ({
     place: turn.done.place,
-    message: `${turn.date}: ${setsText(turn.done)} done; planned ${formatNumber(turn.planned.sets ?? 1)} × ${formatNumber(turn.planned.reps ?? 0)}.`,
+    message: say`${turn.date}: ${setsText(turn.done)} done; planned ${formatNumber(turn.planned.sets ?? 1)} × ${formatNumber(turn.planned.reps ?? 0)}.`,
   }));
 }
 
 function setsText(done: GroupDone): string {
   const sets = done.sets.map((set) => formatNumber(set.reps ?? 0)).join(' ');
-  return done.reserve === null ? sets : `${sets} with ${formatNumber(done.reserve, 1)} in reserve`;
+  return done.reserve === null ? sets : say`${sets} with ${formatNumber(done.reserve, 1)} in reserve`;
 }
 
 /** The last set as a max line, where it moves the plan in the right direction. A told reserve is needed for more. */

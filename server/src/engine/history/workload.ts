@@ -1,4 +1,5 @@
 /** Workload of what was logged: session loads by day, weeks and ratios. Monotony, strain and ratios are contested. */
+import { later } from '../../../../grammar/say.js';
 import { addDays, dayNumber, daysBetween, fromDayNumber } from '../dates.js';
 import type { IsoDate, LogEntry, Place } from '../model.js';
 import {
@@ -128,8 +129,10 @@ export function ratiosOn(logged: readonly LoggedLoad[], date: IsoDate): Workload
 }
 
 /** What is said wherever monotony or strain are shown. */
-export const CONTESTED_WEEK =
-  'Contested: Foster 1998 speaks of thresholds of each person alone; the limits that are quoted are a convention.';
+export const CONTESTED_WEEK = later(
+  'Contested: Foster 1998 speaks of thresholds of each person alone; the limits that are quoted are a convention.',
+);
 /** What is said wherever a ratio is shown. */
-export const CONTESTED_RATIO =
-  'Contested: Impellizzeri 2020 and 2021 find no basis in such ratios for setting load, and the data are of elite team sport.';
+export const CONTESTED_RATIO = later(
+  'Contested: Impellizzeri 2020 and 2021 find no basis in such ratios for setting load, and the data are of elite team sport.',
+);

@@ -1,5 +1,6 @@
 /** The review: what was planned and done, session by session and week by week, for the coach. */
 
+import { said } from '../../../../grammar/say.js';
 import { addDays, type IsoDate } from '../dates.js';
 import type { MovementComparison, SessionComparison, WeekComparison, Work } from '../history/compare.js';
 import type { Offer } from '../history/offers.js';
@@ -147,7 +148,7 @@ function strengthTable(review: Review): Table {
         partsOf('plain', `${massWords(current.lowKg, unit)} and ${massWords(current.highKg, unit)}`),
         partsOf('plain', plan === null ? 'none known' : massWords(plan.kg, unit)),
         partsOf('plain', perBodyMass === null ? 'no mass' : formatNumber(perBodyMass)),
-        partsOf('plain', SUPPORT_WORDS[supports]),
+        partsOf('plain', said(SUPPORT_WORDS[supports])),
       ],
     })),
   };
@@ -291,8 +292,8 @@ const SESSION_COLUMNS = [
 function sessionRows(session: SessionComparison, unit: MassUnit): readonly Row[] {
   const { log, state, planned, done } = session;
   const day = session.session?.day.name ?? null;
-  const said = [
-    STATE_WORDS[state],
+  const told = [
+    said(STATE_WORDS[state]),
     ...(state === 'extra' ? [] : [`planned ${workWords(planned, unit)}`]),
     ...(log === null ? [] : [`done ${workWords(done, unit)}`]),
     ...(log?.rpe == null ? [] : [`effort ${formatNumber(log.rpe, 1)} of 10`]),
@@ -303,7 +304,7 @@ function sessionRows(session: SessionComparison, unit: MassUnit): readonly Row[]
     text: [dayWords(log?.date ?? session.date), day === null ? null : capitalised(day)]
       .filter(Boolean)
       .join(' · '),
-    aside: said,
+    aside: told,
     source: log?.place ?? session.session?.day.place ?? null,
   };
   return [head, ...session.movements.map((each) => movementRow(each, unit))];

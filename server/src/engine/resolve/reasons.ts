@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import { BAND_DEVIATIONS, errorOf } from '../history/estimates.js';
 import type { Client, MaxUse, ReasonStep, ResolvedCell, ResolvedGroup, World } from '../model.js';
 import { formatNumber, formatPercent, roundTo } from '../numbers.js';
@@ -41,7 +42,7 @@ function explain(
   const add = (text: string, place: ReasonStep['place'] = null) => steps.push({ text, place });
   if (cell.swap) {
     const why = cell.swap.reason ? ` (${cell.swap.reason})` : '';
-    add(`${movement.name} in the place of ${cell.row.movementName.text}${why}.`, cell.swap.place);
+    add(say`${movement.name} in the place of ${cell.row.movementName.text}${why}.`, cell.swap.place);
   }
   const strength = known(input.strength);
   const usesMax = result.share !== null || result.basis === 'reserve' || result.basis === 'percent';
@@ -50,7 +51,9 @@ function explain(
     add(formulaText(input, strength.use));
     if (input.curve !== curveOn(client, input.date)) {
       add(
-        'So few reps lie far from a max of many: of all curves, the one that gives the lowest load is used.',
+        say(
+          'So few reps lie far from a max of many: of all curves, the one that gives the lowest load is used.',
+        ),
       );
     }
     const error = errorText(input, strength, result);
@@ -58,17 +61,19 @@ function explain(
     for (const estimated of strength.estimatedThrough) {
       const share = formatPercent(estimated.estimate?.share ?? 1);
       add(
-        `No max of its own: ${estimated.name} is taken as ${share} of that, an estimate only.`,
+        say`No max of its own: ${estimated.name} is taken as ${share} of that, an estimate only.`,
         estimated.place,
       );
     }
     if (strength.estimatedThrough.length > 0)
-      add(`e1RM of ${movement.name}: ${kg(strength.estimatedOneRepMaxKg)}.`);
+      add(say`e1RM of ${movement.name}: ${kg(strength.estimatedOneRepMaxKg)}.`);
   }
   if (!strength && usesMax && result.loadKg === null) add(missingText(input));
   if (cell.deload)
     add(
-      'Deload week: 40 % fewer sets and two more in reserve (without a written reserve, 10 % less load).',
+      say(
+        'Deload week: 40 % fewer sets and two more in reserve (without a written reserve, 10 % less load).',
+      ),
       cell.place,
     );
   const basis = basisText(input);
@@ -81,19 +86,19 @@ function explain(
     if (bodyKg > 0) {
       const mass = massOn(client, input.date) ?? 0;
       add(
-        `${formatPercent(movement.liftsShare ?? 0)} of ${kg(mass)} body mass is ${kg(bodyKg)}: ${kg(target - bodyKg)} on top would meet the target.`,
+        say`${formatPercent(movement.liftsShare ?? 0)} of ${kg(mass)} body mass is ${kg(bodyKg)}: ${kg(target - bodyKg)} on top would meet the target.`,
       );
-    } else add(`Target: ${kg(target)}.`);
+    } else add(say`Target: ${kg(target)}.`);
   }
   add(loadText(cell, result, kg), cell.kit?.place ?? null);
   if (result.reserve !== null && result.share !== null) {
-    const more = result.reserveBeyond ? 'more than ' : '';
+    const more = result.reserveBeyond ? say('more than ') : '';
     add(
-      `That is ${formatPercent(result.share)} of the e1RM, with ${more}${formatNumber(result.reserve, 1)} reps predicted in reserve.`,
+      say`That is ${formatPercent(result.share)} of the e1RM, with ${more}${formatNumber(result.reserve, 1)} reps predicted in reserve.`,
     );
   }
   if (result.provisionalReason)
-    add(`Provisional: ${result.provisionalReason}.`, result.max?.entry.place ?? null);
+    add(say`Provisional: ${result.provisionalReason}.`, result.max?.entry.place ?? null);
   return steps;
 }
 
@@ -102,13 +107,13 @@ function maxText(client: Client, { entry, repsToFailure }: MaxUse): string {
     entry.loadKg === 0
       ? ''
       : ` ${entry.loadKg > 0 ? '+' : '−'} ${formatMass(Math.abs(entry.loadKg), client.units)}`;
-  const load = entry.bodyweight ? `bodyweight${added}` : formatMass(entry.loadKg, client.units);
-  const left = entry.reserve === 0 ? '' : ` with ${formatNumber(entry.reserve)} in reserve`;
+  const load = entry.bodyweight ? say`bodyweight${added}` : formatMass(entry.loadKg, client.units);
+  const left = entry.reserve === 0 ? '' : say` with ${formatNumber(entry.reserve)} in reserve`;
   const reps =
     repsToFailure === 1
-      ? 'a single, which is the maximum itself'
-      : `${formatNumber(repsToFailure)} reps to failure`;
-  return `Max: ${entry.movementName.text}, ${load} × ${entry.reps}${left} on ${entry.date}, so ${reps}.`;
+      ? say('a single, which is the maximum itself')
+      : say`${formatNumber(repsToFailure)} reps to failure`;
+  return say`Max: ${entry.movementName.text}, ${load} × ${entry.reps}${left} on ${entry.date}, so ${reps}.`;
 }
 
 function formulaText(input: GroupInput, { repsToFailure, kind }: MaxUse): string {
@@ -120,7 +125,7 @@ function formulaText(input: GroupInput, { repsToFailure, kind }: MaxUse): string
   );
   const oneRepMaxKg = strength.estimatedOneRepMaxKg / (kind === 'estimate' ? through : 1);
   const share = input.curve.share(repsToFailure);
-  return `${input.curve.title}: ${formatNumber(repsToFailure)} reps are ${formatPercent(share)} of the maximum, so the e1RM is ${formatMass(oneRepMaxKg, input.client.units)}.`;
+  return say`${input.curve.title}: ${formatNumber(repsToFailure)} reps are ${formatPercent(share)} of the maximum, so the e1RM is ${formatMass(oneRepMaxKg, input.client.units)}.`;
 }
 
 /** How far the estimate may be off, and what that means for the reps that are really left. */
@@ -129,22 +134,22 @@ function errorText(input: GroupInput, strength: Strength, result: ResolvedGroup)
   if (kind === 'estimate' || repsToFailure <= 1) return null;
   const e1rmKg = strength.estimatedOneRepMaxKg;
   const errorKg = BAND_DEVIATIONS * errorOf(e1rmKg, entry.reps, entry.reserve, input.curve);
-  const band = `Give or take ${formatMass(roundTo(errorKg, 1), input.client.units)} (people tell their reserve about one rep off, Halperin 2022; curves err too, Kemmler 2006)`;
+  const band = say`Give or take ${formatMass(roundTo(errorKg, 1), input.client.units)} (people tell their reserve about one rep off, Halperin 2022; curves err too, Kemmler 2006)`;
   if (result.share === null || result.reps === null) return `${band}.`;
   const left = (oneRepMaxKg: number) =>
     (input.curve.reps((result.share as number) * (e1rmKg / oneRepMaxKg)) ?? Number.NaN) -
     (result.reps as number);
   const [few, many] = [left(e1rmKg - errorKg), left(e1rmKg + errorKg)];
   if (!Number.isFinite(few) || !Number.isFinite(many)) return `${band}.`;
-  return `${band}: the load below may leave ${formatNumber(Math.max(0, few), 1)} to ${formatNumber(many, 1)} reps.`;
+  return say`${band}: the load below may leave ${formatNumber(Math.max(0, few), 1)} to ${formatNumber(many, 1)} reps.`;
 }
 
 function missingText({ strength, movement }: GroupInput): string {
   if ('missing' in strength && strength.missing === 'no-mass')
-    return `No body mass is written, and ${movement.name} lifts a share of it.`;
+    return say`No body mass is written, and ${movement.name} lifts a share of it.`;
   if ('missing' in strength && strength.missing === 'beyond-curve')
-    return `The max of ${movement.name} comes from more reps than the curve covers.`;
-  return `No max of ${movement.name} is known before this day.`;
+    return say`The max of ${movement.name} comes from more reps than the curve covers.`;
+  return say`No max of ${movement.name} is known before this day.`;
 }
 
 function basisText(input: GroupInput): string | null {
@@ -157,24 +162,24 @@ function basisText(input: GroupInput): string | null {
     case 'reserve': {
       if (reps === null) return null;
       const n = reps + (state.reserve ?? 0);
-      const asked = `${reps} reps with ${formatNumber(state.reserve ?? 0)} in reserve are ${formatNumber(n)} to failure`;
+      const asked = say`${reps} reps with ${formatNumber(state.reserve ?? 0)} in reserve are ${formatNumber(n)} to failure`;
       if (totalKg === null) return `${asked}.`;
-      return `${asked}: ${formatPercent(input.curve.share(n))} of the e1RM, ${kg(totalKg)}.`;
+      return say`${asked}: ${formatPercent(input.curve.share(n))} of the e1RM, ${kg(totalKg)}.`;
     }
     case 'percent':
       return totalKg === null
-        ? `Written: ${formatNumber(state.basis.percent)} % of the e1RM.`
-        : `Written: ${formatNumber(state.basis.percent)} % of the e1RM, ${kg(totalKg)}.`;
+        ? say`Written: ${formatNumber(state.basis.percent)} % of the e1RM.`
+        : say`Written: ${formatNumber(state.basis.percent)} % of the e1RM, ${kg(totalKg)}.`;
     case 'load':
-      return `Written: ${kg(state.basis.kg)}.`;
+      return say`Written: ${kg(state.basis.kg)}.`;
     case 'pack':
-      return `Written: a pack of ${kg(state.basis.kg)}.`;
+      return say`Written: a pack of ${kg(state.basis.kg)}.`;
     case 'band':
-      return `Written: the ${state.basis.band} band.`;
+      return say`Written: the ${state.basis.band} band.`;
     case 'bodyweight':
       return state.basis.addedKg === null
-        ? 'Written: bodyweight.'
-        : `Written: bodyweight ${state.basis.addedKg < 0 ? '−' : '+'} ${kg(Math.abs(state.basis.addedKg))}.`;
+        ? say('Written: bodyweight.')
+        : say`Written: bodyweight ${state.basis.addedKg < 0 ? '−' : '+'} ${kg(Math.abs(state.basis.addedKg))}.`;
     case 'none':
       return null;
   }
@@ -185,15 +190,16 @@ function relationText(state: GroupState, before: ResolvedGroup, kg: (value: numb
   if (relation?.kind === 'percent') {
     const from =
       before.targetKg === null
-        ? 'the target of the group before'
-        : `${kg(before.targetKg)}, the target of the group before`;
-    return `${formatNumber(Math.abs(relation.percent))} % ${relation.percent < 0 ? 'below' : 'above'} ${from}.`;
+        ? say('the target of the group before')
+        : say`${kg(before.targetKg)}, the target of the group before`;
+    const percent = formatNumber(Math.abs(relation.percent));
+    return relation.percent < 0 ? say`${percent} % below ${from}.` : say`${percent} % above ${from}.`;
   }
-  const shift =
-    relation?.kind === 'mass'
-      ? `${kg(Math.abs(relation.kg))} ${relation.kg < 0 ? 'below' : 'above'}`
-      : 'One step from';
-  return `${shift} the load of the group before.`;
+  if (relation?.kind !== 'mass') return say('One step from the load of the group before.');
+  const mass = kg(Math.abs(relation.kg));
+  return relation.kg < 0
+    ? say`${mass} below the load of the group before.`
+    : say`${mass} above the load of the group before.`;
 }
 
 function changeSteps(cell: ResolvedCell, input: GroupInput): ReasonStep[] {
@@ -203,22 +209,24 @@ function changeSteps(cell: ResolvedCell, input: GroupInput): ReasonStep[] {
   if (state.relation) return steps;
   if (growsWithLike(state) && state.likeFactor !== 1) {
     add(
-      `${signed((state.likeFactor - 1) * 100)} % for the whole block, as its first line says.`,
+      say`${signed((state.likeFactor - 1) * 100)} % for the whole block, as its first line says.`,
       cell.block.place,
     );
   }
   if (Math.abs(state.factor - 1) > 1e-12)
-    add(`${signed((state.factor - 1) * 100)} % from the changes written so far.`);
+    add(say`${signed((state.factor - 1) * 100)} % from the changes written so far.`);
   if (Math.abs(state.offsetKg) > 1e-9) {
-    const sign = state.offsetKg < 0 ? 'less' : 'more';
+    const mass = formatMass(Math.abs(state.offsetKg), client.units);
     add(
-      `${formatMass(Math.abs(state.offsetKg), client.units)} ${sign}, from the kilogram changes written so far.`,
+      state.offsetKg < 0
+        ? say`${mass} less, from the kilogram changes written so far.`
+        : say`${mass} more, from the kilogram changes written so far.`,
     );
   }
-  if (state.deloadShare !== 1) add(`Deload: × ${formatPercent(state.deloadShare)}.`);
+  if (state.deloadShare !== 1) add(say`Deload: × ${formatPercent(state.deloadShare)}.`);
   if (input.backShare !== 1) {
     const away = client.aways.findLast((absence) => absence.to < cell.date);
-    add(`Back from an absence: × ${formatPercent(input.backShare)}.`, away?.place ?? null);
+    add(say`Back from an absence: × ${formatPercent(input.backShare)}.`, away?.place ?? null);
   }
   return steps;
 }
@@ -228,38 +236,38 @@ function signed(percent: number): string {
 }
 
 function loadText(cell: ResolvedCell, result: ResolvedGroup, kg: (value: number) => string): string {
-  const kit = cell.kit?.name ?? 'no kit';
+  const kit = cell.kit?.name ?? say('no kit');
   switch (result.issue) {
     case 'no-max':
     case 'no-mass':
     case 'beyond-curve':
-      return 'So no load can be worked out: only reps and reserve are printed.';
+      return say('So no load can be worked out: only reps and reserve are printed.');
     case 'estimate-too-heavy':
-      return 'This is heavy work, and an estimate is never used for heavy work: no load is given.';
+      return say('This is heavy work, and an estimate is never used for heavy work: no load is given.');
     case 'no-kit':
-      return 'She has no kit on this day, so no load is given.';
+      return say('She has no kit on this day, so no load is given.');
     case 'kit-lacks':
-      return `${kit} has nothing to load this with, so no load is given.`;
+      return say`${kit} has nothing to load this with, so no load is given.`;
     case 'too-light':
-      return `Even the lightest that ${kit} has is too heavy, so no load is given.`;
+      return say`Even the lightest that ${kit} has is too heavy, so no load is given.`;
     case 'unknown-movement':
     case 'broken':
-      return 'The line holds a mistake, so nothing is worked out from it.';
+      return say('The line holds a mistake, so nothing is worked out from it.');
     case 'lightest-used':
     case null:
       break;
   }
-  const light = result.issue === 'lightest-used' ? ', its lightest, a little above the target' : '';
-  if (result.band !== null) return `${kit} has the ${result.band} band.`;
+  const light = result.issue === 'lightest-used' ? say(', its lightest, a little above the target') : '';
+  if (result.band !== null) return say`${kit} has the ${result.band} band.`;
   if (result.loadKg === null)
-    return result.basis === 'none' ? 'No effort or load is written.' : `Bodyweight${light}.`;
-  if (result.loadKg < 0) return `${kit} can take ${kg(-result.loadKg)} off.`;
-  const rounding = cell.client.rounding === 'down' ? 'rounded down' : 'the nearest';
-  if (result.eachSideKg === null) return `${kit} has ${kg(result.loadKg)}${light || ` (${rounding})`}.`;
+    return result.basis === 'none' ? say('No effort or load is written.') : say`Bodyweight${light}.`;
+  if (result.loadKg < 0) return say`${kit} can take ${kg(-result.loadKg)} off.`;
+  const rounding = cell.client.rounding === 'down' ? say('rounded down') : say('the nearest');
+  if (result.eachSideKg === null) return say`${kit} has ${kg(result.loadKg)}${light || ` (${rounding})`}.`;
   const plates =
     result.eachSideKg.length === 0
-      ? 'the bare bar'
-      : `${result.eachSideKg.map((plate) => kg(plate)).join(' + ')} on each side`;
-  const bar = result.bar === null ? '' : ` of the ${result.bar} bar`;
-  return `${kit} makes ${kg(result.loadKg)}: ${plates}${bar}${light || ` (${rounding})`}.`;
+      ? say('the bare bar')
+      : say`${result.eachSideKg.map((plate) => kg(plate)).join(' + ')} on each side`;
+  const bar = result.bar === null ? '' : say` of the ${result.bar} bar`;
+  return say`${kit} makes ${kg(result.loadKg)}: ${plates}${bar}${light || ` (${rounding})`}.`;
 }

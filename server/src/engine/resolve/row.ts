@@ -1,4 +1,5 @@
 import type { CellNode } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import { type RowWeeks, rowWeeks } from '../bind/weeks.js';
 import { isWithin } from '../dates.js';
 import type {
@@ -275,7 +276,7 @@ export class RowRunner {
       const restsOnMax =
         group.basis.kind === 'reserve' || group.basis.kind === 'percent' || group.basis.kind === 'none';
       if (newer && rises(change) && restsOnMax) {
-        notes.push('A newer max counts from this week, so the growth written here is not added on top.');
+        notes.push(say('A newer max counts from this week, so the growth written here is not added on top.'));
         continue;
       }
       if (change.kind === 'percent') {
@@ -286,7 +287,7 @@ export class RowRunner {
       const basis = basisKg(input);
       if (wantedKg === null || basis.totalKg === null) {
         group.lost = true;
-        notes.push('The change has no load of an earlier week to start from, so no load is given.');
+        notes.push(say('The change has no load of an earlier week to start from, so no load is given.'));
         continue;
       }
       startKg = wantedKg;

@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import { type Curve, curve, DEFAULT_CURVE, estimateFromSet } from '../curves.js';
 import { compareDates, daysBetween } from '../dates.js';
 import type { Client, IsoDate, MaxEntry, MaxUse, Movement, World } from '../model.js';
@@ -156,20 +157,20 @@ export function strengthOn(
   return {
     estimatedOneRepMaxKg: from.estimatedOneRepMaxKg * movement.estimate.share,
     use: { ...from.use, kind: 'estimate' },
-    provisionalReason: `estimated as ${formatNumber(movement.estimate.share * 100)} % of ${other.name}, never tested`,
+    provisionalReason: say`estimated as ${formatNumber(movement.estimate.share * 100)} % of ${other.name}, never tested`,
     estimatedThrough: [movement, ...from.estimatedThrough],
   };
 }
 
 /** Why a max is only provisional on a date, in plain words; null when it is sound. */
 function doubt(client: Client, use: MaxUse, date: IsoDate): string | null {
-  if (use.ageDays > STALE_DAYS) return `the max is ${Math.floor(use.ageDays / 7)} weeks old`;
+  if (use.ageDays > STALE_DAYS) return say`the max is ${Math.floor(use.ageDays / 7)} weeks old`;
   const away = client.aways.find(
     (absence) => absence.to < date && absence.to >= use.entry.date && daysAway(absence) >= LONG_AWAY_DAYS,
   );
-  if (away) return `the max is from before ${Math.floor(daysAway(away) / 7)} weeks away`;
+  if (away) return say`the max is from before ${Math.floor(daysAway(away) / 7)} weeks away`;
   if (use.repsToFailure > RELIABLE_REPS) {
-    return `the max comes from ${formatNumber(use.repsToFailure)} reps to failure, which predicts poorly`;
+    return say`the max comes from ${formatNumber(use.repsToFailure)} reps to failure, which predicts poorly`;
   }
   return null;
 }

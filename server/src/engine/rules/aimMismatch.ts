@@ -1,4 +1,5 @@
 import type { AimName, PatternName } from '../../../../grammar/index.js';
+import { later, said, say } from '../../../../grammar/say.js';
 import type { Block, ClientPlan, ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatPercent } from '../numbers.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
@@ -11,13 +12,13 @@ const LIFTS: ReadonlySet<PatternName> = new Set(['squat', 'hinge', 'lunge', 'pus
 
 /** What serves an aim: a set answers whether it does, or null where that cannot be told. */
 interface Service {
-  readonly words: string;
+  readonly words: () => string;
   readonly serves: (group: ResolvedGroup, cell: ResolvedCell) => boolean | null;
 }
 
 function reps(from: number, to: number, words: string): Service {
   return {
-    words: `have ${words} reps`,
+    words: () => say`have ${said(words)} reps`,
     serves: (group) =>
       group.reps === null ? null : group.reps <= to && (group.repsUpper ?? group.reps) >= from,
   };
@@ -31,16 +32,16 @@ const ENDURANCE_REST_SECONDS = 120;
 const SERVICES: Readonly<Partial<Record<AimName, readonly Service[]>>> = {
   strength: [
     {
-      words: 'have 60 % of the max or more',
+      words: () => say('have 60 % of the max or more'),
       serves: ({ share, reps: done }) => (share === null || done === null ? null : share >= STRENGTH_SHARE),
     },
   ],
-  power: [reps(1, 6, '1 to 6')],
-  size: [reps(5, 15, '5 to 15')],
+  power: [reps(1, 6, later('1 to 6'))],
+  size: [reps(5, 15, later('5 to 15'))],
   endurance: [
-    reps(12, 100, '12 or more'),
+    reps(12, 100, later('12 or more')),
     {
-      words: 'rest two minutes or less',
+      words: () => say('rest two minutes or less'),
       serves: ({ reps: done }, { restSeconds }) =>
         done === null || restSeconds === null ? null : restSeconds <= ENDURANCE_REST_SECONDS,
     },
@@ -109,9 +110,9 @@ export const aimMismatch: Rule = {
               plan,
               block.place,
               {
-                headline: `Few sets of the block "${block.name}" serve the aim ${aim}.`,
-                detail: `${plan.client.name}: ${formatPercent(serving / sets, 0)} of ${sets} working sets ${service.words}.`,
-                advice: 'Write what serves it, or state another aim.',
+                headline: say`Few sets of the block "${block.name}" serve the aim ${aim}.`,
+                detail: say`${plan.client.name}: ${formatPercent(serving / sets, 0)} of ${sets} working sets ${service.words()}.`,
+                advice: say('Write what serves it, or state another aim.'),
               },
               { program, block, day: null },
             ),

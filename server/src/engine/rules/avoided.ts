@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import { isWithin } from '../dates.js';
 import type { Avoid, ResolvedCell, World } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
@@ -24,8 +25,8 @@ function findingOf(world: World, avoid: Avoid, cells: readonly ResolvedCell[]): 
   const first = cells[0] as ResolvedCell;
   const { client } = first;
   const name = movementText(first);
-  const why = avoid.reason === null ? '' : ` The reason given: "${avoid.reason}".`;
-  const until = avoid.until === null ? '' : ` until ${avoid.until}`;
+  const why = avoid.reason === null ? '' : say` The reason given: "${avoid.reason}".`;
+  const until = avoid.until === null ? '' : say` until ${avoid.until}`;
   const easier = easierWithin(world, first.movement?.key ?? '', (key) => {
     const movement = world.movements.get(key);
     if (!movement || movement.key === avoid.what || movement.pattern === avoid.what) return false;
@@ -35,20 +36,20 @@ function findingOf(world: World, avoid: Avoid, cells: readonly ResolvedCell[]): 
   const last = (cells.at(-1) as ResolvedCell).date;
   return {
     place: first.place,
-    headline: `${name} is to be avoided.`,
-    detail: `${client.name} avoids ${avoid.what}${until}, but does ${name} ${spanText(cells)}.${why}`,
+    headline: say`${name} is to be avoided.`,
+    detail: say`${client.name} avoids ${avoid.what}${until}, but does ${name} ${spanText(cells)}.${why}`,
     advice: easier
-      ? `Swap it for this time, for example to ${easier}.`
-      : 'Swap it for something else in this time, or leave it out.',
+      ? say`Swap it for this time, for example to ${easier}.`
+      : say('Swap it for something else in this time, or leave it out.'),
     client: client.key,
     cell: first,
-    related: [{ place: avoid.place, message: `${client.name}: what is to be avoided.` }],
+    related: [{ place: avoid.place, message: say`${client.name}: what is to be avoided.` }],
     fixes: fixesOf(
       easier && !first.swap
         ? addClientLine(
             client,
-            `swap: ${first.row.movementName.text}, to ${easier}, 3x10 r5, from ${first.date} until ${last}, "to be avoided"`,
-            `${client.name}: ${easier} instead, 3x10 r5, until ${last}`,
+            `swap: ${first.row.movementName.text}, to ${easier}, 3x10 r5, from ${first.date} until ${last}, "${say('to be avoided')}"`,
+            say`${client.name}: ${easier} instead, 3x10 r5, until ${last}`,
           )
         : null,
     ),

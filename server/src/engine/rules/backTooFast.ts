@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { ClientPlan, FindingFix } from '../model.js';
 import { formatNumber, formatPercent } from '../numbers.js';
 import type { RawFinding, Rule, RuleContext, RuleOption } from '../ruleForm.js';
@@ -67,10 +68,10 @@ function limitsFor(days: number, context: RuleContext): Limits {
 
 function adviceFor({ length, percent }: Limits): string {
   const less = formatNumber(100 - percent);
-  if (length === 'longest') return 'Start over lightly and sign the patterns off again before loading.';
+  if (length === 'longest') return say('Start over lightly and sign the patterns off again before loading.');
   if (length === 'long')
-    return `Take about ${less} % off, leave at least four in reserve and do half the sets in the first week.`;
-  return `Take about ${less} % off, which leaves one more in reserve or better, in the first week.`;
+    return say`Take about ${less} % off, leave at least four in reserve and do half the sets in the first week.`;
+  return say`Take about ${less} % off, which leaves one more in reserve or better, in the first week.`;
 }
 
 /** The share of the target that the first loaded work back has; null where nothing of the first week is loaded. */
@@ -90,7 +91,9 @@ function fixesFor(
   const share = backEdit(plan, back.away, text);
   const lines = limits.length === 'short' ? [] : halfSetLines(back, fullSets(back, plan));
   const section = plan.client.nodes[0];
-  const fixes: FindingFix[] = isShareHigh ? [{ title: `Write "${text}"`, safe: false, edits: [share] }] : [];
+  const fixes: FindingFix[] = isShareHigh
+    ? [{ title: say`Write "${text}"`, safe: false, edits: [share] }]
+    : [];
   if (lines.length === 0 || !section) return fixes;
   const end = section.node.span.end;
   const halves = {
@@ -106,7 +109,9 @@ function fixesFor(
       ? [{ ...share, newText: share.newText + halves.newText }]
       : [share, halves];
   const half: FindingFix = {
-    title: `${isShareHigh ? `Write "${text}" and half` : 'Half'} the sets in the first week (${countOf(lines.length, 'swap line')})`,
+    title: isShareHigh
+      ? say`Write "${text}" and half the sets in the first week (${countOf(lines.length, 'swap line')})`
+      : say`Half the sets in the first week (${countOf(lines.length, 'swap line')})`,
     safe: false,
     edits,
   };
@@ -116,34 +121,37 @@ function fixesFor(
 function findingOf(plan: ClientPlan, back: Return, limits: Limits): RawFinding | null {
   const { away, days, first } = back;
   const share = shareOf(back);
-  const where = `${plan.client.name}: ${countOf(days, 'day')} away, back on ${first.date} (week ${first.week} of "${first.block.name}")`;
-  const say = (said: { headline: string; detail: string; severity?: 'info' }, isShareHigh: boolean) =>
+  const where = say`${plan.client.name}: ${countOf(days, 'day')} away, back on ${first.date} (week ${first.week} of "${first.block.name}")`;
+  const tell = (said: { headline: string; detail: string; severity?: 'info' }, isShareHigh: boolean) =>
     onLine(plan, away.place, {
       ...said,
-      advice: `${adviceFor(limits)} For example "${backText(back, limits.length, limits.percent)}".`,
+      advice: say`${adviceFor(limits)} For example "${backText(back, limits.length, limits.percent)}".`,
       fixes: fixesFor(plan, back, limits, isShareHigh),
     });
   if (share === null) return null;
   if (share === 1)
-    return say(
-      { headline: 'The first week back starts where it stopped.', detail: `${where} with full targets.` },
+    return tell(
+      {
+        headline: say('The first week back starts where it stopped.'),
+        detail: say`${where} with full targets.`,
+      },
       true,
     );
   if (share > limits.percent / 100 + NOISE)
-    return say(
+    return tell(
       {
-        headline: 'The first week back is lighter by little.',
-        detail: `${where} with ${formatPercent(share, 0)} of the targets; ${formatNumber(limits.percent)} % or less is usual after so long.`,
+        headline: say('The first week back is lighter by little.'),
+        detail: say`${where} with ${formatPercent(share, 0)} of the targets; ${formatNumber(limits.percent)} % or less is usual after so long.`,
         severity: 'info',
       },
       true,
     );
   const full = limits.length === 'short' ? [] : fullSets(back, plan);
   if (full.length === 0) return null;
-  return say(
+  return tell(
     {
-      headline: 'The first week back has as many sets as before.',
-      detail: `${where} with more than half of the former sets of ${listOf([...new Set(full.map(movementText))])}.`,
+      headline: say('The first week back has as many sets as before.'),
+      detail: say`${where} with more than half of the former sets of ${listOf([...new Set(full.map(movementText))])}.`,
       severity: 'info',
     },
     false,

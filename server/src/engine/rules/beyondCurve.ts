@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { ResolvedCell } from '../model.js';
 import { curveOn } from '../resolve/strength.js';
 import type { Rule } from '../ruleForm.js';
@@ -40,9 +41,9 @@ export const beyondCurve: Rule = {
         const first = cells[0] as ResolvedCell;
         const curve = curveOn(plan.client, first.date);
         return {
-          headline: `${movementText(first)}: too many reps to work out a load.`,
-          detail: `${plan.client.name}: ${doseText(group)} ${spanText(cells)}${group.writtenReserve === null ? '' : ` with ${group.writtenReserve} in reserve`}; the ${curve.title} curve goes to ${curve.domainMaxReps}.`,
-          advice: 'Write fewer reps or a load.',
+          headline: say`${movementText(first)}: too many reps to work out a load.`,
+          detail: say`${plan.client.name}: ${doseText(group)} ${spanText(cells)}${group.writtenReserve === null ? '' : say` with ${group.writtenReserve} in reserve`}; the ${curve.title} curve goes to ${curve.domainMaxReps}.`,
+          advice: say('Write fewer reps or a load.'),
         };
       },
     ),

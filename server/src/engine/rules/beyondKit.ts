@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import { lightestLoad } from '../kit.js';
 import type { ResolvedCell, ResolvedGroup, World } from '../model.js';
 import { formatNumber, formatPercent } from '../numbers.js';
@@ -29,17 +30,17 @@ function limitOf(group: ResolvedGroup, cell: ResolvedCell): Limit | null {
 /** What the movement is done with, in words: `barbell`, `pair of dumbbells`, `band "heavy"`. */
 function implementText(cell: ResolvedCell, group: ResolvedGroup): string {
   const implement = cell.movement?.implement;
-  if (group.band !== null) return `band "${group.band}"`;
-  if (!implement) return 'equipment for it';
+  if (group.band !== null) return say`band "${group.band}"`;
+  if (!implement) return say('equipment for it');
   switch (implement.kind) {
     case 'barbell':
-      return implement.bar === null ? 'barbell' : `bar "${implement.bar}"`;
+      return implement.bar === null ? 'barbell' : say`bar "${implement.bar}"`;
     case 'dumbbells':
-      return 'pair of dumbbells';
+      return say('pair of dumbbells');
     case 'machine':
-      return `machine "${implement.key}"`;
+      return say`machine "${implement.key}"`;
     case undefined:
-      return 'equipment for it';
+      return say('equipment for it');
     default:
       return implement.kind;
   }
@@ -56,7 +57,7 @@ function wordsOf(world: World, limit: Limit, cells: readonly ResolvedCell[], gro
   const cell = cells[0] as ResolvedCell;
   const { client } = cell;
   const name = movementText(cell);
-  const kit = cell.kit?.name ?? 'the kit';
+  const kit = cell.kit?.name ?? say('the kit');
   const mass = (kg: number | null) => formatMass(kg ?? 0, client.units);
   const easier = cell.movement
     ? easierWithin(world, cell.movement.key, (key) => kitHas(cell.kit, world.movements.get(key)))
@@ -64,36 +65,36 @@ function wordsOf(world: World, limit: Limit, cells: readonly ResolvedCell[], gro
   const when = spanText(cells);
   if (limit === 'lacks') {
     return {
-      headline: `${name}: the kit has no ${implementText(cell, group)}.`,
-      detail: `${client.name} trains at ${kit} ${when}.`,
-      advice: `Add it to the kit if it is there, or swap the movement${easier ? `, for example to ${easier}` : ''}.`,
+      headline: say`${name}: the kit has no ${implementText(cell, group)}.`,
+      detail: say`${client.name} trains at ${kit} ${when}.`,
+      advice: say`Add it to the kit if it is there, or swap the movement${easier ? say`, for example to ${easier}` : ''}.`,
       severity: 'error',
     };
   }
   const lightest = cell.kit && cell.movement ? lightestLoad(cell.kit.model, cell.movement.implement) : null;
   if (limit === 'too-light') {
     return {
-      headline: `${name}: even the lightest load of the kit is too heavy.`,
-      detail: `${client.name}: ${doseText(group)} ${when}; the target is ${mass(group.targetKg)}, ${kit} starts at ${mass(lightest)}. No load is given.`,
-      advice: `Use ${easier ?? 'an easier movement'} or a lighter bar until the max has grown.`,
+      headline: say`${name}: even the lightest load of the kit is too heavy.`,
+      detail: say`${client.name}: ${doseText(group)} ${when}; the target is ${mass(group.targetKg)}, ${kit} starts at ${mass(lightest)}. No load is given.`,
+      advice: say`Use ${easier ?? say('an easier movement')} or a lighter bar until the max has grown.`,
       severity: 'error',
     };
   }
   const left =
-    group.reserve === null ? '' : `, which leaves about ${formatNumber(group.reserve, 1)} in reserve`;
+    group.reserve === null ? '' : say`, which leaves about ${formatNumber(group.reserve, 1)} in reserve`;
   if (limit === 'lightest-used') {
     return {
-      headline: `${name}: the lightest load of the kit is above the target.`,
-      detail: `${client.name}: ${workText(group, client)} ${when}; the target is ${mass(group.targetKg)}${left}.`,
-      advice: `Watch the last reps${easier ? `, or use ${easier}` : ''}.`,
+      headline: say`${name}: the lightest load of the kit is above the target.`,
+      detail: say`${client.name}: ${workText(group, client)} ${when}; the target is ${mass(group.targetKg)}${left}.`,
+      advice: say`Watch the last reps${easier ? say`, or use ${easier}` : ''}.`,
       severity: 'info',
     };
   }
   const short = formatPercent(1 - (group.loadKg ?? 0) / (group.targetKg ?? 1), 0);
   return {
-    headline: `${name}: the kit ends below the target.`,
-    detail: `${client.name}: ${workText(group, client)} ${when}; the target is ${mass(group.targetKg)}, ${kit} ends ${short} below it${left}.`,
-    advice: 'Use more reps, a slower tempo or a harder movement, or get more plates.',
+    headline: say`${name}: the kit ends below the target.`,
+    detail: say`${client.name}: ${workText(group, client)} ${when}; the target is ${mass(group.targetKg)}, ${kit} ends ${short} below it${left}.`,
+    advice: say('Use more reps, a slower tempo or a harder movement, or get more plates.'),
     severity: 'warning',
   };
 }
@@ -110,8 +111,8 @@ function findingOf(
     ...wordsOf(world, limit, cells, group),
     client: first.client.key,
     cell: first,
-    related: first.kit ? [{ place: first.kit.place, message: `The kit "${first.kit.name}".` }] : [],
-    fixes: limit === 'short' ? [] : fixesOf(swapAtKit(world, cells, 'not possible with this kit')),
+    related: first.kit ? [{ place: first.kit.place, message: say`The kit "${first.kit.name}".` }] : [],
+    fixes: limit === 'short' ? [] : fixesOf(swapAtKit(world, cells, say('not possible with this kit'))),
   };
 }
 

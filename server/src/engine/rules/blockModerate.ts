@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { blockSessions, cellsOf, isHeavyWork, planWeeks } from './shared/cells.js';
 import { onLine } from './shared/found.js';
@@ -43,13 +44,13 @@ export const blockModerate: Rule = {
           plan,
           block.place,
           {
-            headline: `The block "${block.name}" is called heavy and is not.`,
-            detail: `${plan.client.name}: no set from ${first.date} to ${sessions.at(-1)?.date} could be lifted 8 times or fewer.`,
-            advice: 'Write fewer reps with less in reserve, or call it "load".',
+            headline: say`The block "${block.name}" is called heavy and is not.`,
+            detail: say`${plan.client.name}: no set from ${first.date} to ${sessions.at(-1)?.date} could be lifted 8 times or fewer.`,
+            advice: say('Write fewer reps with less in reserve, or call it "load".'),
             fixes: block.node.stage
               ? [
                   {
-                    title: 'Call the block "load"',
+                    title: say('Call the block "load"'),
                     safe: false,
                     edits: [{ file: block.place.file, span: block.node.stage.span, newText: 'load' }],
                   },

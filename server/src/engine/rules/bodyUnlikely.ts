@@ -1,4 +1,5 @@
 import type { ClientLine } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import type { Client, FindingFix, Place } from '../model.js';
 import { formatNumber } from '../numbers.js';
 import type { RawFinding, Rule, RuleContext, RuleOption } from '../ruleForm.js';
@@ -58,13 +59,13 @@ function unlikely(heightCm: number | null, massKg: number | null, context: RuleC
   const heights = [context.option(CODE, MIN_HEIGHT), context.option(CODE, MAX_HEIGHT)] as const;
   const masses = [context.option(CODE, MIN_MASS), context.option(CODE, MAX_MASS)] as const;
   if (heightCm !== null && !isIn(heightCm, heights)) {
-    return `a height of ${formatNumber(heightCm)} cm is outside ${heights[0]} to ${heights[1]} cm.`;
+    return say`a height of ${formatNumber(heightCm)} cm is outside ${heights[0]} to ${heights[1]} cm.`;
   }
   if (massKg !== null && !isIn(massKg, masses)) {
-    return `a body mass of ${formatNumber(massKg, 1)} kg is outside ${masses[0]} to ${masses[1]} kg.`;
+    return say`a body mass of ${formatNumber(massKg, 1)} kg is outside ${masses[0]} to ${masses[1]} kg.`;
   }
   if (heightCm === null || massKg === null || isIn(indexOf(heightCm, massKg), INDEX_RANGE)) return null;
-  return `${formatNumber(heightCm)} cm and ${formatNumber(massKg, 1)} kg do not go together.`;
+  return say`${formatNumber(heightCm)} cm and ${formatNumber(massKg, 1)} kg do not go together.`;
 }
 
 function indexOf(heightCm: number, massKg: number): number {
@@ -74,7 +75,7 @@ function indexOf(heightCm: number, massKg: number): number {
 /** Puts each number on the other's line. */
 function exchange(height: Measure<'height'>, mass: Measure<'mass'>): FindingFix {
   return {
-    title: `Exchange the two: ${formatNumber(mass.mass.kg)}cm and ${formatNumber(height.cm.value)}kg`,
+    title: say`Exchange the two: ${formatNumber(mass.mass.kg)}cm and ${formatNumber(height.cm.value)}kg`,
     safe: false,
     edits: [
       { file: height.place.file, span: height.cm.span, newText: `${formatNumber(mass.mass.kg)}cm` },
@@ -107,24 +108,24 @@ export const bodyUnlikely: Rule = {
     const height = linesOf(client, 'height')[0];
     const heightCm = height?.cm.value ?? null;
     const masses = linesOf(client, 'mass');
-    const say = (place: Place, words: string, fixes: readonly FindingFix[], swapped: boolean): RawFinding =>
+    const tell = (place: Place, words: string, fixes: readonly FindingFix[], swapped: boolean): RawFinding =>
       onLine(plan, place, {
-        headline: 'A height or body mass looks like a slip.',
+        headline: say('A height or body mass looks like a slip.'),
         detail: `${client.name}: ${words}`,
-        advice: swapped ? 'They look swapped.' : 'Measure again, or correct the line.',
+        advice: swapped ? say('They look swapped.') : say('Measure again, or correct the line.'),
         fixes,
       });
     const alone = unlikely(heightCm, null, context);
     if (height && heightCm !== null && alone !== null) {
       const only = masses.length === 1 ? masses[0] : undefined;
       const swapped = only !== undefined && unlikely(only.mass.kg, heightCm, context) === null;
-      return [say(height.place, alone, swapped ? [exchange(height, only)] : [], swapped)];
+      return [tell(height.place, alone, swapped ? [exchange(height, only)] : [], swapped)];
     }
     return masses.flatMap((line) => {
       const words = unlikely(heightCm, line.mass.kg, context);
       if (words === null) return [];
       const swapped = height !== undefined && unlikely(line.mass.kg, heightCm, context) === null;
-      return [say(line.place, words, [], swapped)];
+      return [tell(line.place, words, [], swapped)];
     });
   },
 };

@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { ResolvedCell } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { isHeavyWork } from './shared/cells.js';
@@ -59,28 +60,32 @@ export const boneCaution: Rule = {
       if (session.supervised && screened) continue;
       heavy.push(...session.cells.filter((cell) => isHeavy(cell) && (screened || !isImpact(cell))));
     }
-    const say = (cells: readonly ResolvedCell[], headline: string, advice: string): RawFinding[] => {
+    const tell = (cells: readonly ResolvedCell[], headline: string, advice: string): RawFinding[] => {
       const first = cells[0];
       if (!first) return [];
       return [
         onLine(plan, condition.place, {
           headline,
-          detail: `${client.name}: ${movementText(first)} on ${first.date}${cells.length > 1 ? `, and ${cells.length - 1} more` : ''}.`,
+          detail: say`${client.name}: ${movementText(first)} on ${first.date}${cells.length > 1 ? say`, and ${cells.length - 1} more` : ''}.`,
           advice,
-          related: [{ place: first.place, message: `${movementText(first)} on ${first.date}.` }],
+          related: [{ place: first.place, message: say`${movementText(first)} on ${first.date}.` }],
         }),
       ];
     };
     return [
-      ...say(
+      ...tell(
         heavy,
-        `Heavy work with ${condition.name}, not supervised or not screened.`,
-        'Let a qualified professional decide. Mark the sessions "supervised" and write "screened: DATE", or stay below heavy.',
+        say`Heavy work with ${condition.name}, not supervised or not screened.`,
+        say(
+          'Let a qualified professional decide. Mark the sessions "supervised" and write "screened: DATE", or stay below heavy.',
+        ),
       ),
-      ...say(
+      ...tell(
         impact,
-        `Impact with ${condition.name}, not screened.`,
-        'Let a qualified professional screen first and write "screened: DATE", or leave hops, drops and jumps out.',
+        say`Impact with ${condition.name}, not screened.`,
+        say(
+          'Let a qualified professional screen first and write "screened: DATE", or leave hops, drops and jumps out.',
+        ),
       ),
     ];
   },

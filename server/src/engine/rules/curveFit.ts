@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import { curve } from '../curves.js';
 import type { MaxEntry } from '../model.js';
 import { formatPercent } from '../numbers.js';
@@ -59,15 +60,20 @@ export const curveFit: Rule = {
         if (!(Math.abs(difference) > LEAST_DIFFERENCE)) continue;
         findings.push(
           onLine(plan, max.entry.place, {
-            headline: `The ${using.title} curve and the one for trained postmenopausal women differ here.`,
-            detail: `${client.name}: the max would be ${formatPercent(Math.abs(difference), 0)} ${difference < 0 ? 'lower' : 'higher'} with "curve: kemmler".`,
-            advice:
+            headline: say`The ${using.title} curve and the one for trained postmenopausal women differ here.`,
+            detail: say`${client.name}: the max would be ${formatPercent(Math.abs(difference), 0)} ${difference < 0 ? say('lower') : say('higher')} with "curve: kemmler".`,
+            advice: say(
               'Take the lower of the two if in doubt, or have a set of fewer reps done: there they agree better.',
+            ),
             // A curve that promises more is the coach's own choice, and so is one beside a line that is there.
             fixes:
               difference < 0 && client.curves.length === 0
                 ? fixesOf(
-                    addClientLine(client, 'curve: kemmler', `${client.name}: take the lower curve, kemmler`),
+                    addClientLine(
+                      client,
+                      'curve: kemmler',
+                      say`${client.name}: take the lower curve, kemmler`,
+                    ),
                   )
                 : [],
           }),

@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { BOATHOUSE, workspace } from './shared/sample.js';
 
@@ -31,18 +32,18 @@ export const dayUnreached: Rule = {
       const program = world.programs.get(follows.program);
       const days =
         follows.everyDays === null
-          ? `trains on ${follows.on.join(' ')}`
-          : `trains every ${follows.everyDays} days`;
+          ? say`trains on ${follows.on.join(' ')}`
+          : say`trains every ${follows.everyDays} days`;
       return [
         {
           place: day.place,
-          headline: `Day "${day.name}" of block "${block.name}" is never reached.`,
+          headline: say`Day "${day.name}" of block "${block.name}" is never reached.`,
           detail: `${plan.client.name} ${days}.`,
-          advice: 'Add a weekday, or move its rows to the other days.',
+          advice: say('Add a weekday, or move its rows to the other days.'),
           client: plan.client.key,
           cell: null,
           ...(program ? { scope: { program, block, day } } : {}),
-          related: [{ place: follows.place, message: `${plan.client.name} follows the program here.` }],
+          related: [{ place: follows.place, message: say`${plan.client.name} follows the program here.` }],
           fixes: [],
         },
       ];

@@ -1,3 +1,4 @@
+import { later, said, say } from '../../../../grammar/say.js';
 import { daysBetween, partialToDate } from '../dates.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { planWeeks } from './shared/cells.js';
@@ -7,8 +8,8 @@ import { countOf } from './shared/words.js';
 
 /** Days a week that are usual in the first half year, and in the first two years. */
 const LEVELS = [
-  { underDays: 182, most: 3, words: 'the first half year' },
-  { underDays: 730, most: 4, words: 'the first two years' },
+  { underDays: 182, most: 3, words: later('the first half year') },
+  { underDays: 730, most: 4, words: later('the first two years') },
 ] as const;
 
 const files = (on: string) =>
@@ -44,9 +45,9 @@ export const daysMany: Rule = {
         plan,
         follows.place,
         {
-          headline: `More training days a week than are usual in ${level.words}.`,
-          detail: `${client.name}: ${countOf(days, 'day')} in week ${week} of "${block.name}", lifting since ${client.liftingSince}.`,
-          advice: `Up to ${level.most} are usual. Take a weekday out of the "follows:" line, or shift rows to the other days.`,
+          headline: say`More training days a week than are usual in ${said(level.words)}.`,
+          detail: say`${client.name}: ${countOf(days, 'day')} in week ${week} of "${block.name}", lifting since ${client.liftingSince}.`,
+          advice: say`Up to ${level.most} are usual. Take a weekday out of the "follows:" line, or shift rows to the other days.`,
         },
         { program: first.program, block, day: null },
       );

@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import { daysBetween } from '../dates.js';
 import type { Block, Client, FindingFix, Session } from '../model.js';
 import { daysAway } from '../resolve/calendar.js';
@@ -98,8 +99,8 @@ export const deloadDue: Rule = {
           plan,
           block.place,
           {
-            headline: `Heavy work for more than ${weeks} weeks without a deload.`,
-            detail: `${plan.client.name}: heavy since ${start.date}, still on ${session.date} (week ${session.week} of "${block.name}").`,
+            headline: say`Heavy work for more than ${weeks} weeks without a deload.`,
+            detail: say`${plan.client.name}: heavy since ${start.date}, still on ${session.date} (week ${session.week} of "${block.name}").`,
             advice: adviceFor(fixes, block),
             fixes,
           },
@@ -113,6 +114,6 @@ export const deloadDue: Rule = {
 
 function adviceFor([first]: readonly FindingFix[], block: Block): string {
   if (first)
-    return `${first.title}, or another week that suits her: "deload" and its number on the line of the block.`;
-  return `Mark a deload week, for example "deload ${Math.min(block.weeks, 5)}" on the line of the block, and take out what is written in that week's cells: it would hold in the deload too.`;
+    return say`${first.title}, or another week that suits her: "deload" and its number on the line of the block.`;
+  return say`Mark a deload week, for example "deload ${Math.min(block.weeks, 5)}" on the line of the block, and take out what is written in that week's cells: it would hold in the deload too.`;
 }

@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatNumber, formatPercent } from '../numbers.js';
 import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
@@ -37,21 +38,21 @@ function findingOf(cells: readonly ResolvedCell[], group: ResolvedGroup): RawFin
   const harder = gap < 0;
   const written = formatNumber(group.writtenReserve ?? 0, 1);
   const predicted = predictedText(group);
-  const share = group.share === null ? '' : `, ${formatPercent(group.share)} of the max`;
-  const estimate = group.provisional ? ' The max behind this is itself uncertain.' : '';
+  const share = group.share === null ? '' : say`, ${formatPercent(group.share)} of the max`;
+  const estimate = group.provisional ? say(' The max behind this is itself uncertain.') : '';
   return {
     place: first.place,
     headline: harder
-      ? `${movementText(first)}: this load is harder than the effort written beside it.`
-      : `${movementText(first)}: this load is easier than the effort written beside it.`,
-    detail: `${client.name}: ${workText(group, client)} ${spanText(cells)}${share}, leaves ${predicted} in reserve, not ${written}.${estimate}`,
+      ? say`${movementText(first)}: this load is harder than the effort written beside it.`
+      : say`${movementText(first)}: this load is easier than the effort written beside it.`,
+    detail: say`${client.name}: ${workText(group, client)} ${spanText(cells)}${share}, leaves ${predicted} in reserve, not ${written}.${estimate}`,
     advice: harder
-      ? `Take the load away and keep "${doseText(group).replace('×', 'x')} r${written}", so that it is worked out for each client, or lower it.`
-      : `Take the load away and keep the reserve, or write the reserve that is meant.`,
+      ? say`Take the load away and keep "${doseText(group).replace('×', 'x')} r${written}", so that it is worked out for each client, or lower it.`
+      : say(`Take the load away and keep the reserve, or write the reserve that is meant.`),
     client: client.key,
     cell: first,
     related: group.max
-      ? [{ place: group.max.entry.place, message: `The max of ${client.name} that this rests on.` }]
+      ? [{ place: group.max.entry.place, message: say`The max of ${client.name} that this rests on.` }]
       : [],
     // Taking an easy load away would lift the weight.
     fixes: harder ? fixesOf(takeLoadAway(first, group)) : [],
@@ -60,11 +61,11 @@ function findingOf(cells: readonly ResolvedCell[], group: ResolvedGroup): RawFin
 }
 
 function predictedText(group: ResolvedGroup): string {
-  if (group.reserveBeyond) return 'more than the curve can tell';
+  if (group.reserveBeyond) return say('more than the curve can tell');
   const reserve = group.reserve ?? 0;
   return reserve < 0
-    ? `nothing, ${formatNumber(-reserve, 1)} reps too few,`
-    : `about ${formatNumber(reserve, 1)}`;
+    ? say`nothing, ${formatNumber(-reserve, 1)} reps too few,`
+    : say`about ${formatNumber(reserve, 1)}`;
 }
 
 export const effortMismatch: Rule = {

@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { ResolvedCell, ResolvedGroup } from '../model.js';
 import type { Rule } from '../ruleForm.js';
 import { eachRow } from './shared/found.js';
@@ -44,8 +45,8 @@ export const effortUnwritten: Rule = {
   fix: 'Add the reps in reserve, for example "r3", or a line "effort: r3" to the day or block.',
   checkPlan: (plan) =>
     eachRow(plan, isUnwritten, (cells, group) => ({
-      headline: `${movementText(cells[0] as ResolvedCell)}: neither effort nor load is written.`,
-      detail: `${plan.client.name}: ${doseText(group)} ${spanText(cells)} stays without a load.`,
-      advice: 'Add the reps in reserve, for example "r3".',
+      headline: say`${movementText(cells[0] as ResolvedCell)}: neither effort nor load is written.`,
+      detail: say`${plan.client.name}: ${doseText(group)} ${spanText(cells)} stays without a load.`,
+      advice: say('Add the reps in reserve, for example "r3".'),
     })),
 };

@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { ResolvedCell } from '../model.js';
 import type { Rule } from '../ruleForm.js';
 import { writeReserve } from './shared/cellFixes.js';
@@ -43,9 +44,9 @@ export const failureEarly: Rule = {
         const first = cells[0] as ResolvedCell;
         const pattern = first.movement?.pattern ?? 'other';
         return {
-          headline: `${movementText(first)} to failure while ${pattern} is still being learnt.`,
+          headline: say`${movementText(first)} to failure while ${pattern} is still being learnt.`,
           detail: `${plan.client.name}: ${doseText(group)} ${spanText(cells)}; ${readinessText(readinessOn(plan.client, pattern, first.date), pattern)}.`,
-          advice: 'Leave at least four in reserve.',
+          advice: say('Leave at least four in reserve.'),
           fixes: fixesOf(writeReserve(first, group, 4)),
         };
       },

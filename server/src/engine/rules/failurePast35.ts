@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { ResolvedCell } from '../model.js';
 import type { Rule } from '../ruleForm.js';
 import { writeReserve } from './shared/cellFixes.js';
@@ -40,9 +41,9 @@ export const failurePast35: Rule = {
             group.writtenReserve < 1 &&
             (ageOn(plan.client, cell.date) ?? 0) >= FROM_AGE,
           (cells, group) => ({
-            headline: `${movementText(cells[0] as ResolvedCell)}: sets to failure.`,
+            headline: say`${movementText(cells[0] as ResolvedCell)}: sets to failure.`,
             detail: `${plan.client.name}: ${doseText(group)} ${spanText(cells)}.`,
-            advice: 'Leave one or two in reserve: that costs little, and recovery is faster.',
+            advice: say('Leave one or two in reserve: that costs little, and recovery is faster.'),
             fixes: fixesOf(writeReserve(cells[0] as ResolvedCell, group, 1)),
           }),
         ),

@@ -1,4 +1,5 @@
 import type { CellItem, CellNode, GroupNode, RowNode } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import { rowWeeks } from '../bind/weeks.js';
 import type { FindingFix, ResolvedCell } from '../model.js';
 import { formatNumber } from '../numbers.js';
@@ -92,8 +93,8 @@ function slipOf(
         return null;
       const written = plain(item.mass);
       return {
-        text: `${written} after ${formatMass(before, 'kg')} looks like a lost sign.`,
-        advice: `Did you mean "+${written}" or "-${written}"?`,
+        text: say`${written} after ${formatMass(before, 'kg')} looks like a lost sign.`,
+        advice: say`Did you mean "+${written}" or "-${written}"?`,
         item,
         meant: [`-${written}`, `+${written}`],
       };
@@ -103,8 +104,9 @@ function slipOf(
       const written = `${formatNumber(item.percent)}%`;
       const small = item.percent < limits.leastPercent;
       return {
-        text: `${written} of the max lies outside ${limits.leastPercent} to ${limits.mostPercent} %.`,
-        advice: small && !isFirst ? `Did you mean "-${written}" or "+${written}"?` : 'Check the number.',
+        text: say`${written} of the max lies outside ${limits.leastPercent} to ${limits.mostPercent} %.`,
+        advice:
+          small && !isFirst ? say`Did you mean "-${written}" or "+${written}"?` : say('Check the number.'),
         item,
         meant: small && !isFirst ? [`-${written}`, `+${written}`] : [],
       };
@@ -117,8 +119,8 @@ function slipOf(
       )
         return null;
       return {
-        text: `A change of ${formatNumber(item.percent)} % in one step is far.`,
-        advice: 'Check the number; 2 to 10 % a week is usual.',
+        text: say`A change of ${formatNumber(item.percent)} % in one step is far.`,
+        advice: say('Check the number; 2 to 10 % a week is usual.'),
         item,
         meant: [],
       };
@@ -126,8 +128,8 @@ function slipOf(
     case 'reserve':
       if (item.reserve <= limits.reserve) return null;
       return {
-        text: `${formatNumber(item.reserve, 1)} reps in reserve can hardly be felt.`,
-        advice: 'Check the number. People tell a reserve of up to about five well.',
+        text: say`${formatNumber(item.reserve, 1)} reps in reserve can hardly be felt.`,
+        advice: say('Check the number. People tell a reserve of up to about five well.'),
         item,
         meant: [],
       };
@@ -135,8 +137,8 @@ function slipOf(
       const reps =
         item.amount?.kind === 'reps' && item.amount.reps.kind === 'count' ? item.amount.reps.upper : 0;
       if ((item.sets ?? 0) <= limits.sets && reps <= limits.reps) return null;
-      const much = (item.sets ?? 0) > limits.sets ? `${item.sets} sets` : `${reps} reps`;
-      return { text: `${much} are many.`, advice: 'Check the number.', item, meant: [] };
+      const much = (item.sets ?? 0) > limits.sets ? say`${item.sets} sets` : say`${reps} reps`;
+      return { text: say`${much} are many.`, advice: say('Check the number.'), item, meant: [] };
     }
     default:
       return null;
@@ -145,7 +147,7 @@ function slipOf(
 
 function fixesOf(slip: Slip, file: string): FindingFix[] {
   return slip.meant.map((newText) => ({
-    title: `Change to "${newText}"`,
+    title: say`Change to "${newText}"`,
     safe: false,
     edits: [{ file, span: slip.item.span, newText }],
   }));
@@ -254,7 +256,7 @@ export const farOff: Rule = {
 
 function sayOf(cell: ResolvedCell, slip: Slip): Said {
   return {
-    headline: `${movementText(cell)}, week ${cell.week}: ${slip.text}`,
+    headline: say`${movementText(cell)}, week ${cell.week}: ${slip.text}`,
     detail: '',
     advice: slip.advice,
     fixes: fixesOf(slip, cell.row.place.file),

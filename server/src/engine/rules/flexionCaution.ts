@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { ResolvedCell } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { rowRuns } from './shared/cells.js';
@@ -39,9 +40,9 @@ export const flexionCaution: Rule = {
       if (!first) return [];
       return [
         onCell(first, {
-          headline: `${movementText(first)} bends the spine forward under load.`,
-          detail: `${plan.client.name} has ${condition.name}: ${spanText(cells)}.`,
-          advice: 'Take a plank or a carry instead, unless a qualified professional has agreed to it.',
+          headline: say`${movementText(first)} bends the spine forward under load.`,
+          detail: say`${plan.client.name} has ${condition.name}: ${spanText(cells)}.`,
+          advice: say('Take a plank or a carry instead, unless a qualified professional has agreed to it.'),
           related: [{ place: condition.place, message: `${plan.client.name}: ${condition.name}.` }],
         }),
       ];

@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { FindingFix, ResolvedCell, ResolvedGroup, World } from '../model.js';
 import { formatNumber } from '../numbers.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
@@ -15,13 +16,14 @@ export function isHeavyEarly(group: ResolvedGroup, cell: ResolvedCell): boolean 
 
 /** Why the work counts as heavy, in numbers. */
 function whyHeavy(cell: ResolvedCell, group: ResolvedGroup): string {
-  if (cell.movement?.stage === 'heavy') return `${cell.movement.name} is a heavy movement by its definition.`;
+  if (cell.movement?.stage === 'heavy')
+    return say`${cell.movement.name} is a heavy movement by its definition.`;
   if (group.reps === null) return '';
   const known = [group.writtenReserve, group.reserve].filter((reserve) => reserve !== null);
   const reserve = known.length === 0 ? null : Math.min(...known);
-  if (reserve === null) return `${group.reps} reps without a known reserve count as heavy.`;
+  if (reserve === null) return say`${group.reps} reps without a known reserve count as heavy.`;
   const times = formatNumber(Math.max(0, group.reps + reserve), 1);
-  return `That load could be lifted about ${times} times; 8 or fewer count as heavy.`;
+  return say`That load could be lifted about ${times} times; 8 or fewer count as heavy.`;
 }
 
 /** A test of more reps stays below heavy: eight that leave one could be lifted nine times. */
@@ -29,8 +31,8 @@ const LIGHTER_TEST = 'test x8';
 
 function testInstead(allowed: 'learn' | 'load'): string {
   return allowed === 'load'
-    ? `"${LIGHTER_TEST}" stays within that stage.`
-    : `A test waits as well; "${LIGHTER_TEST}" asks for less, and still for the stage "load".`;
+    ? say`"${LIGHTER_TEST}" stays within that stage.`
+    : say`A test waits as well; "${LIGHTER_TEST}" asks for less, and still for the stage "load".`;
 }
 
 function testFixes(cell: ResolvedCell, allowed: 'learn' | 'load'): readonly FindingFix[] {
@@ -38,8 +40,8 @@ function testFixes(cell: ResolvedCell, allowed: 'learn' | 'load'): readonly Find
   const item = written?.groups.flatMap((group) => group.items).find((each) => each.kind === 'test');
   if (!item) return [];
   const edits = [{ file: cell.row.place.file, span: item.span, newText: LIGHTER_TEST }];
-  const still = allowed === 'load' ? '' : ', which still asks for the stage "load"';
-  return [{ title: `Change to "${LIGHTER_TEST}"${still}`, safe: false, edits }];
+  const still = allowed === 'load' ? '' : say(', which still asks for the stage "load"');
+  return [{ title: say`Change to "${LIGHTER_TEST}"${still}`, safe: false, edits }];
 }
 
 function findingOf(world: World, cells: readonly ResolvedCell[], group: ResolvedGroup): RawFinding {
@@ -55,16 +57,16 @@ function findingOf(world: World, cells: readonly ResolvedCell[], group: Resolved
   const easier = first.movement ? easierWithin(world, first.movement.key, covers) : null;
   // A lighter dose of a movement that itself asks for more does not help.
   const instead =
-    easier ?? (stageAllows(allowed, first.movement?.stage ?? 'learn') ? null : 'an easier movement');
+    easier ?? (stageAllows(allowed, first.movement?.stage ?? 'learn') ? null : say('an easier movement'));
   return {
     place: first.place,
-    headline: `Heavy work before the sign-off for ${pattern}: ${movementText(first)}.`,
+    headline: say`Heavy work before the sign-off for ${pattern}: ${movementText(first)}.`,
     detail: [
       `${client.name}: ${workText(group, client)} ${spanText(cells)}; ${readinessText(ready, pattern)}.`,
       whyHeavy(first, group),
       first.test ? testInstead(allowed) : lighterText(client.name, instead, allowed),
     ].join(' '),
-    advice: `Heavy work waits until somebody qualified has seen the movement and you write "ready: heavy ${pattern} DATE".`,
+    advice: say`Heavy work waits until somebody qualified has seen the movement and you write "ready: heavy ${pattern} DATE".`,
     client: client.key,
     cell: first,
     related: readinessLines(client, ready),

@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import { daysBetween, partialToDate } from '../dates.js';
 import type { ClientPlan, ResolvedCell } from '../model.js';
 import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
@@ -55,11 +56,12 @@ export const heavySoon: Rule = {
     const days = daysBetween(since, cell.date);
     if (days >= weeks * 7) return [];
     const finding: RawFinding = onLine(plan, client.place, {
-      headline: `The first heavy work comes within ${countOf(weeks, 'week')} of the first session.`,
-      detail: `${client.name}: lifting since ${client.liftingSince}, heavy ${movementText(cell)} on ${cell.date}, ${countOf(Math.max(0, Math.floor(days / 7)), 'week')} on.`,
-      advice:
+      headline: say`The first heavy work comes within ${countOf(weeks, 'week')} of the first session.`,
+      detail: say`${client.name}: lifting since ${client.liftingSince}, heavy ${movementText(cell)} on ${cell.date}, ${countOf(Math.max(0, Math.floor(days / 7)), 'week')} on.`,
+      advice: say(
         'Six to eight months are usual. Look again at whether it is time; if it is, allow it with the reason.',
-      related: [{ place: cell.place, message: `${movementText(cell)} on ${cell.date}.` }],
+      ),
+      related: [{ place: cell.place, message: say`${movementText(cell)} on ${cell.date}.` }],
     });
     return [finding];
   },

@@ -1,4 +1,5 @@
 import type { PatternName } from '../../../../grammar/index.js';
+import { said, say } from '../../../../grammar/say.js';
 import { daysBetween } from '../dates.js';
 import type { ClientPlan, Movement, ResolvedCell } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
@@ -71,16 +72,16 @@ function findingOf(
   const other = before.movement?.pattern ?? 'other';
   const shared = same
     ? ''
-    : ` ${sentence(other)} and ${pattern} are different patterns and share muscles (${musclesOf(pattern)}).`;
+    : say` ${sentence(other)} and ${pattern} are different patterns and share muscles (${said(musclesOf(pattern) ?? '')}).`;
   return onCell(cell, {
     headline: same
-      ? `Heavy ${pattern} work again within 48 hours.`
-      : `Heavy ${pattern} work within 48 hours of heavy ${other} work.`,
-    detail: `${cell.client.name}: ${movementText(before)} on ${before.date} and ${movementText(cell)} on ${cell.date} (week ${cell.week}).${shared}`,
+      ? say`Heavy ${pattern} work again within 48 hours.`
+      : say`Heavy ${pattern} work within 48 hours of heavy ${other} work.`,
+    detail: say`${cell.client.name}: ${movementText(before)} on ${before.date} and ${movementText(cell)} on ${cell.date} (week ${cell.week}).${shared}`,
     advice: same
-      ? 'Leave two days between, or make one of the two lighter.'
-      : 'Leave two days between, put both on one day, or make one of the two lighter.',
-    related: [{ place: before.place, message: `${movementText(before)} on ${before.date}.` }],
+      ? say('Leave two days between, or make one of the two lighter.')
+      : say('Leave two days between, put both on one day, or make one of the two lighter.'),
+    related: [{ place: before.place, message: say`${movementText(before)} on ${before.date}.` }],
     severity: same ? 'warning' : 'info',
   });
 }

@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { ClientPlan, ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatNumber, formatPercent } from '../numbers.js';
 import type { RawFinding, Rule, RuleContext } from '../ruleForm.js';
@@ -134,26 +135,28 @@ function findingOf({ before, now, rise, limit, stepFromKg }: Jump): RawFinding {
   const was = formatMass(before.group.loadKg ?? 0, client.units);
   const is = formatMass(now.group.loadKg ?? 0, client.units);
   const otherDose = before.group.reps !== now.group.reps;
-  const compared = otherDose ? `, for ${now.group.reps} reps instead of ${before.group.reps}` : '';
+  const compared = otherDose ? say`, for ${now.group.reps} reps instead of ${before.group.reps}` : '';
   const reserve =
     now.group.reserve === null
       ? ''
-      : ` It leaves about ${formatNumber(Math.max(0, now.group.reserve), 1)} in reserve.`;
+      : say` It leaves about ${formatNumber(Math.max(0, now.group.reserve), 1)} in reserve.`;
   return {
     place: now.cell.place,
     headline: oneStep
-      ? `${name}: the next load of the kit is more than ${most} heavier.`
-      : `${name}: the load jumps by more than ${most} in a week.`,
-    detail: `${client.name}: ${workText(now.group, client)} ${whenText(now.cell)}, after ${was} on ${before.cell.date}${compared}. That is ${formatPercent(rise, 0)} more than last week's level; ${most} is the limit for ${limit.words}.${reserve}`,
+      ? say`${name}: the next load of the kit is more than ${most} heavier.`
+      : say`${name}: the load jumps by more than ${most} in a week.`,
+    detail: say`${client.name}: ${workText(now.group, client)} ${whenText(now.cell)}, after ${was} on ${before.cell.date}${compared}. That is ${formatPercent(rise, 0)} more than last week's level; ${most} is the limit for ${limit.words}.${reserve}`,
     advice: oneStep
-      ? `There is nothing between ${formatMass(stepFromKg, client.units)} and ${is}. Add reps at ${was} first, one or two a set, or get smaller ${plateWord(now.cell)}.`
-      : `Rise by 2 to 10 % a week: take a step between, or write a newer max if the former load has become easy.`,
+      ? say`There is nothing between ${formatMass(stepFromKg, client.units)} and ${is}. Add reps at ${was} first, one or two a set, or get smaller ${plateWord(now.cell)}.`
+      : say(
+          `Rise by 2 to 10 % a week: take a step between, or write a newer max if the former load has become easy.`,
+        ),
     client: client.key,
     cell: now.cell,
     related: [
       {
         place: before.cell.place,
-        message: `${client.name}: ${workText(before.group, client)} on ${before.cell.date}.`,
+        message: say`${client.name}: ${workText(before.group, client)} on ${before.cell.date}.`,
       },
     ],
     fixes: [],
@@ -166,11 +169,11 @@ function plateWord({ movement }: ResolvedCell): string {
   switch (movement?.implement.kind) {
     case 'dumbbell':
     case 'dumbbells':
-      return 'dumbbells';
+      return say('dumbbells');
     case 'kettlebell':
-      return 'kettlebells';
+      return say('kettlebells');
     default:
-      return 'plates';
+      return say('plates');
   }
 }
 

@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatNumber } from '../numbers.js';
 import type { Rule, RuleOption } from '../ruleForm.js';
@@ -66,12 +67,12 @@ export const kitCoarse: Rule = {
         const first = cells[0] as ResolvedCell;
         const next = formatMass(nextUp(first, group.loadKg ?? 0) ?? 0, plan.client.units);
         const left = group.reserveBeyond
-          ? 'more than the curve can tell'
-          : `about ${formatNumber(group.reserve ?? 0, 0)}`;
+          ? say('more than the curve can tell')
+          : say`about ${formatNumber(group.reserve ?? 0, 0)}`;
         return {
-          headline: `${movementText(first)}: the steps of the kit are coarser than the plan.`,
-          detail: `${plan.client.name}: ${workText(group, plan.client)} ${spanText(cells)} leaves ${left} in reserve, not ${formatNumber(group.writtenReserve ?? 0, 1)}; the next load is ${next}.`,
-          advice: 'Add reps first, for example as a range.',
+          headline: say`${movementText(first)}: the steps of the kit are coarser than the plan.`,
+          detail: say`${plan.client.name}: ${workText(group, plan.client)} ${spanText(cells)} leaves ${left} in reserve, not ${formatNumber(group.writtenReserve ?? 0, 1)}; the next load is ${next}.`,
+          advice: say('Add reps first, for example as a range.'),
           fixes: fixesOf(writeRange(first, group, moreReps(group))),
         };
       },

@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { ResolvedCell, ResolvedGroup } from '../model.js';
 import type { Rule } from '../ruleForm.js';
 import { formatMass } from '../units.js';
@@ -41,9 +42,9 @@ export const loadNotMade: Rule = {
       const first = cells[0] as ResolvedCell;
       const kg = (value: number | null) => formatMass(value ?? 0, plan.client.units);
       return {
-        headline: `${movementText(first)}: the kit cannot make this load.`,
-        detail: `${plan.client.name}: ${kg(group.targetKg)} is asked for, ${first.kit?.name ?? 'the kit'} makes ${kg(group.loadKg)} and then ${kg(nextUp(first, group.loadKg ?? 0))}; ${spanText(cells)}.`,
-        advice: `${kg(group.loadKg)} is used. Write a load that the kit has, or the reserve alone.`,
+        headline: say`${movementText(first)}: the kit cannot make this load.`,
+        detail: say`${plan.client.name}: ${kg(group.targetKg)} is asked for, ${first.kit?.name ?? say('the kit')} makes ${kg(group.loadKg)} and then ${kg(nextUp(first, group.loadKg ?? 0))}; ${spanText(cells)}.`,
+        advice: say`${kg(group.loadKg)} is used. Write a load that the kit has, or the reserve alone.`,
         fixes: fixesOf(writeLoad(first, group, group.loadKg ?? 0)),
       };
     }),

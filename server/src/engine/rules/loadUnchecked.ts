@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatPercent } from '../numbers.js';
 import { massOn } from '../resolve/strength.js';
@@ -92,13 +93,13 @@ export const loadUnchecked: Rule = {
       const mass = massOn(plan.client, first.date);
       const share =
         mass === null
-          ? 'body mass not known'
-          : `${formatPercent(heldKg(group, first) / mass, 0)} of body mass`;
+          ? say('body mass not known')
+          : say`${formatPercent(heldKg(group, first) / mass, 0)} of body mass`;
       const { stage } = readinessOn(plan.client, first.movement?.pattern ?? 'other', first.date);
       return {
-        headline: `${movementText(first)}: no max tells how hard this load is.`,
-        detail: `${plan.client.name}: ${workText(group, plan.client)} ${spanText(cells)}, ${share}, stage "${stage}".`,
-        advice: 'Watch the first set, and write it down as a max.',
+        headline: say`${movementText(first)}: no max tells how hard this load is.`,
+        detail: say`${plan.client.name}: ${workText(group, plan.client)} ${spanText(cells)}, ${share}, stage "${stage}".`,
+        advice: say('Watch the first set, and write it down as a max.'),
         fixes: fixesOf(maxForm(plan.client, movementText(first), first.date)),
         severity: isLarge(group, first, context) ? 'warning' : 'info',
       };

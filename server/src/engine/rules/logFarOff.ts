@@ -1,4 +1,5 @@
 import type { DoneGroup } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import { addDays } from '../dates.js';
 import type { Client, LogEntry, Movement, World } from '../model.js';
 import { formatNumber } from '../numbers.js';
@@ -58,7 +59,7 @@ function slipOf(
   const bodyKg = movement.liftsShare === null ? 0 : movement.liftsShare * (massOn(client, entry.date) ?? 0);
   const share = maxKg === null ? null : (mass.kg + bodyKg) / maxKg;
   const usualKg = before.length < USUAL_FROM ? null : middle(before);
-  const say = (headline: string, detail: string, advice: string, meant: string | null): RawFinding => ({
+  const tell = (headline: string, detail: string, advice: string, meant: string | null): RawFinding => ({
     place: { file: entry.place.file, span: group.span },
     headline,
     detail: `${client.name}, ${entry.date}: ${detail}`,
@@ -67,13 +68,15 @@ function slipOf(
     cell: null,
     log: entry.node,
     related:
-      'missing' in answer ? [] : [{ place: answer.use.entry.place, message: `The max of ${movement.name}.` }],
+      'missing' in answer
+        ? []
+        : [{ place: answer.use.entry.place, message: say`The max of ${movement.name}.` }],
     fixes:
       meant === null
         ? []
         : [
             {
-              title: `Change to "${meant}"`,
+              title: say`Change to "${meant}"`,
               safe: false,
               edits: [{ file: entry.place.file, span: mass.span, newText: meant }],
             },
@@ -86,14 +89,14 @@ function slipOf(
   const tooLittle = usualKg !== null && mass.kg < usualKg * LEAST_OF_USUAL;
   if (tooMuch || tooLittle) {
     const rests = [
-      ...(maxKg === null ? [] : [`her max is about ${kg(maxKg)}`]),
-      ...(usualKg === null ? [] : [`${kg(usualKg)} was usual before`]),
+      ...(maxKg === null ? [] : [say`her max is about ${kg(maxKg)}`]),
+      ...(usualKg === null ? [] : [say`${kg(usualKg)} was usual before`]),
     ].join(', ');
     const meant = tooMuch && against !== null ? shifted(mass.value, mass.kg, against) : null;
     const advice =
-      meant === null ? 'Check the number.' : `Did you mean ${formatNumber(meant, 3)}${mass.unit}?`;
-    return say(
-      `${written} of ${movement.name} looks like a slip.`,
+      meant === null ? say('Check the number.') : say`Did you mean ${formatNumber(meant, 3)}${mass.unit}?`;
+    return tell(
+      say`${written} of ${movement.name} looks like a slip.`,
       `${rests}.`,
       advice,
       meant === null ? null : `${formatNumber(meant, 3)}${mass.unit}`,
@@ -103,10 +106,10 @@ function slipOf(
   if (possible === null || !Number.isFinite(possible)) return null;
   const most = Math.max(...group.sets.map(({ reps }) => reps ?? 0), 0);
   if (most <= Math.max(1, possible) * MOST_REPS_TIMES + REPS_ROOM) return null;
-  return say(
-    `${formatNumber(most)} reps of ${movement.name} with ${written} look like a slip.`,
-    `her max of about ${kg(maxKg ?? 0)} gives about ${formatNumber(Math.max(1, possible), 0)}.`,
-    'Check the number; if it is right, her max line is far too low.',
+  return tell(
+    say`${formatNumber(most)} reps of ${movement.name} with ${written} look like a slip.`,
+    say`her max of about ${kg(maxKg ?? 0)} gives about ${formatNumber(Math.max(1, possible), 0)}.`,
+    say('Check the number; if it is right, her max line is far too low.'),
     null,
   );
 }

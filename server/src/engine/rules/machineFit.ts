@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { ResolvedCell } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { rowRuns } from './shared/cells.js';
@@ -52,11 +53,11 @@ export const machineFit: Rule = {
       if (!first || !fits) continue;
       findings.push(
         onCell(first, {
-          headline: `${movementText(first)}: the machine does not fit everybody who follows this.`,
-          detail: `${plan.client.name} is ${plan.client.heightCm} cm tall, it fits ${fits[0]} to ${fits[1]} cm; ${spanText(cells)}.`,
-          advice: 'Swap the movement for this client.',
-          fixes: fixesOf(swapAtKit(world, cells, 'the machine does not fit')),
-          related: first.kit ? [{ place: first.kit.place, message: `The kit "${first.kit.name}".` }] : [],
+          headline: say`${movementText(first)}: the machine does not fit everybody who follows this.`,
+          detail: say`${plan.client.name} is ${plan.client.heightCm} cm tall, it fits ${fits[0]} to ${fits[1]} cm; ${spanText(cells)}.`,
+          advice: say('Swap the movement for this client.'),
+          fixes: fixesOf(swapAtKit(world, cells, say('the machine does not fit'))),
+          related: first.kit ? [{ place: first.kit.place, message: say`The kit "${first.kit.name}".` }] : [],
         }),
       );
     }

@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { cellsWhere, rowRuns } from './shared/cells.js';
 import { addClientLine, fixesOf } from './shared/fixes.js';
@@ -48,17 +49,17 @@ export const massUnknown: Rule = {
     const names = [...new Set(found.map(({ cell }) => movementText(cell)))];
     const finding: RawFinding = {
       place: client.place,
-      headline: 'Body mass is not known.',
-      detail: `${client.name}: the load of ${listOf(names)} stays blank from ${first.cell.date}.`,
-      advice: 'Add a line "mass: 68kg, DATE" with the mass that was measured.',
+      headline: say('Body mass is not known.'),
+      detail: say`${client.name}: the load of ${listOf(names)} stays blank from ${first.cell.date}.`,
+      advice: say('Add a line "mass: 68kg, DATE" with the mass that was measured.'),
       client: client.key,
       cell: null,
-      related: [{ place: first.cell.place, message: `${movementText(first.cell)} needs it.` }],
+      related: [{ place: first.cell.place, message: say`${movementText(first.cell)} needs it.` }],
       fixes: fixesOf(
         addClientLine(
           client,
-          `-- mass: MASSkg, ${first.cell.date} -- fill in what was measured and when, then take the first two dashes away`,
-          `${client.name}: add a mass line to fill in`,
+          say`-- mass: MASSkg, ${first.cell.date} -- fill in what was measured and when, then take the first two dashes away`,
+          say`${client.name}: add a mass line to fill in`,
         ),
       ),
     };

@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import { addDays, daysBetween } from '../dates.js';
 import type { Block, ClientPlan, MaxUse, ResolvedCell, ResolvedGroup } from '../model.js';
 import { daysAway } from '../resolve/calendar.js';
@@ -57,11 +58,11 @@ function findingOf(cell: ResolvedCell, group: ResolvedGroup, max: MaxUse): RawFi
   const name = max.entry.movementName.text;
   const weeks = Math.floor(max.ageDays / WEEK_DAYS);
   return onCell(cell, {
-    headline: `"${block.name}" starts heavy work on a max of ${name} that is getting old.`,
-    detail: `${client.name}: ${workText(group, client)} on ${cell.date} (week ${cell.week}). The max is of ${max.entry.date}, ${countOf(weeks, 'week')} old by then.`,
-    advice: `Plan a test in the week before or in the first week, or write a newer set down.`,
+    headline: say`"${block.name}" starts heavy work on a max of ${name} that is getting old.`,
+    detail: say`${client.name}: ${workText(group, client)} on ${cell.date} (week ${cell.week}). The max is of ${max.entry.date}, ${countOf(weeks, 'week')} old by then.`,
+    advice: say(`Plan a test in the week before or in the first week, or write a newer set down.`),
     related: [
-      { place: max.entry.place, message: `${possessive(client.name)} newest max before ${cell.date}.` },
+      { place: max.entry.place, message: say`${possessive(client.name)} newest max before ${cell.date}.` },
     ],
   });
 }

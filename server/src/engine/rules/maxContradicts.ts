@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { ClientPlan, World } from '../model.js';
 import { strengthOn } from '../resolve/strength.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
@@ -27,10 +28,10 @@ function findingsOf(plan: ClientPlan, world: World): RawFinding[] {
     const kg = (value: number) => formatMass(value, client.units);
     findings.push(
       onLine(plan, own.use.entry.place, {
-        headline: `The max of ${movement.name} is above that of ${other.name}.`,
-        detail: `${possessive(client.name)} maxes come to ${kg(own.estimatedOneRepMaxKg)} and ${kg(than.estimatedOneRepMaxKg)}; usually ${movement.name} is the smaller.`,
-        advice: 'Check both lines; one of the two is probably old or mistyped.',
-        related: [{ place: than.use.entry.place, message: `The max of ${other.name}.` }],
+        headline: say`The max of ${movement.name} is above that of ${other.name}.`,
+        detail: say`${possessive(client.name)} maxes come to ${kg(own.estimatedOneRepMaxKg)} and ${kg(than.estimatedOneRepMaxKg)}; usually ${movement.name} is the smaller.`,
+        advice: say('Check both lines; one of the two is probably old or mistyped.'),
+        related: [{ place: than.use.entry.place, message: say`The max of ${other.name}.` }],
       }),
     );
   }

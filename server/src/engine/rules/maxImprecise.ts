@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { MaxEntry, ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatNumber } from '../numbers.js';
 import { RELIABLE_REPS } from '../resolve/strength.js';
@@ -64,11 +65,13 @@ export const maxImprecise: Rule = {
     }
     return [...first].map(([entry, { cell, group }]) =>
       onLine(plan, entry.place, {
-        headline: `A max from ${formatNumber(entry.reps + entry.reserve, 1)} reps to failure predicts poorly.`,
-        detail: `${plan.client.name}: ${workText(group, plan.client)} of ${entry.movementName.text} on ${cell.date} rests on it.`,
-        advice: 'Start below the load that it gives, and write a set of fewer reps down when one is done.',
+        headline: say`A max from ${formatNumber(entry.reps + entry.reserve, 1)} reps to failure predicts poorly.`,
+        detail: say`${plan.client.name}: ${workText(group, plan.client)} of ${entry.movementName.text} on ${cell.date} rests on it.`,
+        advice: say(
+          'Start below the load that it gives, and write a set of fewer reps down when one is done.',
+        ),
         fixes: fixesOf(maxForm(plan.client, entry.movementName.text, cell.date)),
-        related: [{ place: cell.place, message: `First used on ${cell.date}.` }],
+        related: [{ place: cell.place, message: say`First used on ${cell.date}.` }],
       }),
     );
   },

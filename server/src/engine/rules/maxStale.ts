@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import { compareDates, daysBetween } from '../dates.js';
 import type { Away, ClientPlan, MaxEntry, MaxUse, ResolvedCell, ResolvedGroup } from '../model.js';
 import { daysAway } from '../resolve/calendar.js';
@@ -101,12 +102,16 @@ interface Stale {
 
 function adviceFor(heavy: boolean, unwritten: boolean, away: boolean): string {
   if (unwritten)
-    return 'Write the result of the test as a "max:" line, or test again. Until then start lighter.';
+    return say('Write the result of the test as a "max:" line, or test again. Until then start lighter.');
   if (away)
-    return 'Start lighter ("back at" on the "away:" line), and write a newer set down after the first weeks back. The first days back are no time for a test.';
+    return say(
+      'Start lighter ("back at" on the "away:" line), and write a newer set down after the first weeks back. The first days back are no time for a test.',
+    );
   return heavy
-    ? 'Test before this date, or write a newer set down. Until then start lighter: this is heavy work, and strength may have changed either way.'
-    : 'Write a newer set down when one is done, or plan "test x8" in a week before.';
+    ? say(
+        'Test before this date, or write a newer set down. Until then start lighter: this is heavy work, and strength may have changed either way.',
+      )
+    : say('Write a newer set down when one is done, or plan "test x8" in a week before.');
 }
 
 function findingOf(
@@ -124,24 +129,24 @@ function findingOf(
   const weeks = Math.floor(max.ageDays / 7);
   const days = max.ageDays % 7;
   const age = away
-    ? `from before ${countOf(daysAway(away), 'day')} away (${away.from} to ${away.to})`
-    : `${countOf(weeks, 'week')}${days === 0 ? '' : ` and ${countOf(days, 'day')}`} old by then`;
-  const more = cells.length > 1 ? `, and ${countOf(cells.length - 1, 'more session')} after it` : '';
+    ? say`from before ${countOf(daysAway(away), 'day')} away (${away.from} to ${away.to})`
+    : say`${countOf(weeks, 'week')}${days === 0 ? '' : say` and ${countOf(days, 'day')}`} old by then`;
+  const more = cells.length > 1 ? say`, and ${countOf(cells.length - 1, 'more session')} after it` : '';
   return {
     place: first.place,
-    headline: `This load rests on an old max of ${name}.`,
-    detail: `${client.name}: ${workText(group, client)} on ${first.date} (week ${first.week})${more}. The max is of ${max.entry.date}, ${age}.${unwritten === null ? '' : ` A test was planned on ${unwritten}, and no result of it is written.`}`,
+    headline: say`This load rests on an old max of ${name}.`,
+    detail: say`${client.name}: ${workText(group, client)} on ${first.date} (week ${first.week})${more}. The max is of ${max.entry.date}, ${age}.${unwritten === null ? '' : say` A test was planned on ${unwritten}, and no result of it is written.`}`,
     advice: adviceFor(heavy, unwritten !== null, away !== null),
     client: client.key,
     cell: first,
     related: [
-      { place: max.entry.place, message: `${possessive(client.name)} newest max before ${first.date}.` },
+      { place: max.entry.place, message: say`${possessive(client.name)} newest max before ${first.date}.` },
     ],
     fixes: fixesOf(
       addClientLine(
         client,
-        `-- max: ${name}, LOADkg x5 r2, ${unwritten ?? first.date} -- fill in a newer set, then take the first two dashes away`,
-        `${client.name}: add a newer max line to fill in`,
+        say`-- max: ${name}, LOADkg x5 r2, ${unwritten ?? first.date} -- fill in a newer set, then take the first two dashes away`,
+        say`${client.name}: add a newer max line to fill in`,
       ),
     ),
     severity: heavy ? 'warning' : 'info',

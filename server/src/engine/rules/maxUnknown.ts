@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { ClientPlan, ResolvedCell, ResolvedGroup } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { cellsWhere, rowRuns } from './shared/cells.js';
@@ -22,20 +23,20 @@ function testBefore(plan: ClientPlan, cell: ResolvedCell): ResolvedCell | null {
 
 function headlineOf(name: string, group: ResolvedGroup): string {
   if (group.issue === 'estimate-too-heavy') {
-    return `No load for ${name}: heavy work is never set from an estimate of another movement.`;
+    return say`No load for ${name}: heavy work is never set from an estimate of another movement.`;
   }
   // The max is there, but a change in kilograms found no load of the week before.
   if (group.estimatedOneRepMaxKg !== null)
-    return `No load for ${name}: there is no load of an earlier week to start from.`;
-  return `No load for ${name}: no max is known.`;
+    return say`No load for ${name}: there is no load of an earlier week to start from.`;
+  return say`No load for ${name}: no max is known.`;
 }
 
 function adviceOf(name: string, group: ResolvedGroup, test: ResolvedCell | null): string {
   if (group.issue === 'no-max' && group.estimatedOneRepMaxKg !== null)
-    return 'Write the effort or a load in this cell.';
+    return say('Write the effort or a load in this cell.');
   if (test)
-    return `Write the result of the test on ${test.date} down, for example "max: ${name}, LOADkg x5 r1, ${test.date}".`;
-  return `Have a hard but clean set done and write it down, for example "max: ${name}, LOADkg x5 r2, DATE". Until then choose the load by the reserve.`;
+    return say`Write the result of the test on ${test.date} down, for example "max: ${name}, LOADkg x5 r1, ${test.date}".`;
+  return say`Have a hard but clean set done and write it down, for example "max: ${name}, LOADkg x5 r2, DATE". Until then choose the load by the reserve.`;
 }
 
 function findingOf(plan: ClientPlan, cells: readonly ResolvedCell[], group: ResolvedGroup): RawFinding {
@@ -46,11 +47,11 @@ function findingOf(plan: ClientPlan, cells: readonly ResolvedCell[], group: Reso
   return {
     place: first.place,
     headline: headlineOf(name, group),
-    detail: `${client.name}: ${doseText(group)} ${spanText(cells)} stays blank.`,
+    detail: say`${client.name}: ${doseText(group)} ${spanText(cells)} stays blank.`,
     advice: adviceOf(name, group, test),
     client: client.key,
     cell: first,
-    related: [{ place: client.place, message: `${client.name}: no max of ${name} before ${first.date}.` }],
+    related: [{ place: client.place, message: say`${client.name}: no max of ${name} before ${first.date}.` }],
     fixes: fixesOf(maxForm(client, name, test?.date ?? first.date)),
     ...(test ? { severity: 'info' as const } : {}),
   };

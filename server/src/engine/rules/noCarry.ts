@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { planWeeks } from './shared/cells.js';
 import { onLine } from './shared/found.js';
@@ -38,9 +39,9 @@ export const noCarry: Rule = {
       );
       if (carries) continue;
       const said = {
-        headline: `Nothing is carried in the block "${block.name}".`,
-        detail: `${plan.client.name}: ${block.weeks} weeks without a carry or a lift from the ground to overhead.`,
-        advice: 'Add a carry to one of the days.',
+        headline: say`Nothing is carried in the block "${block.name}".`,
+        detail: say`${plan.client.name}: ${block.weeks} weeks without a carry or a lift from the ground to overhead.`,
+        advice: say('Add a carry to one of the days.'),
       };
       findings.push(onLine(plan, block.place, said, { program, block, day: null }));
     }

@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { addClientLine, fixesOf } from './shared/fixes.js';
 import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
@@ -44,9 +45,9 @@ export const noKit: Rule = {
     if (!first) return [];
     const finding: RawFinding = {
       place: client.place,
-      headline: 'It is not known where this client trains.',
-      detail: `${client.name}: no kit on ${first.date}${sessions.length > 1 ? ` and in ${countOf(sessions.length - 1, 'more session')}` : ''}, so loads stay blank.`,
-      advice: 'Add a line "trains at: KIT".',
+      headline: say('It is not known where this client trains.'),
+      detail: say`${client.name}: no kit on ${first.date}${sessions.length > 1 ? say` and in ${countOf(sessions.length - 1, 'more session')}` : ''}, so loads stay blank.`,
+      advice: say('Add a line "trains at: KIT".'),
       client: client.key,
       cell: null,
       related: [],
@@ -58,7 +59,7 @@ export const noKit: Rule = {
               ...[...world.kits.values()]
                 .slice(0, MOST_OFFERS)
                 .map(({ name }) =>
-                  addClientLine(client, `trains at: ${name}`, `${client.name} trains at ${name}`),
+                  addClientLine(client, `trains at: ${name}`, say`${client.name} trains at ${name}`),
                 ),
             ),
     };

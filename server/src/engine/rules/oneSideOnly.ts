@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { ClientPlan, FindingFix, LogEntry, ResolvedCell, Row } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { cellsWhere, rowRuns } from './shared/cells.js';
@@ -10,6 +11,28 @@ const CODE = 'one-side-only';
 
 type Side = 'left' | 'right';
 const OTHER: Readonly<Record<Side, Side>> = { left: 'right', right: 'left' };
+
+/** Whole sentences for each side, for languages that bend the word. */
+const WORDS = {
+  left: {
+    done: (name: string) => say`Only the left side of ${name} was done.`,
+    counts: (client: string, date: string, reps: string) =>
+      say`${client}, ${date}: ${reps} on the left, none on the right.`,
+    planned: (name: string) => say`Only the left side of ${name} is planned.`,
+    missing: (client: string, when: string) =>
+      say`${client}: ${when}, and no row for the left side that day.`,
+    add: () => say('Add the row for the left side, or write "/side" in one row for both.'),
+  },
+  right: {
+    done: (name: string) => say`Only the right side of ${name} was done.`,
+    counts: (client: string, date: string, reps: string) =>
+      say`${client}, ${date}: ${reps} on the right, none on the left.`,
+    planned: (name: string) => say`Only the right side of ${name} is planned.`,
+    missing: (client: string, when: string) =>
+      say`${client}: ${when}, and no row for the right side that day.`,
+    add: () => say('Add the row for the right side, or write "/side" in one row for both.'),
+  },
+} as const;
 const SIDE_WORD = /\b(left|right)\b/gi;
 
 /** Name and label of a row as one text, in small letters. */
@@ -62,9 +85,9 @@ function findingsOf(entry: LogEntry): readonly RawFinding[] {
     return [
       {
         place,
-        headline: `Only the ${side} side of ${name} was done.`,
-        detail: `${entry.clientName.text}, ${entry.date}: ${countOf(left + right, 'rep')} on the ${side}, none on the ${OTHER[side]}.`,
-        advice: 'Ask why, and write it down as a note or as a pain in this log; or correct the numbers.',
+        headline: WORDS[side].done(name),
+        detail: WORDS[side].counts(entry.clientName.text, entry.date, countOf(left + right, 'rep')),
+        advice: say('Ask why, and write it down as a note or as a pain in this log; or correct the numbers.'),
         client: entry.client,
         cell: null,
         log: entry.node,
@@ -85,7 +108,7 @@ function bothSides(cell: ResolvedCell): FindingFix | null {
   if (day.rows.some((other) => other !== row && other.movement === row.movement)) return null;
   const { file } = row.place;
   return {
-    title: 'Write one row for both sides, with "/side"',
+    title: say('Write one row for both sides, with "/side"'),
     safe: false,
     edits: [
       { file, span: node.nameSpan, newText: node.movement.text },
@@ -97,9 +120,9 @@ function bothSides(cell: ResolvedCell): FindingFix | null {
 function ofRow(cells: readonly ResolvedCell[], side: Side): RawFinding {
   const first = cells[0] as ResolvedCell;
   return onCell(first, {
-    headline: `Only the ${side} side of ${first.row.movementName.text} is planned.`,
-    detail: `${first.client.name}: ${spanText(cells)}, and no row for the ${OTHER[side]} side that day.`,
-    advice: `Add the row for the ${OTHER[side]} side, or write "/side" in one row for both.`,
+    headline: WORDS[side].planned(first.row.movementName.text),
+    detail: WORDS[OTHER[side]].missing(first.client.name, spanText(cells)),
+    advice: WORDS[OTHER[side]].add(),
     fixes: fixesOf(bothSides(first)),
   });
 }

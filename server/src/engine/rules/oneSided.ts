@@ -1,4 +1,5 @@
 import type { PatternName } from '../../../../grammar/index.js';
+import { later, said, say } from '../../../../grammar/say.js';
 import type { Block } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { type PlanWeek, planWeeks } from './shared/cells.js';
@@ -17,10 +18,15 @@ const PAIRS: readonly Pair[] = [
   {
     some: ['push', 'press'],
     never: ['pull', 'row'],
-    words: 'pushes and never pulls',
-    add: 'a row or a pull',
+    words: later('pushes and never pulls'),
+    add: later('a row or a pull'),
   },
-  { some: ['squat'], never: ['hinge', 'lunge'], words: 'squats and never hinges', add: 'a hinge' },
+  {
+    some: ['squat'],
+    never: ['hinge', 'lunge'],
+    words: later('squats and never hinges'),
+    add: later('a hinge'),
+  },
 ];
 
 /** Movements that a block has at least before it is judged: a fragment of a program is nobody's whole week. */
@@ -108,9 +114,9 @@ export const oneSided: Rule = {
             plan,
             block.place,
             {
-              headline: `The block "${block.name}" ${pair.words}.`,
-              detail: `${plan.client.name}: ${countOf(weeks.length, 'week')} from ${first.date}.`,
-              advice: `Add ${pair.add}.`,
+              headline: say`The block "${block.name}" ${said(pair.words)}.`,
+              detail: say`${plan.client.name}: ${countOf(weeks.length, 'week')} from ${first.date}.`,
+              advice: say`Add ${said(pair.add)}.`,
             },
             { program: first.program, block, day: null },
           ),

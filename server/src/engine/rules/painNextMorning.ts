@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import { daysBetween } from '../dates.js';
 import type { LogEntry, World } from '../model.js';
 import { formatNumber } from '../numbers.js';
@@ -37,25 +38,25 @@ function easierOf(entry: LogEntry, world: Pick<World, 'movements'>): readonly st
     if (line.kind !== 'done') continue;
     const movement = world.movements.get(line.movement.key);
     const easier = movement?.easier ? world.movements.get(movement.easier) : undefined;
-    if (movement && easier) found.add(`${easier.name} instead of ${movement.name}`);
+    if (movement && easier) found.add(say`${easier.name} instead of ${movement.name}`);
   }
   return [...found].slice(0, NAMED);
 }
 
 function findingOf(before: Pain, after: Pain, world: Pick<World, 'movements'>): RawFinding {
-  const score = (pain: Pain) => `${formatNumber(pain.score, 1)} of 10`;
+  const score = (pain: Pain) => say`${formatNumber(pain.score, 1)} of 10`;
   const days = daysBetween(before.entry.date, after.entry.date);
   const easier = easierOf(before.entry, world);
-  const offer = easier.length === 0 ? 'offer the easier movement' : `offer ${listOf(easier)}`;
+  const offer = easier.length === 0 ? say('offer the easier movement') : say`offer ${listOf(easier)}`;
   return {
     place: after.place,
-    headline: `The pain in ${after.where} has not settled.`,
-    detail: `${after.entry.clientName.text}: ${score(before)} on ${before.entry.date}, and ${score(after)} ${days === 1 ? 'the next day' : `${days} days later`}.`,
-    advice: `Hold the load, ${offer}, and refer to a qualified professional if it stays.`,
+    headline: say`The pain in ${after.where} has not settled.`,
+    detail: say`${after.entry.clientName.text}: ${score(before)} on ${before.entry.date}, and ${score(after)} ${days === 1 ? say('the next day') : say`${days} days later`}.`,
+    advice: say`Hold the load, ${offer}, and refer to a qualified professional if it stays.`,
     client: after.entry.client,
     cell: null,
     log: after.entry.node,
-    related: [{ place: before.place, message: `The pain on ${before.entry.date}.` }],
+    related: [{ place: before.place, message: say`The pain on ${before.entry.date}.` }],
     fixes: [],
   };
 }

@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { LogEntry } from '../model.js';
 import { formatNumber } from '../numbers.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
@@ -14,11 +15,11 @@ function findingsOf(entry: LogEntry): readonly RawFinding[] {
     return [
       {
         place: { file: entry.place.file, span: line.span },
-        headline: `Pain of ${formatNumber(line.score.value, 1)} of 10 in ${line.where.text} was reported.`,
+        headline: say`Pain of ${formatNumber(line.score.value, 1)} of 10 in ${line.where.text} was reported.`,
         detail: `${entry.clientName.text}, ${entry.date}.`,
         advice: stop
-          ? 'Stop what brings it on and refer to a qualified professional before going on.'
-          : 'Hold the load, offer the easier movement, and ask again the next morning.',
+          ? say('Stop what brings it on and refer to a qualified professional before going on.')
+          : say('Hold the load, offer the easier movement, and ask again the next morning.'),
         client: entry.client,
         cell: null,
         log: entry.node,

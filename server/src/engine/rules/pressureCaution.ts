@@ -1,3 +1,4 @@
+import { later, said, say } from '../../../../grammar/say.js';
 import type { ResolvedCell } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { isHeavyWork } from './shared/cells.js';
@@ -6,9 +7,9 @@ import { onLine } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { movementText } from './shared/words.js';
 
-/** What a care line says when breathing has been thought of. */
-const BREATH_WORDS = /breath|breathe|exhale/i;
-const CARE = 'Breathe out on the effort. Never hold your breath under load.';
+/** What a care line says when breathing has been thought of, in the languages that Stave speaks. */
+const BREATH_WORDS = /breath|exhale|atem|atmen|respir|exhal|aliento/i;
+const CARE = later('Breathe out on the effort. Never hold your breath under load.');
 const CONDITIONS = new Set(['high blood pressure', 'heart condition']);
 /** A hold of so many seconds is long enough to be held with the breath. */
 const LONG_HOLD_SECONDS = 20;
@@ -47,13 +48,13 @@ export const pressureCaution: Rule = {
       const cell = session.cells.find(raisesPressure);
       if (!cell) continue;
       const finding: RawFinding = onLine(plan, condition.place, {
-        headline: `Heavy work or long holds with ${condition.name}.`,
-        detail: `${client.name}: ${movementText(cell)} from ${cell.date}.`,
-        advice: 'Ask the doctor who treats it, and add a "care:" line on breathing.',
+        headline: say`Heavy work or long holds with ${condition.name}.`,
+        detail: say`${client.name}: ${movementText(cell)} from ${cell.date}.`,
+        advice: say('Ask the doctor who treats it, and add a "care:" line on breathing.'),
         fixes: fixesOf(
-          addClientLine(client, `care: "${CARE}"`, `${client.name}: add a care line on breathing`),
+          addClientLine(client, `care: "${said(CARE)}"`, say`${client.name}: add a care line on breathing`),
         ),
-        related: [{ place: cell.place, message: `${movementText(cell)} on ${cell.date}.` }],
+        related: [{ place: cell.place, message: say`${movementText(cell)} on ${cell.date}.` }],
       });
       return [finding];
     }

@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import { formatPercent } from '../numbers.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { prilepinCounts } from '../science/volume.js';
@@ -39,10 +40,11 @@ export const prilepinRange: Rule = {
       const { zone, reps } = count;
       return [
         onCell(first, {
-          headline: `${movementText(first)}: more reps than Prilepin’s table has for such loads.`,
-          detail: `${plan.client.name}: ${reps} reps from ${formatPercent(zone.fromShare, 0)} of the max on, ${spanText(cells)}; the table has ${zone.range[0]} to ${zone.range[1]}.`,
-          advice:
+          headline: say`${movementText(first)}: more reps than Prilepin’s table has for such loads.`,
+          detail: say`${plan.client.name}: ${reps} reps from ${formatPercent(zone.fromShare, 0)} of the max on, ${spanText(cells)}; the table has ${zone.range[0]} to ${zone.range[1]}.`,
+          advice: say(
             'Fewer sets, or two days. Contested: the table was made for the snatch and the clean and jerk of elite lifters.',
+          ),
         }),
       ];
     }),

@@ -1,4 +1,5 @@
 import type { PatternName } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import type { Block } from '../model.js';
 import { formatPercent } from '../numbers.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
@@ -59,10 +60,11 @@ export const repsPast35: Rule = {
       const session = plan.sessions.find((each) => each.block === block);
       if (!session || sets === 0 || many / sets <= 0.5) return [];
       const said = {
-        headline: `Most sets of the block "${block.name}" have more than ${MANY_REPS} reps.`,
-        detail: `${client.name}: ${formatPercent(many / sets, 0)} of ${sets} sets.`,
-        advice:
+        headline: say`Most sets of the block "${block.name}" have more than ${MANY_REPS} reps.`,
+        detail: say`${client.name}: ${formatPercent(many / sets, 0)} of ${sets} sets.`,
+        advice: say(
           'Give some of them fewer reps and more load, unless size is the aim: the ACSM 2026 overview finds that load matters less for size.',
+        ),
       };
       return [onLine(plan, block.place, said, { program: session.program, block, day: null })];
     });

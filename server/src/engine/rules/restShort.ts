@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { ResolvedCell, ResolvedGroup } from '../model.js';
 import type { Rule, RuleOption } from '../ruleForm.js';
 import { writeRest } from './shared/cellFixes.js';
@@ -50,9 +51,9 @@ export const restShort: Rule = {
       (cells, group) => {
         const first = cells[0] as ResolvedCell;
         return {
-          headline: `${movementText(first)}: little rest for heavy sets.`,
-          detail: `${plan.client.name}: ${workText(group, plan.client)} with ${first.restSeconds} s of rest ${spanText(cells)}.`,
-          advice: 'Rest 2 to 5 minutes.',
+          headline: say`${movementText(first)}: little rest for heavy sets.`,
+          detail: say`${plan.client.name}: ${workText(group, plan.client)} with ${first.restSeconds} s of rest ${spanText(cells)}.`,
+          advice: say('Rest 2 to 5 minutes.'),
           fixes: fixesOf(writeRest(first, group, least)),
         };
       },

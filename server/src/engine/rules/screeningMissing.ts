@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { ResolvedCell } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { rowRuns } from './shared/cells.js';
@@ -14,19 +15,22 @@ function lacksScreening({ client, date }: ResolvedCell): boolean {
 function findingOf(cells: readonly ResolvedCell[]): RawFinding {
   const first = cells[0] as ResolvedCell;
   const { client } = first;
-  const later = client.screened === null ? '' : `; the screening is of ${client.screened}, after it`;
+  const later = client.screened === null ? '' : say`; the screening is of ${client.screened}, after it`;
   return onCell(first, {
-    headline: `${movementText(first)}: no screening is known.`,
-    detail: `${client.name} does it ${spanText(cells)}${later}.`,
-    advice:
+    headline: say`${movementText(first)}: no screening is known.`,
+    detail: say`${client.name} does it ${spanText(cells)}${later}.`,
+    advice: say(
       'Have a qualified professional screen first, and write "screened: DATE". Until then leave impact and all-out work out.',
-    related: [{ place: client.place, message: `${client.name}: no line "screened:" before ${first.date}.` }],
+    ),
+    related: [
+      { place: client.place, message: say`${client.name}: no line "screened:" before ${first.date}.` },
+    ],
     fixes: fixesOf(
       client.screened === null
         ? addClientLine(
             client,
-            '-- screened: DATE -- fill in the day of the screening, then take the first two dashes away',
-            `${client.name}: add a line to fill in once she is screened`,
+            say('-- screened: DATE -- fill in the day of the screening, then take the first two dashes away'),
+            say`${client.name}: add a line to fill in once she is screened`,
           )
         : null,
     ),

@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import { addDays, daysBetween } from '../dates.js';
 import type { Client, ClientPlan, Place, ResolvedCell, Session } from '../model.js';
 import type { RawFinding, Rule, RuleContext, RuleOption } from '../ruleForm.js';
@@ -60,12 +61,12 @@ function findingOf(plan: ClientPlan, screened: string, until: string, context: R
   const days = context.option(CODE, VALID_DAYS);
   return [
     onLine(plan, lineOf(client), {
-      headline: 'A health screening runs out, and the plan goes on.',
-      detail: `${client.name} was screened on ${screened}, which counts for ${days === 365 ? 'a year' : countOf(days, 'day')}, until ${until}. The first session after it is on ${first.date}${impactText(impact)}.`,
+      headline: say('A health screening runs out, and the plan goes on.'),
+      detail: say`${client.name} was screened on ${screened}, which counts for ${days === 365 ? say('a year') : countOf(days, 'day')}, until ${until}. The first session after it is on ${first.date}${impactText(impact)}.`,
       advice: adviceFor(impact),
       related: impact
         .slice(0, 1)
-        .map((cell) => ({ place: cell.place, message: `${movementText(cell)} on ${cell.date}.` })),
+        .map((cell) => ({ place: cell.place, message: say`${movementText(cell)} on ${cell.date}.` })),
       ...(impact.length > 0 ? { severity: 'warning' as const } : {}),
     }),
   ];
@@ -73,12 +74,12 @@ function findingOf(plan: ClientPlan, screened: string, until: string, context: R
 
 function impactText(impact: readonly ResolvedCell[]): string {
   const names = [...new Set(impact.map(movementText))];
-  return names.length === 0 ? '' : `, and ${listOf(names.slice(0, MOST_NAMED))} is among what is planned`;
+  return names.length === 0 ? '' : say`, and ${listOf(names.slice(0, MOST_NAMED))} is among what is planned`;
 }
 
 function adviceFor(impact: readonly ResolvedCell[]): string {
-  const meanwhile = impact.length > 0 ? ' Until then leave impact and all-out work out.' : '';
-  return `Have a qualified professional screen again, then write the new "screened: DATE".${meanwhile}`;
+  const meanwhile = impact.length > 0 ? say(' Until then leave impact and all-out work out.') : '';
+  return say`Have a qualified professional screen again, then write the new "screened: DATE".${meanwhile}`;
 }
 
 const files = (screened: string) =>

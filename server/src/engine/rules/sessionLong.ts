@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { Session } from '../model.js';
 import { formatNumber } from '../numbers.js';
 import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
@@ -60,9 +61,9 @@ export const sessionLong: Rule = {
         plan,
         day.place,
         {
-          headline: `"${day.name}" of "${block.name}" takes more than ${formatNumber(most)} minutes.`,
-          detail: `${plan.client.name}: about ${formatNumber(minutes, 0)} min without warm-up on ${first.date} (week ${first.week})${count > 1 ? `, and ${countOf(count - 1, 'more session')}` : ''}.`,
-          advice: 'Take sets or a row out, or move a row to another day.',
+          headline: say`"${day.name}" of "${block.name}" takes more than ${formatNumber(most)} minutes.`,
+          detail: say`${plan.client.name}: about ${formatNumber(minutes, 0)} min without warm-up on ${first.date} (week ${first.week})${count > 1 ? say`, and ${countOf(count - 1, 'more session')}` : ''}.`,
+          advice: say('Take sets or a row out, or move a row to another day.'),
         },
         { program, block, day },
       );

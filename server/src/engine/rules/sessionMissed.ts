@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { BOATHOUSE, workspace } from './shared/sample.js';
 import { listOf } from './shared/words.js';
@@ -37,13 +38,13 @@ export const sessionMissed: Rule = {
       if (!first) continue;
       findings.push({
         place: away.place,
-        headline: 'Part of a week that goes on is missed.',
-        detail: `${client.name} misses ${listOf(lost.map(({ day, date }) => `${day.name} on ${date}`))}.`,
-        advice: 'Nothing is made up. Move a session by hand if it matters.',
+        headline: say('Part of a week that goes on is missed.'),
+        detail: say`${client.name} misses ${listOf(lost.map(({ day, date }) => say`${day.name} on ${date}`))}.`,
+        advice: say('Nothing is made up. Move a session by hand if it matters.'),
         client: client.key,
         cell: null,
         scope: { program: first.program, block: first.block, day: null },
-        related: [{ place: first.day.place, message: `${first.day.name} of week ${first.week}.` }],
+        related: [{ place: first.day.place, message: say`${first.day.name} of week ${first.week}.` }],
         fixes: [],
       });
     }

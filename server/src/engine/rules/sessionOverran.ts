@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import { addDays } from '../dates.js';
 import { type LoggedLoad, loggedLoads } from '../history/workload.js';
 import { formatNumber } from '../numbers.js';
@@ -39,9 +40,9 @@ function findingsOf(logged: readonly LoggedLoad[], mostPercent: number): RawFind
     if (!isNew || usual === null) continue;
     findings.push(
       onLog(each, {
-        headline: 'This session took far longer than her sessions do.',
-        detail: `${each.entry.clientName.text}, ${each.date}: ${formatNumber(each.minutes)} min; about ${formatNumber(usual)} min are usual in the sessions before.`,
-        advice: 'Check the number. If it is right, ask what took so long, and plan less for that day.',
+        headline: say('This session took far longer than her sessions do.'),
+        detail: say`${each.entry.clientName.text}, ${each.date}: ${formatNumber(each.minutes)} min; about ${formatNumber(usual)} min are usual in the sessions before.`,
+        advice: say('Check the number. If it is right, ask what took so long, and plan less for that day.'),
       }),
     );
   }

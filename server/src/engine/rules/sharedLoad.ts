@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { ResolvedCell, ResolvedGroup, World } from '../model.js';
 import { formatNumber } from '../numbers.js';
 import type { Rule } from '../ruleForm.js';
@@ -59,9 +60,9 @@ export const sharedLoad: Rule = {
         const first = cells[0] as ResolvedCell;
         const reserve = Math.max(0, group.reserve ?? 0);
         return {
-          headline: `${movementText(first)}: one written load for several people.`,
-          detail: `${plan.client.name}: ${workText(group, plan.client)} leaves about ${formatNumber(reserve, 1)} in reserve.`,
-          advice: `Write the effort instead, for example "r${Math.max(1, Math.round(reserve))}".`,
+          headline: say`${movementText(first)}: one written load for several people.`,
+          detail: say`${plan.client.name}: ${workText(group, plan.client)} leaves about ${formatNumber(reserve, 1)} in reserve.`,
+          advice: say`Write the effort instead, for example "r${Math.max(1, Math.round(reserve))}".`,
         };
       },
     );

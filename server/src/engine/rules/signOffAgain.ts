@@ -1,4 +1,5 @@
 import type { PatternName, StageName } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import { addDays } from '../dates.js';
 import type { ClientPlan, FindingFix, ResolvedCell, SignOff } from '../model.js';
 import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
@@ -53,8 +54,8 @@ function onOldSignOffs(plan: ClientPlan, { away }: Return): readonly Resting[] {
 function restingText({ pattern, stage, signOff, cells }: Resting): string {
   const names = [...new Set(cells.map(movementText))];
   const first = (cells[0] as ResolvedCell).date;
-  const when = cells.length === 1 ? `on ${first}` : `${cells.length} times from ${first} on`;
-  return `${listOf(names)} ${when} (signed off for ${stage} in ${pattern} on ${signOff.date})`;
+  const when = cells.length === 1 ? say`on ${first}` : say`${cells.length} times from ${first} on`;
+  return say`${listOf(names)} ${when} (signed off for ${stage} in ${pattern} on ${signOff.date})`;
 }
 
 /** Takes every sign-off back to `learn`, so that the rules on stages say what each row asks for. */
@@ -63,7 +64,7 @@ function takeBack(plan: ClientPlan, { away }: Return): FindingFix | null {
   return addClientLine(
     plan.client,
     `ready: learn all ${date}`,
-    `${plan.client.name}: back to "learn" in all patterns on ${date}, until they are signed off again`,
+    say`${plan.client.name}: back to "learn" in all patterns on ${date}, until they are signed off again`,
   );
 }
 
@@ -107,12 +108,12 @@ export const signOffAgain: Rule = {
       const weeks = countOf(Math.floor(days / 7), 'week');
       return [
         onLine(plan, away.place, {
-          headline: 'The plan after a long absence rests on sign-offs from before it.',
-          detail: `${plan.client.name} is away for ${weeks}, from ${away.from} to ${away.to}. Above the stage "learn" comes after it: ${listOf(resting.map(restingText))}.`,
-          advice: `See these movements done again first, then write what you saw, for example "ready: ${first.stage} ${first.pattern} DATE". Until then plan learning work, such as 3×10 with 5 in reserve.`,
+          headline: say('The plan after a long absence rests on sign-offs from before it.'),
+          detail: say`${plan.client.name} is away for ${weeks}, from ${away.from} to ${away.to}. Above the stage "learn" comes after it: ${listOf(resting.map(restingText))}.`,
+          advice: say`See these movements done again first, then write what you saw, for example "ready: ${first.stage} ${first.pattern} DATE". Until then plan learning work, such as 3×10 with 5 in reserve.`,
           related: resting.map(({ signOff, pattern }) => ({
             place: signOff.place,
-            message: `The sign-off from before, in ${pattern}.`,
+            message: say`The sign-off from before, in ${pattern}.`,
           })),
           fixes: fixesOf(takeBack(plan, back)),
         }),

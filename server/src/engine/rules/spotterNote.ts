@@ -1,3 +1,4 @@
+import { later, said, say } from '../../../../grammar/say.js';
 import type { FindingFix, ResolvedCell, ResolvedGroup, Session } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { countedReserve } from '../stages.js';
@@ -6,9 +7,10 @@ import { onCell } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { movementText } from './shared/words.js';
 
-const NOTE = 'Set the pins just below your lowest position, or have a spotter.';
-/** Words in a printed text or a "care:" line that tell how a missed rep ends. */
-const SAFE_WORDS = /\b(pins?|spotter|spotted|spot|safety|safeties|rack|bail|alone)\b/i;
+const NOTE = later('Set the pins just below your lowest position, or have a spotter.');
+/** Words in a printed text or a "care:" line that tell how a missed rep ends, in the languages that Stave speaks. */
+const SAFE_WORDS =
+  /\b(pins?|spotter\w*|spotted|spot|safety|safeties|rack|bail|alone|ablage\w*|sicher\w*|hilfestellung|allein|segur\w*|soportes?|ayudantes?|asistid[ao]|sol[ao])\b/i;
 
 function isOverBody(cell: ResolvedCell): boolean {
   const { movement } = cell;
@@ -44,9 +46,9 @@ function isNoted(session: Session, cell: ResolvedCell): boolean {
 function noteFix({ day }: Session): FindingFix {
   const { end } = day.node.headerSpan;
   return {
-    title: `Print "${NOTE}" on the day "${day.name}"`,
+    title: say`Print "${said(NOTE)}" on the day "${day.name}"`,
     safe: false,
-    edits: [{ file: day.place.file, span: { start: end, end }, newText: `\n  "${NOTE}"` }],
+    edits: [{ file: day.place.file, span: { start: end, end }, newText: `\n  "${said(NOTE)}"` }],
   };
 }
 
@@ -80,9 +82,11 @@ export const spotterNote: Rule = {
         told.add(key);
         findings.push(
           onCell(cell, {
-            headline: `${movementText(cell)}: heavy, and nothing printed says how a missed rep ends.`,
-            detail: `${plan.client.name}: from ${session.date}, not supervised.`,
-            advice: 'Add a line of text about pins or a spotter to the day, or have the sessions supervised.',
+            headline: say`${movementText(cell)}: heavy, and nothing printed says how a missed rep ends.`,
+            detail: say`${plan.client.name}: from ${session.date}, not supervised.`,
+            advice: say(
+              'Add a line of text about pins or a spotter to the day, or have the sessions supervised.',
+            ),
             fixes: [noteFix(session)],
           }),
         );

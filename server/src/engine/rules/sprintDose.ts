@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import { daysBetween } from '../dates.js';
 import type { ResolvedCell, Session } from '../model.js';
 import { formatNumber } from '../numbers.js';
@@ -65,9 +66,9 @@ export const sprintDose: Rule = {
       if (!first || daysBetween(start.date, session.date) >= FIRST_DAYS || seconds <= most) return [];
       return [
         onCell(first, {
-          headline: `More than ${most === 60 ? 'a minute' : `${formatNumber(most)} s`} of all-out sprints in the first two weeks.`,
-          detail: `${plan.client.name}: ${formatNumber(seconds)} s on ${session.date}; the first sprints are on ${start.date}.`,
-          advice: 'Start with three or four short ones, and add one a week.',
+          headline: say`More than ${most === 60 ? say('a minute') : `${formatNumber(most)} s`} of all-out sprints in the first two weeks.`,
+          detail: say`${plan.client.name}: ${formatNumber(seconds)} s on ${session.date}; the first sprints are on ${start.date}.`,
+          advice: say('Start with three or four short ones, and add one a week.'),
         }),
       ];
     });

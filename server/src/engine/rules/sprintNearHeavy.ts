@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import { daysBetween } from '../dates.js';
 import type { ResolvedCell, Session } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
@@ -63,17 +64,17 @@ export const sprintNearHeavy: Rule = {
       findings.push(
         onCell(cell, {
           headline,
-          detail: `${plan.client.name}: ${movementText(before)} on ${before.date}, ${movementText(cell)} on ${cell.date} (week ${cell.week}).`,
-          advice: 'Put a day or two between, or do both on one day, the sprints first.',
-          related: [{ place: before.place, message: `${movementText(before)} on ${before.date}.` }],
+          detail: say`${plan.client.name}: ${movementText(before)} on ${before.date}, ${movementText(cell)} on ${cell.date} (week ${cell.week}).`,
+          advice: say('Put a day or two between, or do both on one day, the sprints first.'),
+          related: [{ place: before.place, message: say`${movementText(before)} on ${before.date}.` }],
         }),
       );
     };
     for (const session of plan.sessions) {
       const sprinted = sprint(session);
       const lifted = heavyLower(session);
-      tell(lastHeavy, sprinted, 'Sprints on the day after heavy work for the legs.');
-      tell(lastSprint, lifted, 'Heavy work for the legs on the day after sprints.');
+      tell(lastHeavy, sprinted, say('Sprints on the day after heavy work for the legs.'));
+      tell(lastSprint, lifted, say('Heavy work for the legs on the day after sprints.'));
       lastHeavy = lifted ?? lastHeavy;
       lastSprint = sprinted ?? lastSprint;
     }

@@ -1,4 +1,5 @@
 import type { StageName } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import type { ClientPlan, ResolvedCell, ResolvedGroup, World } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { higherStage, stageAllows } from '../stages.js';
@@ -37,12 +38,12 @@ function rowFinding(world: World, cells: readonly ResolvedCell[], group: Resolve
   const easier = first.movement ? easierWithin(world, first.movement.key, covers) : null;
   // A lighter dose of a movement that itself asks for more does not help.
   const instead =
-    easier ?? (stageAllows(allowed, first.movement?.stage ?? 'learn') ? null : 'an easier movement');
+    easier ?? (stageAllows(allowed, first.movement?.stage ?? 'learn') ? null : say('an easier movement'));
   return {
     place: first.place,
-    headline: `${movementText(first)} asks for the stage "${needed}" in ${pattern}.`,
+    headline: say`${movementText(first)} asks for the stage "${needed}" in ${pattern}.`,
     detail: `${client.name}: ${workText(group, client)} ${spanText(cells)}; ${readinessText(ready, pattern)}. ${lighterText(client.name, instead, allowed)}`,
-    advice: `Otherwise have the movement seen, and sign the stage off first: "ready: ${needed} ${pattern} DATE".`,
+    advice: say`Otherwise have the movement seen, and sign the stage off first: "ready: ${needed} ${pattern} DATE".`,
     client: client.key,
     cell: first,
     related: readinessLines(client, ready),
@@ -75,14 +76,17 @@ function blockFindings(plan: ClientPlan): readonly RawFinding[] {
     const follows = client.follows.find((each) => each.program === session.program.key);
     findings.push({
       place: block.place,
-      headline: `The block "${block.name}" is for the stage "${stage}".`,
-      detail: `${client.name} starts it on ${session.date} and is signed off for ${stage} in none of its patterns (${listOf([...patterns])}).`,
-      advice:
+      headline: say`The block "${block.name}" is for the stage "${stage}".`,
+      detail: say`${client.name} starts it on ${session.date} and is signed off for ${stage} in none of its patterns (${listOf([...patterns])}).`,
+      advice: say(
         'Follow a block of the stage that is signed off, or have the movements seen and sign the patterns off first.',
+      ),
       client: client.key,
       cell: null,
       scope: { program: session.program, block, day: null },
-      related: follows ? [{ place: follows.place, message: `${client.name} follows the program here.` }] : [],
+      related: follows
+        ? [{ place: follows.place, message: say`${client.name} follows the program here.` }]
+        : [],
       fixes: [],
     });
   }

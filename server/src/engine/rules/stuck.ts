@@ -1,4 +1,5 @@
 import type { CellItem, CellNode, RowNode } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import { rowWeeks } from '../bind/weeks.js';
 import type { FindingFix, ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatNumber, formatPercent } from '../numbers.js';
@@ -124,7 +125,7 @@ function nextText(cell: ResolvedCell, group: ResolvedGroup): string | null {
     cell.movement === null ||
     cell.movement.liftsShare !== null
   ) {
-    return `The next load of this kit is ${kg}.`;
+    return say`The next load of this kit is ${kg}.`;
   }
   const share = next / group.estimatedOneRepMaxKg;
   const left = repsAtShare(cell, share) - group.reps;
@@ -135,9 +136,9 @@ function nextText(cell: ResolvedCell, group: ResolvedGroup): string | null {
     leastStage: cell.movement.stage,
   });
   const ready = readinessOn(cell.client, cell.movement.pattern, cell.date).stage;
-  const inReserve = left < 0.05 ? 'nothing in reserve' : `about ${formatNumber(left, 1)} in reserve`;
-  const above = stageAllows(ready, stage) ? '' : `, above the stage "${ready}" that is signed off`;
-  return `The next load of this kit, ${kg}, would be ${formatPercent(share)} of the max with ${inReserve}${above}.`;
+  const inReserve = left < 0.05 ? say('nothing in reserve') : say`about ${formatNumber(left, 1)} in reserve`;
+  const above = stageAllows(ready, stage) ? '' : say`, above the stage "${ready}" that is signed off`;
+  return say`The next load of this kit, ${kg}, would be ${formatPercent(share)} of the max with ${inReserve}${above}.`;
 }
 
 function fixOf(standstill: Standstill, reps: number, file: string): FindingFix {
@@ -148,7 +149,7 @@ function fixOf(standstill: Standstill, reps: number, file: string): FindingFix {
     { file, span: item.span, newText: `x${reps}` },
     ...(weekly ? [{ file, span: weekly.span, newText: '' }] : []),
   ];
-  return { title: `Do ${reps} reps with the same load instead`, safe: false, edits };
+  return { title: say`Do ${reps} reps with the same load instead`, safe: false, edits };
 }
 
 function findingOf(run: RowRun, standstill: Standstill): RawFinding {
@@ -162,19 +163,20 @@ function findingOf(run: RowRun, standstill: Standstill): RawFinding {
   const more = repsInstead(standstill);
   const next = nextText(last, end);
   const weekly = increase.cell.groups[increase.group]?.items.some((each) => each.kind === 'weekly') ?? false;
-  const written = `+${formatNumber(increase.item.percent)} %${weekly ? ' a week' : ''}`;
-  const weeks = first.week === last.week ? `week ${first.week}` : `weeks ${first.week} to ${last.week}`;
-  const targets = `the target goes from ${formatMass(start.targetKg ?? 0, client.units)} to ${formatMass(end.targetKg ?? 0, client.units)}`;
+  const written = `+${formatNumber(increase.item.percent)} %${weekly ? say(' a week') : ''}`;
+  const weeks = first.week === last.week ? say`week ${first.week}` : say`weeks ${first.week} to ${last.week}`;
+  const targets = say`the target goes from ${formatMass(start.targetKg ?? 0, client.units)} to ${formatMass(end.targetKg ?? 0, client.units)}`;
   return {
     place: first.place,
-    headline: `${movementText(first)}: ${written} never changes the load in this block.`,
-    detail: `${client.name}: ${load} in week ${before.week} and still ${load} in ${weeks}, while ${targets}. ${next ?? 'The kit has nothing heavier.'}${more === null ? '' : ` ${more} reps with ${load} keep the reserve that is written.`}`,
-    advice:
+    headline: say`${movementText(first)}: ${written} never changes the load in this block.`,
+    detail: say`${client.name}: ${load} in week ${before.week} and still ${load} in ${weeks}, while ${targets}. ${next ?? say('The kit has nothing heavier.')}${more === null ? '' : say` ${more} reps with ${load} keep the reserve that is written.`}`,
+    advice: say(
       'Add reps before load where that keeps the reserve, or get smaller plates; otherwise stay until a newer max carries the next load.',
+    ),
     client: client.key,
     cell: first,
     related: start.max
-      ? [{ place: start.max.entry.place, message: `The max of ${client.name} that this rests on.` }]
+      ? [{ place: start.max.entry.place, message: say`The max of ${client.name} that this rests on.` }]
       : [],
     fixes: more === null ? [] : [fixOf(standstill, more, run.row.place.file)],
   };

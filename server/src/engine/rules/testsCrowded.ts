@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { onCell } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
@@ -34,9 +35,9 @@ export const testsCrowded: Rule = {
       if (!second) return [];
       return [
         onCell(second, {
-          headline: 'More than one test on one day.',
-          detail: `${plan.client.name}: ${listOf(tests.map(movementText))} on ${session.date} (week ${session.week}).`,
-          advice: 'Move one of them to another day.',
+          headline: say('More than one test on one day.'),
+          detail: say`${plan.client.name}: ${listOf(tests.map(movementText))} on ${session.date} (week ${session.week}).`,
+          advice: say('Move one of them to another day.'),
         }),
       ];
     }),

@@ -1,28 +1,29 @@
+import { say } from '../../../../grammar/say.js';
 import type { TwiceNamed } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 
 function headlineOf({ kind, text }: TwiceNamed): string {
   if (kind === 'client line')
-    return `The line "${text.replace('-', ' ')}" stands here with another value than before.`;
-  if (kind === 'row') return `"${text}" stands twice in this day.`;
-  return `There are two ${kind}s called "${text}".`;
+    return say`The line "${text.replace('-', ' ')}" stands here with another value than before.`;
+  if (kind === 'row') return say`"${text}" stands twice in this day.`;
+  return say`There are two ${kind}s called "${text}".`;
 }
 
 function adviceOf({ kind }: TwiceNamed): string {
-  if (kind === 'client line') return 'Keep the one that is right.';
-  if (kind === 'row') return 'Give one of them a label, for example "back squat (pause):".';
-  return 'Rename one, or take one away.';
+  if (kind === 'client line') return say('Keep the one that is right.');
+  if (kind === 'row') return say('Give one of them a label, for example "back squat (pause):".');
+  return say('Rename one, or take one away.');
 }
 
 function findingOf(twice: TwiceNamed): RawFinding {
   return {
     place: twice.place,
     headline: headlineOf(twice),
-    detail: 'Which one holds cannot be told.',
+    detail: say('Which one holds cannot be told.'),
     advice: adviceOf(twice),
     client: null,
     cell: null,
-    related: [{ place: twice.first, message: 'The first one stands here.' }],
+    related: [{ place: twice.first, message: say('The first one stands here.') }],
     fixes: [],
   };
 }

@@ -1,3 +1,4 @@
+import { say } from '../../../../grammar/say.js';
 import type { Circuit, ResolvedCell, Session } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { formatMass } from '../units.js';
@@ -9,9 +10,9 @@ import { movementText } from './shared/words.js';
 /** What two rows of a circuit would both occupy: the only bar, or one machine. Null where nothing is. */
 function stationOf(cell: ResolvedCell): string | null {
   const implement = cell.movement?.implement;
-  if (implement?.kind === 'machine') return `the machine "${implement.key}"`;
+  if (implement?.kind === 'machine') return say`the machine "${implement.key}"`;
   if (implement?.kind !== 'barbell' || !cell.kit) return null;
-  return cell.kit.model.bars.length === 1 ? 'the only bar' : null;
+  return cell.kit.model.bars.length === 1 ? say('the only bar') : null;
 }
 
 /** Two rows of one circuit that need one station with different loads. */
@@ -76,10 +77,10 @@ export const twoStations: Rule = {
         const kg = (cell: ResolvedCell) => formatMass(cell.groups[0]?.loadKg ?? 0, plan.client.units);
         findings.push(
           onCell(second, {
-            headline: `The circuit needs ${station} twice, with different loads.`,
-            detail: `${plan.client.name}: ${movementText(first)} at ${kg(first)} and ${movementText(second)} at ${kg(second)} on ${session.date}.`,
-            advice: 'Use something else for one of the two.',
-            related: [{ place: first.place, message: `${movementText(first)} in the same circuit.` }],
+            headline: say`The circuit needs ${station} twice, with different loads.`,
+            detail: say`${plan.client.name}: ${movementText(first)} at ${kg(first)} and ${movementText(second)} at ${kg(second)} on ${session.date}.`,
+            advice: say('Use something else for one of the two.'),
+            related: [{ place: first.place, message: say`${movementText(first)} in the same circuit.` }],
           }),
         );
       }

@@ -1,23 +1,27 @@
+import { later, said, say } from '../../../../grammar/say.js';
 import type { UnknownName } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { nearestName } from './shared/nearest.js';
 
 /** How a kind of name is spoken of, and where it would be defined. */
 const KINDS: Readonly<Record<UnknownName['kind'], { readonly noun: string; readonly define: string }>> = {
-  kit: { noun: 'kit', define: 'a section "kit NAME"' },
-  movement: { noun: 'movement', define: 'a section "movement NAME" with its pattern' },
+  kit: { noun: later('kit'), define: later('a section "kit NAME"') },
+  movement: { noun: later('movement'), define: later('a section "movement NAME" with its pattern') },
   'movement or pattern': {
-    noun: 'movement or pattern',
-    define: 'a section "movement NAME" with its pattern',
+    noun: later('movement or pattern'),
+    define: later('a section "movement NAME" with its pattern'),
   },
-  client: { noun: 'client', define: 'a section "client NAME"' },
-  group: { noun: 'group', define: 'a section "group NAME"' },
-  program: { noun: 'program', define: 'a section "program NAME"' },
-  block: { noun: 'block', define: 'a line "block NAME, 4 weeks" in that program' },
-  day: { noun: 'day', define: 'a line "day NAME" in that block' },
-  band: { noun: 'band', define: 'a line "bands: light, medium" in the kit' },
-  machine: { noun: 'machine', define: 'a line "machine NAME: 20kg to 120kg by 5kg" in the kit' },
-  bar: { noun: 'bar', define: 'a line "bar NAME: 8kg" in the kit' },
+  client: { noun: later('client'), define: later('a section "client NAME"') },
+  group: { noun: later('group'), define: later('a section "group NAME"') },
+  program: { noun: later('program'), define: later('a section "program NAME"') },
+  block: { noun: later('block'), define: later('a line "block NAME, 4 weeks" in that program') },
+  day: { noun: later('day'), define: later('a line "day NAME" in that block') },
+  band: { noun: later('band'), define: later('a line "bands: light, medium" in the kit') },
+  machine: {
+    noun: later('machine'),
+    define: later('a line "machine NAME: 20kg to 120kg by 5kg" in the kit'),
+  },
+  bar: { noun: later('bar'), define: later('a line "bar NAME: 8kg" in the kit') },
 };
 
 function findingOf(unknown: UnknownName): RawFinding {
@@ -25,16 +29,16 @@ function findingOf(unknown: UnknownName): RawFinding {
   const meant = nearestName(unknown.name.key, unknown.candidates);
   return {
     place: unknown.place,
-    headline: `No ${noun} is called "${unknown.name.text}".`,
-    detail: meant ? `Did you mean "${meant.text}"?` : '',
-    advice: meant ? `Otherwise add ${define}.` : `Check the spelling, or add ${define}.`,
+    headline: say`No ${said(noun)} is called "${unknown.name.text}".`,
+    detail: meant ? say`Did you mean "${meant.text}"?` : '',
+    advice: meant ? say`Otherwise add ${said(define)}.` : say`Check the spelling, or add ${said(define)}.`,
     client: null,
     cell: null,
     related: [],
     fixes: meant
       ? [
           {
-            title: `Change to "${meant.text}"`,
+            title: say`Change to "${meant.text}"`,
             safe: false,
             edits: [{ file: unknown.place.file, span: unknown.name.span, newText: meant.text }],
           },

@@ -1,4 +1,5 @@
 import type { PatternName } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import type { ClientPlan } from '../model.js';
 import { formatNumber } from '../numbers.js';
 import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
@@ -125,10 +126,11 @@ export const volumeAboveMean: Rule = {
           plan,
           week.block.place,
           {
-            headline: `"${week.block.name}" has a week far above the weeks before it.`,
-            detail: `${plan.client.name}: ${mass(kg)} lifted in all in week ${week.week} (from ${first.date}), ${formatNumber(kg / meanKg, 2)} times the mean of the four working weeks before (${mass(meanKg)}).`,
-            advice:
+            headline: say`"${week.block.name}" has a week far above the weeks before it.`,
+            detail: say`${plan.client.name}: ${mass(kg)} lifted in all in week ${week.week} (from ${first.date}), ${formatNumber(kg / meanKg, 2)} times the mean of the four working weeks before (${mass(meanKg)}).`,
+            advice: say(
               'Keep the sets for a week or two, or plan a deload. Such ratios are contested as a sign of injury: take it as a question.',
+            ),
             ...(kg > meanKg * warning ? { severity: 'warning' as const } : {}),
           },
           { program: week.program, block: week.block, day: null },

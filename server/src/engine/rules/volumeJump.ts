@@ -1,4 +1,5 @@
 import type { PatternName } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import { formatNumber, formatPercent } from '../numbers.js';
 import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
 import { volumeLoadKg } from '../science/volume.js';
@@ -79,9 +80,12 @@ export const volumeJump: Rule = {
                 plan,
                 week.block.place,
                 {
-                  headline: `Week ${week.week} of "${week.block.name}" has much more work for the ${words} body.`,
-                  detail: `${plan.client.name}: ${formatNumber(kg, 0)} kg lifted in all ${whenText(cell)}, after ${formatNumber(before.kg, 0)} kg in week ${before.week.week}: ${formatPercent(kg / before.kg - 1, 0)} more.`,
-                  advice: 'Add one set at a time, in one movement.',
+                  headline:
+                    words === 'lower'
+                      ? say`Week ${week.week} of "${week.block.name}" has much more work for the lower body.`
+                      : say`Week ${week.week} of "${week.block.name}" has much more work for the upper body.`,
+                  detail: say`${plan.client.name}: ${formatNumber(kg, 0)} kg lifted in all ${whenText(cell)}, after ${formatNumber(before.kg, 0)} kg in week ${before.week.week}: ${formatPercent(kg / before.kg - 1, 0)} more.`,
+                  advice: say('Add one set at a time, in one movement.'),
                 },
                 { program: week.program, block: week.block, day: null },
               ),

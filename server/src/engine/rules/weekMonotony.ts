@@ -1,3 +1,4 @@
+import { said, say } from '../../../../grammar/say.js';
 import { CONTESTED_WEEK, type LoggedWeek, loggedLoads, loggedWeeks } from '../history/workload.js';
 import { formatNumber } from '../numbers.js';
 import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
@@ -23,12 +24,12 @@ function findingOf(week: LoggedWeek, most: number): RawFinding {
   const { monotony, load, strain } = week;
   const numbers =
     monotony === null
-      ? 'every day is alike'
-      : `monotony ${formatNumber(monotony, 2)}, strain ${formatNumber(strain ?? 0, 0)}`;
+      ? say('every day is alike')
+      : say`monotony ${formatNumber(monotony, 2)}, strain ${formatNumber(strain ?? 0, 0)}`;
   return onLog(week.last, {
-    headline: 'A monotonous week: one day is as hard as the next.',
-    detail: `${week.last.entry.clientName.text}, week from ${week.monday}: ${countOf(week.sessions, 'session')}, load ${formatNumber(load, 0)} (effort × minutes), ${numbers}; ${formatNumber(most, 1)} is often quoted as too high.`,
-    advice: `Put an easy day or a day off between hard ones. ${CONTESTED_WEEK}`,
+    headline: say('A monotonous week: one day is as hard as the next.'),
+    detail: say`${week.last.entry.clientName.text}, week from ${week.monday}: ${countOf(week.sessions, 'session')}, load ${formatNumber(load, 0)} (effort × minutes), ${numbers}; ${formatNumber(most, 1)} is often quoted as too high.`,
+    advice: say`Put an easy day or a day off between hard ones. ${said(CONTESTED_WEEK)}`,
   });
 }
 

@@ -1,3 +1,4 @@
+import { said, say } from '../../../../grammar/say.js';
 import { addDays } from '../dates.js';
 import { CONTESTED_WEEK, type LoggedWeek, loggedLoads, loggedWeeks } from '../history/workload.js';
 import { formatNumber } from '../numbers.js';
@@ -34,9 +35,9 @@ function findingsOf(weeks: readonly LoggedWeek[], mostPercent: number): RawFindi
     if (week.strain <= (usual * mostPercent) / 100) return [];
     return [
       onLog(week.last, {
-        headline: 'A week of far more strain than the four before it.',
-        detail: `${week.last.entry.clientName.text}, week from ${week.monday}: strain ${formatNumber(week.strain, 0)} (load ${formatNumber(week.load, 0)} × monotony ${formatNumber(week.monotony, 2)}), ${formatNumber(week.strain / usual, 1)} times the mean of ${formatNumber(usual, 0)}.`,
-        advice: `Ask how she is, and let the next week be easier. ${CONTESTED_WEEK}`,
+        headline: say('A week of far more strain than the four before it.'),
+        detail: say`${week.last.entry.clientName.text}, week from ${week.monday}: strain ${formatNumber(week.strain, 0)} (load ${formatNumber(week.load, 0)} × monotony ${formatNumber(week.monotony, 2)}), ${formatNumber(week.strain / usual, 1)} times the mean of ${formatNumber(usual, 0)}.`,
+        advice: say`Ask how she is, and let the next week be easier. ${said(CONTESTED_WEEK)}`,
       }),
     ];
   });

@@ -1,3 +1,4 @@
+import { said, say } from '../../../../grammar/say.js';
 import { addDays, daysBetween } from '../dates.js';
 import { CONTESTED_RATIO, type LoggedLoad, loggedLoads, ratiosOn } from '../history/workload.js';
 import { formatNumber } from '../numbers.js';
@@ -26,9 +27,9 @@ function findingsOf(logged: readonly LoggedLoad[], most: number): RawFinding[] {
     told = each.date;
     findings.push(
       onLog(each, {
-        headline: 'Much more load in a week than in the month.',
-        detail: `${each.entry.clientName.text}, ${each.date}: 7 days against 28 days are ${formatNumber(ratios.rolling, 2)} by rolling means and ${formatNumber(ratios.weighted, 2)} weighted; from ${formatNumber(most, 2)} on it is told.`,
-        advice: `Ask whether the rise is meant, and keep the next week level. ${CONTESTED_RATIO}`,
+        headline: say('Much more load in a week than in the month.'),
+        detail: say`${each.entry.clientName.text}, ${each.date}: 7 days against 28 days are ${formatNumber(ratios.rolling, 2)} by rolling means and ${formatNumber(ratios.weighted, 2)} weighted; from ${formatNumber(most, 2)} on it is told.`,
+        advice: say`Ask whether the rise is meant, and keep the next week level. ${said(CONTESTED_RATIO)}`,
       }),
     );
   }

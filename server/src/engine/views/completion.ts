@@ -1,5 +1,7 @@
 // biome-ignore-all lint/suspicious/noTemplateCurlyInString: these are tab stops of snippets.
+
 import { type SectionKind, type Span, VOCABULARY } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import type { EngineSession } from '../session.js';
 import { cellCompletions } from './completionCell.js';
 import { loggedDayItems, plannedLineItems } from './completionLog.js';
@@ -88,12 +90,12 @@ function lineStart(cursor: Cursor): CompletionItem[] {
   if (context.section === 'day' || context.section === 'circuit') {
     items.push(...movementItems(cursor, replace, hasColonAfter(cursor) ? '' : ': '));
     if (context.section === 'circuit')
-      items.push(item('end', 'keyword', 'Ends the circuit.', replace, 'end'));
+      items.push(item('end', 'keyword', say('Ends the circuit.'), replace, 'end'));
   }
   if (context.section === 'log') {
     if (!hasColonAfter(cursor)) items.push(...plannedLineItems(cursor, replace));
     items.push(
-      item('as planned', 'keyword', 'Everything was done as it was written.', replace, 'as planned'),
+      item('as planned', 'keyword', say('Everything was done as it was written.'), replace, 'as planned'),
     );
     items.push(...movementItems(cursor, replace, hasColonAfter(cursor) ? '' : ': '));
   }
@@ -161,10 +163,10 @@ function afterOpener(cursor: Cursor, kind: SectionKind, typed: string): Completi
   if (kind === 'day') return nameItems(dayNames(cursor), 'day', replace);
   if (kind === 'circuit' && parts.length > 1) {
     return [
-      item('rounds', 'keyword', 'How many rounds.', replace, '${1:3} rounds', true),
-      item('rest', 'keyword', 'Rest between rounds.', replace, 'rest ${1:90}s', true),
-      item('minutes', 'keyword', 'As many rounds as fit.', replace, '${1:12}min', true),
-      item('every', 'keyword', 'A round starts this often.', replace, 'every ${1:2}min', true),
+      item('rounds', 'keyword', say('How many rounds.'), replace, '${1:3} rounds', true),
+      item('rest', 'keyword', say('Rest between rounds.'), replace, 'rest ${1:90}s', true),
+      item('minutes', 'keyword', say('As many rounds as fit.'), replace, '${1:12}min', true),
+      item('every', 'keyword', say('A round starts this often.'), replace, 'every ${1:2}min', true),
     ];
   }
   return kind === 'block' && parts.length > 1 ? blockWords(cursor, part, replace) : [];
@@ -181,18 +183,18 @@ function blockWords(cursor: Cursor, part: string, replace: Span): CompletionItem
   const like = /^like\s+/i.exec(part);
   if (like) return nameItems(blocks, 'block', { start: replace.start + like[0].length, end: replace.end });
   return [
-    item('weeks', 'keyword', 'How long the block is.', replace, '${1:4} weeks', true),
-    item('learn', 'keyword', 'Stage: many repetitions, much in reserve.', replace, 'learn'),
-    item('load', 'keyword', 'Stage: between learning and heavy.', replace, 'load'),
+    item('weeks', 'keyword', say('How long the block is.'), replace, '${1:4} weeks', true),
+    item('learn', 'keyword', say('Stage: many repetitions, much in reserve.'), replace, 'learn'),
+    item('load', 'keyword', say('Stage: between learning and heavy.'), replace, 'load'),
     item(
       'heavy',
       'keyword',
-      'Stage: loads that could be lifted eight times or fewer. Needs the sign-off.',
+      say('Stage: loads that could be lifted eight times or fewer. Needs the sign-off.'),
       replace,
       'heavy',
     ),
-    item('deload', 'keyword', 'Which weeks are lighter.', replace, 'deload ${1:4}', true),
-    item('like', 'keyword', 'Takes over the days and rows of another block.', replace, 'like $1', true),
+    item('deload', 'keyword', say('Which weeks are lighter.'), replace, 'deload ${1:4}', true),
+    item('like', 'keyword', say('Takes over the days and rows of another block.'), replace, 'like $1', true),
   ];
 }
 

@@ -1,5 +1,7 @@
 // biome-ignore-all lint/suspicious/noTemplateCurlyInString: these are tab stops of snippets.
+
 import { type Span, VOCABULARY } from '../../../../grammar/index.js';
+import { later, said, say } from '../../../../grammar/say.js';
 import { type CompletionItem, type Cursor, item, nameItems, restOfWord } from './completionParts.js';
 
 /** What a first cell cannot hold, for there is nothing before it that could change. */
@@ -43,17 +45,17 @@ const SNIPPETS: Readonly<Record<string, string>> = {
 };
 
 const LABELS: Readonly<Record<string, string>> = {
-  '3x6': 'sets x reps',
-  '3x6-8': 'sets x a range of reps',
-  '3xmax': 'sets x max',
-  '3x30s': 'sets x seconds',
-  '4x20m': 'sets x metres',
-  r2: 'r (reps in reserve)',
-  '80%': '% of the max',
-  '42.5kg': 'kg (a fixed load)',
-  '+2%': '+% (change)',
-  '+2.5kg': '+kg (change)',
-  wk5: 'wk (jump to a week)',
+  '3x6': later('sets x reps'),
+  '3x6-8': later('sets x a range of reps'),
+  '3xmax': later('sets x max'),
+  '3x30s': later('sets x seconds'),
+  '4x20m': later('sets x metres'),
+  r2: later('r (reps in reserve)'),
+  '80%': later('% of the max'),
+  '42.5kg': later('kg (a fixed load)'),
+  '+2%': later('+% (change)'),
+  '+2.5kg': later('+kg (change)'),
+  wk5: later('wk (jump to a week)'),
 };
 
 /** Items of a cell. `typed` is the cell up to the cursor; `first` whether it is the first of its row. */
@@ -67,7 +69,12 @@ export function cellCompletions(cursor: Cursor, typed: string, first: boolean): 
     .toLowerCase();
   if (/(^|\s)band$/.test(before)) return nameItems(bandNames(cursor), 'band', replace);
   if (/(^|\s)no$/.test(before)) {
-    return nameItems(['side', 'rest', 'tempo', 'height', 'warm', 'deload'], 'keyword', replace, 'ends here');
+    return nameItems(
+      ['side', 'rest', 'tempo', 'height', 'warm', 'deload'],
+      'keyword',
+      replace,
+      say('ends here'),
+    );
   }
   if (/(^|\s)(rest|off|tempo|height|rpe|pack|test)$/.test(before)) return [];
   // A number that is being typed is the coach's own; offers would only stand in the way.
@@ -78,7 +85,7 @@ export function cellCompletions(cursor: Cursor, typed: string, first: boolean): 
     .map((entry) => {
       const snippet = SNIPPETS[entry.word];
       const made = item(
-        LABELS[entry.word] ?? entry.word,
+        said(LABELS[entry.word] ?? entry.word),
         'item',
         entry.help,
         replace,

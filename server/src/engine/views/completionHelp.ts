@@ -1,4 +1,5 @@
 import { normaliseName } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import type { NameKind } from '../model.js';
 import { RULES } from '../rules/index.js';
 import type { EngineSession } from '../session.js';
@@ -33,7 +34,7 @@ export function completionHelp(
   if (kind === 'rule') {
     const rule = RULES.find(({ code }) => code === label);
     return rule
-      ? `${escapeMarkdown(rule.what)}\n\n${escapeMarkdown(rule.why)}\n\nSource: ${escapeMarkdown(rule.source)}`
+      ? `${escapeMarkdown(rule.what)}\n\n${escapeMarkdown(rule.why)}\n\n${say`Source: ${escapeMarkdown(rule.source)}`}`
       : null;
   }
   if (NAMES.has(kind)) {

@@ -1,4 +1,5 @@
 import { normaliseName, type Span } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import { historyOf } from '../history/history.js';
 import type { ResolvedCell, ResolvedGroup, Session } from '../model.js';
 import { formatNumber, roundTo } from '../numbers.js';
@@ -30,7 +31,7 @@ export function loggedDayItems(cursor: Cursor, names: string, replace: Span): Co
     ...item(
       `${each.date}, ${each.day.name}`,
       'day',
-      `${each.program.name} · ${each.block.name}, week ${each.week}`,
+      say`${each.program.name} · ${each.block.name}, week ${each.week}`,
       replace,
       [`${each.date}, ${each.day.name}`, ...each.cells.map((cell) => `  ${plannedLine(cell)}`)].join('\n'),
     ),
@@ -41,7 +42,7 @@ export function loggedDayItems(cursor: Cursor, names: string, replace: Span): Co
 export function plannedLineItems(cursor: Cursor, replace: Span): CompletionItem[] {
   return cellsOfLog(cursor).map((cell) => {
     const line = plannedLine(cell);
-    return item(line, 'movement', 'As it was planned, to be changed where it differed.', replace, line);
+    return item(line, 'movement', say('As it was planned, to be changed where it differed.'), replace, line);
   });
 }
 
@@ -52,7 +53,7 @@ export function plannedValueItems(cursor: Cursor, label: string, replace: Span):
     .filter((cell) => cell.row.key === key || cell.row.movement === key || cell.movement?.key === key)
     .map((cell) => doneText(cell))
     .filter((text) => text !== 'as planned')
-    .map((text) => item(text, 'item', 'As it was planned.', replace, text));
+    .map((text) => item(text, 'item', say('As it was planned.'), replace, text));
 }
 
 /** In `swap:` of a log: the day's rows, by name and label. */

@@ -1,4 +1,5 @@
 import type { Span } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import type { Client, LogEntry, Session } from '../model.js';
 import type { EngineSession } from '../session.js';
 import { formatMass } from '../units.js';
@@ -52,7 +53,7 @@ export function lastLoads(session: EngineSession, clients: readonly Client[]): M
     for (const max of [...client.maxes].sort((a, b) => (a.date < b.date ? 1 : -1))) {
       if (own.has(max.movement) || max.bodyweight) continue;
       const { loadKg } = max;
-      own.set(max.movement, `${client.name} ${massOf(loadKg, client)} x${max.reps} on ${max.date}`);
+      own.set(max.movement, say`${client.name} ${massOf(loadKg, client)} x${max.reps} on ${max.date}`);
     }
     for (const [movement, load] of own) found.set(movement, [...(found.get(movement) ?? []), load]);
   }
@@ -76,7 +77,7 @@ function addLog(own: Map<string, string>, log: LogEntry, client: Client, session
     const load = line.groups.find((group) => group.load !== null)?.load;
     if (own.has(line.movement.key) || !load) continue;
     const mass = load.kind === 'load' || load.kind === 'pack' ? load.mass.kg : null;
-    if (mass !== null) own.set(line.movement.key, `${client.name} ${massOf(mass, client)} on ${log.date}`);
+    if (mass !== null) own.set(line.movement.key, say`${client.name} ${massOf(mass, client)} on ${log.date}`);
   }
   if (!asPlanned) return;
   for (const cell of planned.flatMap((session) => session.cells)) {
@@ -84,6 +85,6 @@ function addLog(own: Map<string, string>, log: LogEntry, client: Client, session
     const group = cell.groups[0];
     if (key === undefined || !group || own.has(key) || written.has(cell.row.movement)) continue;
     const load = loadText(group, client.units);
-    own.set(key, `${client.name} ${load === '' ? doseText(group) : load} on ${log.date}`);
+    own.set(key, say`${client.name} ${load === '' ? doseText(group) : load} on ${log.date}`);
   }
 }

@@ -1,4 +1,5 @@
 // biome-ignore-all lint/suspicious/noTemplateCurlyInString: these are tab stops of snippets.
+
 import {
   AIM_NAMES,
   CONDITION_NAMES,
@@ -8,6 +9,7 @@ import {
   type Span,
   STAGE_NAMES,
 } from '../../../../grammar/index.js';
+import { later, said, say } from '../../../../grammar/say.js';
 import { timeWords } from '../print/words.js';
 import type { Rule } from '../ruleForm.js';
 import { RULES } from '../rules/index.js';
@@ -82,7 +84,9 @@ function clause(
       : days;
   }
   if (/\s/.test(value.part)) return [];
-  return offers.map(([word, detail, insert]) => item(word, 'keyword', detail, value.word, insert, true));
+  return offers.map(([word, detail, insert]) =>
+    item(word, 'keyword', said(detail), value.word, insert, true),
+  );
 }
 
 /** Times that other clients have; else one of the evening, to show how a time is written. */
@@ -91,13 +95,13 @@ function timeItems({ cursor, word }: Value): CompletionItem[] {
     follows.flatMap(({ startMinutes }) => [...startMinutes.values()]),
   );
   const minutes = [...new Set(known.length === 0 ? [18 * 60] : known)].sort((a, b) => a - b);
-  return nameItems(minutes.map(timeWords), 'keyword', word, 'When the session begins.');
+  return nameItems(minutes.map(timeWords), 'keyword', word, say('When the session begins.'));
 }
 
-const FROM = ['from', 'From this date on.', 'from ${1:date}'] as const;
-const UNTIL = ['until', 'Up to and with this date.', 'from ${1:date} until ${2:date}'] as const;
-const ON = ['on', 'On these weekdays.', 'on $0'] as const;
-const WHY = ['"why"', 'The reason.', '"${1:why}"'] as const;
+const FROM = ['from', later('From this date on.'), 'from ${1:date}'] as const;
+const UNTIL = ['until', later('Up to and with this date.'), 'from ${1:date} until ${2:date}'] as const;
+const ON = ['on', later('On these weekdays.'), 'on $0'] as const;
+const WHY = ['"why"', later('The reason.'), '"${1:why}"'] as const;
 
 const movements: Read = (value) => movementItems(value.cursor, value.replace, '');
 
@@ -125,9 +129,9 @@ const follows: Read = (value) => {
     [
       FROM,
       ON,
-      ['every', 'A session every so many days.', 'every ${1:3} days'],
-      ['supervised', 'The coach stands by.', 'supervised'],
-      ['alongside', 'Does not end the program before it.', 'alongside'],
+      ['every', later('A session every so many days.'), 'every ${1:3} days'],
+      ['supervised', later('The coach stands by.'), 'supervised'],
+      ['alongside', later('Does not end the program before it.'), 'alongside'],
     ],
     true,
   );
@@ -152,12 +156,12 @@ const ready: Read = (value) => {
     const second = value.part.trimStart().split(/\s+/).length === 2;
     return second ? nameItems([...PATTERN_NAMES, 'all'], 'keyword', value.word) : [];
   }
-  return nameItems(STAGE_NAMES, 'keyword', value.word, 'stage that is signed off');
+  return nameItems(STAGE_NAMES, 'keyword', value.word, say('stage that is signed off'));
 };
 
 const swap: Read = (value) => {
   if (value.index === 0) return movements(value);
-  return swappedTo(value, 'What is done instead.') ?? clause(value, [FROM, UNTIL, WHY]);
+  return swappedTo(value, say('What is done instead.')) ?? clause(value, [FROM, UNTIL, WHY]);
 };
 
 /** `to NAME` of a swap; null behind it. */
@@ -172,10 +176,12 @@ function swappedTo(value: Value, help: string): CompletionItem[] | null {
 function swapDone(value: Value, row: string): CompletionItem[] {
   if (value.index === 0) {
     const rows = plannedRowNames(value.cursor);
-    return rows.length === 0 ? movements(value) : nameItems(rows, 'movement', value.replace, 'in the plan');
+    return rows.length === 0
+      ? movements(value)
+      : nameItems(rows, 'movement', value.replace, say('in the plan'));
   }
   return (
-    swappedTo(value, 'What was done instead.') ?? [
+    swappedTo(value, say('What was done instead.')) ?? [
       ...plannedSetsItems(value.cursor, row, value.replace),
       ...clause(value, [WHY]),
     ]
@@ -218,7 +224,7 @@ const READERS: Readonly<Record<string, Readonly<Record<string, Read>>>> = {
       value.index === 0
         ? [
             ...movements(value),
-            ...nameItems(PATTERN_NAMES, 'keyword', value.replace, 'every movement of this pattern'),
+            ...nameItems(PATTERN_NAMES, 'keyword', value.replace, say('every movement of this pattern')),
           ]
         : clause(value, [FROM, UNTIL, WHY]),
     swap,
@@ -227,8 +233,8 @@ const READERS: Readonly<Record<string, Readonly<Record<string, Read>>>> = {
       value.index === 0
         ? []
         : clause(value, [
-            ['back at', 'Shares of the target in the first weeks back.', 'back at ${1:percent}%'],
-            ['keep dates', 'The program goes on meanwhile.', 'keep dates'],
+            ['back at', later('Shares of the target in the first weeks back.'), 'back at ${1:percent}%'],
+            ['keep dates', later('The program goes on meanwhile.'), 'keep dates'],
           ]),
   },
   group: { members: clients, follows },
@@ -249,8 +255,8 @@ function ruleItems(value: Value): CompletionItem[] {
 function doneItems(value: Value): CompletionItem[] {
   if (/\S\s/.test(value.part)) return [];
   return [
-    item('as planned', 'keyword', 'Done as it was written.', value.word, 'as planned'),
-    item('skipped', 'keyword', 'Not done, and why.', value.word, 'skipped "${1:why}"', true),
+    item('as planned', 'keyword', say('Done as it was written.'), value.word, 'as planned'),
+    item('skipped', 'keyword', say('Not done, and why.'), value.word, 'skipped "${1:why}"', true),
     ...cellCompletions(value.cursor, value.part, true).filter(({ insert }) => /^(band|pack)/.test(insert)),
   ];
 }

@@ -7,6 +7,7 @@ import {
   type Span,
   type TextEdit,
 } from '../../../../grammar/index.js';
+import { later, said } from '../../../../grammar/say.js';
 import { meaningOf, problemCodes } from './meaning.js';
 import { meets, namesIn } from './text.js';
 
@@ -16,8 +17,9 @@ export interface FormatResult {
   readonly refusedBecause: string | null;
 }
 
-const REFUSED =
-  'Nothing was formatted: another layout could change what this file asks for. The text is left as it is.';
+const REFUSED = later(
+  'Nothing was formatted: another layout could change what this file asks for. The text is left as it is.',
+);
 const INDENT = '  ';
 
 /**
@@ -36,7 +38,7 @@ export function formatText(text: string, options: { readonly range?: Span } = {}
       return { edits: edits.map(({ span, newText }) => ({ span, newText })), refusedBecause: null };
     }
   }
-  return { edits: [], refusedBecause: REFUSED };
+  return { edits: [], refusedBecause: said(REFUSED) };
 }
 
 /** The text after edits that do not overlap. */

@@ -1,4 +1,5 @@
 import type { FileTree, Span } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import type { Occurrence } from '../model.js';
 import { RULES } from '../rules/index.js';
 import type { EngineSession } from '../session.js';
@@ -66,8 +67,8 @@ function allowHover(tree: FileTree, offset: number): Hover | null {
     `**${escapeMarkdown(rule.title)}** (\`${rule.code}\`)`,
     escapeMarkdown(rule.what),
     escapeMarkdown(rule.why),
-    ...(rule.caution === undefined ? [] : [`**Caution:** ${escapeMarkdown(rule.caution)}`]),
-    `Source: ${escapeMarkdown(rule.source)}`,
+    ...(rule.caution === undefined ? [] : [say`**Caution:** ${escapeMarkdown(rule.caution)}`]),
+    say`Source: ${escapeMarkdown(rule.source)}`,
   ];
   return { span: allow.span, markdown: parts.join('\n\n') };
 }

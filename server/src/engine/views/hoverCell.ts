@@ -1,4 +1,5 @@
 import type { CellNode } from '../../../../grammar/index.js';
+import { plural, say } from '../../../../grammar/say.js';
 import type { ResolvedCell } from '../model.js';
 import type { EngineSession } from '../session.js';
 import type { Hover } from './hover.js';
@@ -33,7 +34,7 @@ export function cellHover(
     .sort(ownFirst);
   const parts: string[] = [];
   if (node.broken) {
-    parts.push('There is a mistake in this cell, so nothing is worked out from it.');
+    parts.push(say('There is a mistake in this cell, so nothing is worked out from it.'));
   } else if (cells.length > 0) {
     parts.push(
       title(placed, cells[0] as ResolvedCell),
@@ -42,7 +43,7 @@ export function cellHover(
       ...reasonsOf(session, cells),
     );
   } else if (resolved.length === 0) {
-    parts.push(`Nobody follows ${strong(placed.program.name.text)} yet, so there is no load to work out.`);
+    parts.push(say`Nobody follows ${strong(placed.program.name.text)} yet, so there is no load to work out.`);
   }
   if (help !== null && item) parts.push(`\`${code(text.slice(item.span.start, item.span.end))}\`: ${help}`);
   return parts.length === 0 ? null : { span: written, markdown: parts.join('\n\n') };
@@ -61,8 +62,8 @@ function ownFirst(a: ResolvedCell, b: ResolvedCell): number {
 
 function title(placed: PlacedRow, cell: ResolvedCell): string {
   const label = placed.row.label === null ? '' : ` (${placed.row.label.text})`;
-  const deload = cell.deload ? ', deload' : '';
-  return `${strong(placed.row.movement.text + label)}, ${escapeMarkdown(placed.block.name.text)}, week ${cell.week}${deload}`;
+  const deload = cell.deload ? say(', deload') : '';
+  return say`${strong(placed.row.movement.text + label)}, ${escapeMarkdown(placed.block.name.text)}, week ${cell.week}${deload}`;
 }
 
 function table(cells: readonly ResolvedCell[]): string {
@@ -73,50 +74,60 @@ function table(cells: readonly ResolvedCell[]): string {
       const load = loadText(group, units);
       const shown =
         load === '' && group.issue !== null
-          ? 'no load'
+          ? say('no load')
           : `${group.provisional && load !== '' ? '~ ' : ''}${load}`;
       const week = severalBlocks ? `${cell.block.name}, ${cell.week}` : `${cell.week}`;
       return [
         cell.client.name,
-        `${week}${cell.deload ? ' (deload)' : ''}`,
+        `${week}${cell.deload ? say(' (deload)') : ''}`,
         cell.date,
-        doseText(group) + (cell.perSide ? ' each side' : ''),
+        doseText(group) + (cell.perSide ? say(' each side') : ''),
         shown,
-        platesText(group, units) + (group.bar === null ? '' : ` (${group.bar} bar)`),
+        platesText(group, units) + (group.bar === null ? '' : say` (${group.bar} bar)`),
         reserveText(group),
         shareText(group),
       ].map(cellOf);
     }),
   );
-  const head = ['Client', 'Week', 'Date', 'Sets', 'Load', 'Each side', 'In reserve', 'Of the max'];
+  const head = [
+    say('Client'),
+    say('Week'),
+    say('Date'),
+    say('Sets'),
+    say('Load'),
+    say('Each side'),
+    say('In reserve'),
+    say('Of the max'),
+  ];
   const rows = [head, head.map(() => '---'), ...lines.slice(0, MOST_LINES)].map(
     (row) => `| ${row.join(' | ')} |`,
   );
   const left = lines.length - MOST_LINES;
-  return rows.join('\n') + (left > 0 ? `\n\n… and ${left} more lines in the plan.` : '');
+  return rows.join('\n') + (left > 0 ? say`\n\n… and ${left} more lines in the plan.` : '');
 }
 
 /** What a coach has to know beside the numbers, each thing once. */
 function notes(cells: readonly ResolvedCell[]): string[] {
-  const said = new Set<string>();
+  const told = new Set<string>();
   for (const cell of cells) {
     const name = cell.client.name;
-    if (cell.swap !== null) said.add(`${name} does ${cell.movement?.name ?? cell.swap.toName.text} instead.`);
-    if (cell.kit === null) said.add(`${name} has no kit on this day.`);
+    if (cell.swap !== null)
+      told.add(say`${name} does ${cell.movement?.name ?? cell.swap.toName.text} instead.`);
+    if (cell.kit === null) told.add(say`${name} has no kit on this day.`);
     if (cell.backShare < 1)
-      said.add(`${name} is just back: ${Math.round(cell.backShare * 100)} % of the target.`);
-    if (cell.test !== null) said.add(`${name} works up to the heaviest ${cell.test.reps} that leave one.`);
+      told.add(say`${name} is just back: ${Math.round(cell.backShare * 100)} % of the target.`);
+    if (cell.test !== null) told.add(say`${name} works up to the heaviest ${cell.test.reps} that leave one.`);
     for (const group of cell.groups) {
-      if (group.issue !== null) said.add(`${name}: ${issueText(group.issue)}.`);
+      if (group.issue !== null) told.add(`${name}: ${issueText(group.issue)}.`);
       if (group.provisional && group.provisionalReason !== null) {
-        said.add(`${name}: the load is provisional (${group.provisionalReason}).`);
+        told.add(say`${name}: the load is provisional (${group.provisionalReason}).`);
       }
     }
   }
-  return said.size === 0
+  return told.size === 0
     ? []
     : [
-        [...said]
+        [...told]
           .slice(0, MOST_NOTES)
           .map((line) => `- ${escapeMarkdown(line)}`)
           .join('\n'),
@@ -131,14 +142,20 @@ function reasonsOf(session: EngineSession, cells: readonly ResolvedCell[]): stri
     cell.groups.flatMap((_, index) => {
       const steps = session.reasons(cell, index);
       if (steps.length === 0) return [];
-      const group = cell.groups.length > 1 ? `, group ${index + 1}` : '';
+      const group = cell.groups.length > 1 ? say`, group ${index + 1}` : '';
       const list = steps.map((step, at) => `${at + 1}. ${escapeMarkdown(step.text)}`).join('\n');
-      return [`Why, for ${strong(cell.client.name)}${group}, ${cell.date}:\n\n${list}`];
+      return [say`Why, for ${strong(cell.client.name)}${group}, ${cell.date}:\n\n${list}`];
     }),
   );
   const left = firstOfClient.length - MOST_REASONS;
   if (left > 0)
-    parts.push(`The reasons of ${left} more ${left === 1 ? 'client' : 'clients'} are not listed here.`);
+    parts.push(
+      plural(
+        left,
+        say`The reasons of ${left} more client are not listed here.`,
+        say`The reasons of ${left} more clients are not listed here.`,
+      ),
+    );
   return parts;
 }
 

@@ -1,4 +1,5 @@
 import type { FileTree, LogNode } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import { compareOne, type SessionComparison } from '../history/compare.js';
 import { logsOf } from '../history/done.js';
 import { historyOf } from '../history/history.js';
@@ -49,12 +50,12 @@ function movementText(client: Client, { movements }: SessionComparison, start: n
   const { done, planned, doneWork } = found;
   const instead = insteadWords(done);
   const facts = [
-    ...(instead === '' ? [] : [`Swapped that day: ${instead}`]),
-    `Planned: ${done.cell ? cellText(done.cell) : 'not in the plan'}`,
-    `Done: ${doneWords(done, client.units)}`,
+    ...(instead === '' ? [] : [say`Swapped that day: ${instead}`]),
+    say`Planned: ${done.cell ? cellText(done.cell) : say('not in the plan')}`,
+    say`Done: ${doneWords(done, client.units)}`,
     ...(done.cell
       ? [
-          `Difference: ${signed(doneWork.sets - planned.sets)} sets, ${signed(doneWork.reps - planned.reps)} reps, ${signed(
+          say`Difference: ${signed(doneWork.sets - planned.sets)} sets, ${signed(doneWork.reps - planned.reps)} reps, ${signed(
             fromKg(doneWork.volumeLoadKg - planned.volumeLoadKg, client.units),
           )} ${client.units} of volume-load`,
         ]
@@ -75,14 +76,14 @@ function sessionText(client: Client, compared: SessionComparison, load: readonly
   const title = `**${escapeMarkdown(client.name)}**`;
   if (!session)
     return list(title, [
-      'No planned session of this day.',
-      `Done: ${workWords(done, client.units)}`,
+      say('No planned session of this day.'),
+      say`Done: ${workWords(done, client.units)}`,
       ...load,
     ]);
-  const where = `${session.program.name} · ${session.block.name}, week ${session.week}, ${session.day.name}`;
+  const where = say`${session.program.name} · ${session.block.name}, week ${session.week}, ${session.day.name}`;
   return list(`${title}: ${escapeMarkdown(where)}`, [
-    `Planned: ${workWords(planned, client.units)}`,
-    `Done: ${workWords(done, client.units)}`,
+    say`Planned: ${workWords(planned, client.units)}`,
+    say`Done: ${workWords(done, client.units)}`,
     ...load,
   ]);
 }

@@ -1,7 +1,9 @@
+import { say } from '../../../../grammar/say.js';
 import type { Client, ClientPlan, Kit, Movement, Occurrence, Program } from '../model.js';
 import { formatNumber, formatPercent } from '../numbers.js';
 import type { EngineSession } from '../session.js';
 import { formatMass } from '../units.js';
+import { countOf } from '../words.js';
 import { blockVolume, dayVolume } from './hoverVolume.js';
 import { escapeMarkdown } from './text.js';
 
@@ -30,7 +32,7 @@ export function nameHover(session: EngineSession, at: Occurrence): string | null
       return group
         ? lines(title('group', group.name), [
             listed(
-              'Members',
+              say('Members'),
               group.members.map(({ text }) => text),
             ),
           ])
@@ -43,7 +45,7 @@ export function nameHover(session: EngineSession, at: Occurrence): string | null
     case 'band':
     case 'machine':
     case 'bar':
-      return lines(title(at.kind, at.key), [listed('In', kitsWith(session, at))]);
+      return lines(title(at.kind, at.key), [listed(say('In'), kitsWith(session, at))]);
   }
 }
 
@@ -70,32 +72,32 @@ function clientSummary(session: EngineSession, client: Client): string {
       : formatMass(max.loadKg, client.units);
     newest.set(
       max.movement,
-      `${max.movementName.text}: ${load} × ${max.reps}${max.reserve > 0 ? `, ${formatNumber(max.reserve, 1)} in reserve` : ''}, ${max.date}`,
+      `${max.movementName.text}: ${load} × ${max.reps}${max.reserve > 0 ? say`, ${formatNumber(max.reserve, 1)} in reserve` : ''}, ${max.date}`,
     );
   }
   const signOffs = [...client.signOffs].sort((a, b) => (a.date < b.date ? -1 : 1));
   return lines(title('client', client.name), [
-    client.born === null ? '' : `Born ${client.born}`,
+    client.born === null ? '' : say`Born ${client.born}`,
     listed(
-      'Conditions',
+      say('Conditions'),
       client.conditions.map(({ name }) => name),
     ),
-    ...client.care.map((care) => `Care: ${care}`),
+    ...client.care.map((care) => say`Care: ${care}`),
     listed(
-      'Trains at',
+      say('Trains at'),
       client.trainsAt.map(({ kit }) => session.world().kits.get(kit)?.name ?? kit),
     ),
     listed(
-      'Follows',
+      say('Follows'),
       client.follows.map(
-        (entry) => `${programs.get(entry.program)?.name ?? entry.programName.text} from ${entry.from}`,
+        (entry) => say`${programs.get(entry.program)?.name ?? entry.programName.text} from ${entry.from}`,
       ),
     ),
     listed(
-      'Signed off',
+      say('Signed off'),
       signOffs.map(({ stage, pattern, date }) => `${stage} ${pattern} ${date}`),
     ),
-    ...[...newest.values()].map((max) => `Max: ${max}`),
+    ...[...newest.values()].map((max) => say`Max: ${max}`),
   ]);
 }
 
@@ -103,15 +105,15 @@ function movementSummary(session: EngineSession, movement: Movement): string {
   const { movements } = session.world();
   const nameOf = (key: string): string => movements.get(key)?.name ?? key;
   const { implement, estimate } = movement;
-  return lines(title(movement.place === null ? 'movement, built in' : 'movement', movement.name), [
-    `Pattern: ${movement.pattern}, with ${implement.kind === 'machine' ? `machine ${implement.key}` : implement.kind}, from the stage “${movement.stage}”`,
-    movement.easier === null ? '' : `Easier: ${nameOf(movement.easier)}`,
-    movement.harder === null ? '' : `Harder: ${nameOf(movement.harder)}`,
+  return lines(title(movement.place === null ? say('movement, built in') : 'movement', movement.name), [
+    say`Pattern: ${movement.pattern}, with ${implement.kind === 'machine' ? say`machine ${implement.key}` : implement.kind}, from the stage “${movement.stage}”`,
+    movement.easier === null ? '' : say`Easier: ${nameOf(movement.easier)}`,
+    movement.harder === null ? '' : say`Harder: ${nameOf(movement.harder)}`,
     estimate === null
       ? ''
-      : `Estimate: ${formatPercent(estimate.share)} of ${nameOf(estimate.of)}; provisional, never for heavy sets`,
-    movement.liftsShare === null ? '' : `Lifts ${formatPercent(movement.liftsShare)} of body mass`,
-    movement.cue === null ? '' : `Cue: ${movement.cue}`,
+      : say`Estimate: ${formatPercent(estimate.share)} of ${nameOf(estimate.of)}; provisional, never for heavy sets`,
+    movement.liftsShare === null ? '' : say`Lifts ${formatPercent(movement.liftsShare)} of body mass`,
+    movement.cue === null ? '' : say`Cue: ${movement.cue}`,
   ]);
 }
 
@@ -124,23 +126,25 @@ function kitSummary(kit: Kit): string {
     if (first === undefined || last === undefined) return '';
     return loads.length <= 8
       ? loads.map(kg).join(', ')
-      : `${kg(first)} to ${kg(last)}, ${loads.length} loads`;
+      : say`${kg(first)} to ${kg(last)}, ${loads.length} loads`;
   };
   const fact = (label: string, value: string): string => (value === '' ? '' : `${label}: ${value}`);
   return lines(title('kit', kit.name), [
     listed(
-      'Bars',
+      say('Bars'),
       model.bars.map((bar) => (bar.name === null ? kg(bar.kg) : `${bar.name} ${kg(bar.kg)}`)),
     ),
     listed(
-      'Plates',
+      say('Plates'),
       model.plates.map((plate) => `${kg(plate.kg)} ×${plate.count}`),
     ),
-    fact('Dumbbells', range(model.dumbbells.map((weight) => weight.kg))),
-    fact('Kettlebells', range(model.kettlebells.map((weight) => weight.kg))),
-    model.pack === null ? '' : `Pack: to ${kg(model.pack.toKg)} by ${kg(model.pack.stepKg)}`,
-    listed('Bands', model.bands),
-    ...Object.values(model.machines).map((machine) => `Machine ${machine.name}: ${range(machine.loadsKg)}`),
+    fact(say('Dumbbells'), range(model.dumbbells.map((weight) => weight.kg))),
+    fact(say('Kettlebells'), range(model.kettlebells.map((weight) => weight.kg))),
+    model.pack === null ? '' : say`Pack: to ${kg(model.pack.toKg)} by ${kg(model.pack.stepKg)}`,
+    listed(say('Bands'), model.bands),
+    ...Object.values(model.machines).map(
+      (machine) => say`Machine ${machine.name}: ${range(machine.loadsKg)}`,
+    ),
   ]);
 }
 
@@ -149,12 +153,12 @@ function programSummary(session: EngineSession, program: Program): string {
   const { clients } = session.world();
   const followers = session.followers(program.key).map((key) => clients.get(key)?.name ?? key);
   return lines(title('program', program.name), [
-    program.aim === null ? '' : `Aim: ${program.aim}`,
+    program.aim === null ? '' : say`Aim: ${program.aim}`,
     listed(
-      `${weeks} weeks`,
+      countOf(weeks, 'week'),
       program.blocks.map((block) => `${block.name} (${block.weeks})`),
     ),
-    followers.length === 0 ? 'Nobody follows it yet' : listed('Followed by', followers),
+    followers.length === 0 ? say('Nobody follows it yet') : listed(say('Followed by'), followers),
   ]);
 }
 
@@ -170,10 +174,10 @@ function blockSummary(session: EngineSession, key: string): string | null {
   if (!program || !block) return null;
   const deloads = [...block.deloadWeeks];
   const summary = lines(title('block', block.name), [
-    `${block.weeks} weeks${block.stage === null ? '' : `, ${block.stage}`}`,
-    listed('Deload weeks', deloads.map(String)),
+    `${countOf(block.weeks, 'week')}${block.stage === null ? '' : `, ${block.stage}`}`,
+    listed(say('Deload weeks'), deloads.map(String)),
     listed(
-      'Days',
+      say('Days'),
       block.days.map(({ name }) => name),
     ),
   ]);
@@ -196,10 +200,10 @@ function daySummary(session: EngineSession, at: Occurrence): string | null {
   const rows = new Set(days.flatMap(({ day }) => day.rows.map((row) => row.movementName.text)));
   const summary = lines(title('day', first.day.name), [
     listed(
-      'In',
+      say('In'),
       days.map(({ block }) => block.name),
     ),
-    listed('Rows', [...rows]),
+    listed(say('Rows'), [...rows]),
   ]);
   const pointedAt = days.filter(
     ({ day: { place } }) =>

@@ -1,4 +1,5 @@
 /** What a day or a block amounts to for those who follow it: time, volume-load, hard sets, and Prilepin's counts. */
+import { said, say } from '../../../../grammar/say.js';
 import {
   CONTESTED_RATIO,
   CONTESTED_WEEK,
@@ -18,9 +19,6 @@ import { escapeMarkdown } from './text.js';
 /** More clients and weeks than these are left out of a hover, with a line that says so. */
 const MOST_CLIENTS = 4;
 const MOST_WEEKS = 12;
-
-const HEAD = '| client | week | min | volume-load | hard sets |\n| --- | --- | --- | --- | --- |';
-const NOTE = `Minutes are sets × (work + rest) without warm-up; hard sets leave fewer than ${HARD_RESERVE} in reserve (both: common practice, no source).`;
 
 /** A table of one day of a block, week by week. Null where nobody follows it. */
 export function dayVolume(plans: readonly ClientPlan[], days: readonly Day[]): string | null {
@@ -42,13 +40,15 @@ export function blockVolume(plans: readonly ClientPlan[], block: Block): string 
   if (counts.length === 0) return table;
   return [
     table,
-    `**Prilepin’s count**, repetitions of a barbell lift in one session at a share of the max. Contested: the table was made for the snatch and the clean and jerk of elite lifters.`,
+    say(
+      `**Prilepin’s count**, repetitions of a barbell lift in one session at a share of the max. Contested: the table was made for the snatch and the clean and jerk of elite lifters.`,
+    ),
     counts.map((line) => `- ${escapeMarkdown(line)}`).join('\n'),
   ].join('\n\n');
 }
 
 function weekLabel({ week, deload }: Pick<PlanWeek, 'week' | 'deload'>): string {
-  return deload ? `${week} (deload)` : String(week);
+  return deload ? say`${week} (deload)` : String(week);
 }
 
 interface Line {
@@ -75,14 +75,16 @@ function volumeTable(
     if (lines.length > MOST_WEEKS) rows.push(`| ${escapeMarkdown(plan.client.name)} | … | | | |`);
   }
   if (rows.length === 0) return null;
-  const more = left.length === 0 ? [] : [escapeMarkdown(`Also followed by ${left.join(', ')}.`)];
-  return [`${HEAD}\n${rows.join('\n')}`, ...more, NOTE].join('\n\n');
+  const more = left.length === 0 ? [] : [escapeMarkdown(say`Also followed by ${left.join(', ')}.`)];
+  const head = say('| client | week | min | volume-load | hard sets |');
+  const note = say`Minutes are sets × (work + rest) without warm-up; hard sets leave fewer than ${HARD_RESERVE} in reserve (both: common practice, no source).`;
+  return [`${head}\n| --- | --- | --- | --- | --- |\n${rows.join('\n')}`, ...more, note].join('\n\n');
 }
 
 function rowOf(client: Client, { label, sessions }: Line): string {
   const times = sessions.map(({ cells }) => sessionTime(cells));
   const minutes = times.map(
-    ({ seconds, complete }) => `${complete ? '' : 'over '}${formatNumber(seconds / 60, 0)}`,
+    ({ seconds, complete }) => `${complete ? '' : say('over ')}${formatNumber(seconds / 60, 0)}`,
   );
   const cells = sessions.flatMap((session) => session.cells);
   const kg = volumeLoadOf(cells);
@@ -134,9 +136,11 @@ function countText(cells: readonly ResolvedCell[]): string {
     .map(({ zone, reps, judged }) => {
       const next = PRILEPIN_ZONES[PRILEPIN_ZONES.indexOf(zone) + 1];
       const from = formatPercent(zone.fromShare, 0);
-      const to = next ? ` to ${formatPercent(next.fromShare, 0)}` : ' and more';
-      const range = `${zone.range[0]} to ${zone.range[1]}`;
-      return `${reps} reps at ${from}${to} (${judged} the published ${range})`;
+      const to = next ? say`${from} to ${formatPercent(next.fromShare, 0)}` : say`${from} and more`;
+      const range = say`${zone.range[0]} to ${zone.range[1]}`;
+      if (judged === 'below') return say`${reps} reps at ${to} (below the published ${range})`;
+      if (judged === 'above') return say`${reps} reps at ${to} (above the published ${range})`;
+      return say`${reps} reps at ${to} (within the published ${range})`;
     })
     .join(', ');
 }
@@ -150,25 +154,25 @@ function weeksText(weeks: readonly number[]): string {
     else runs.push([week, week]);
   }
   const words = runs.map(([from, to]) => (from === to ? `${from}` : `${from}–${to}`));
-  return `week${weeks.length === 1 ? '' : 's'} ${words.join(', ')}:`;
+  return weeks.length === 1 ? say`week ${words.join(', ')}:` : say`weeks ${words.join(', ')}:`;
 }
 
 /** What the load of a logged session says of its week and month; nothing where effort or minutes are missing. */
 export function loadFacts(logged: readonly LoggedLoad[], at: LoggedLoad): readonly string[] {
   if (at.load === null) return [];
-  const facts = [`Session load: ${formatNumber(at.load, 0)} (effort × minutes)`];
+  const facts = [say`Session load: ${formatNumber(at.load, 0)} (effort × minutes)`];
   const week = loggedWeeks(logged).find(({ monday }) => monday === mondayOf(at.date));
   if (week) {
     const shape =
       week.monotony === null || week.strain === null
         ? ''
-        : `, monotony ${formatNumber(week.monotony, 2)}, strain ${formatNumber(week.strain, 0)}. ${CONTESTED_WEEK}`;
-    facts.push(`Week from ${week.monday}: load ${formatNumber(week.load, 0)}${shape}`);
+        : say`, monotony ${formatNumber(week.monotony, 2)}, strain ${formatNumber(week.strain, 0)}. ${said(CONTESTED_WEEK)}`;
+    facts.push(say`Week from ${week.monday}: load ${formatNumber(week.load, 0)}${shape}`);
   }
   const ratios = ratiosOn(logged, at.date);
   if (ratios)
     facts.push(
-      `7 days against 28: ${formatNumber(ratios.rolling, 2)} rolling, ${formatNumber(ratios.weighted, 2)} weighted. ${CONTESTED_RATIO}`,
+      say`7 days against 28: ${formatNumber(ratios.rolling, 2)} rolling, ${formatNumber(ratios.weighted, 2)} weighted. ${said(CONTESTED_RATIO)}`,
     );
   return facts;
 }

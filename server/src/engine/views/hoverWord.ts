@@ -1,6 +1,8 @@
 import { type CellItem, type FileTree, type SectionKind, VOCABULARY } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import { formatNumber } from '../numbers.js';
 import { formatMass } from '../units.js';
+import { countOf } from '../words.js';
 import { contextAt } from './context.js';
 import type { Hover } from './hover.js';
 import { escapeMarkdown, lineSpanAt } from './text.js';
@@ -11,49 +13,53 @@ export function itemHelp(item: CellItem): string | null {
     case 'dose':
       return doseHelp(item);
     case 'off':
-      return `${formatNumber(item.seconds)} seconds of recovery between intervals.`;
+      return say`${formatNumber(item.seconds)} seconds of recovery between intervals.`;
     case 'reserve':
-      return `${formatNumber(item.reserve, 1)} repetitions in reserve after the last set${item.writtenAs === 'rpe' ? ' (10 less the effort)' : ''}.`;
+      return say`${formatNumber(item.reserve, 1)} repetitions in reserve after the last set${item.writtenAs === 'rpe' ? say(' (10 less the effort)') : ''}.`;
     case 'percent':
-      return `${formatNumber(item.percent, 2)} % of the estimated one-repetition maximum.`;
+      return say`${formatNumber(item.percent, 2)} % of the estimated one-repetition maximum.`;
     case 'load':
-      return `This load, ${escapeMarkdown(formatMass(item.mass.value, item.mass.unit))}; for a pair of dumbbells, each one.`;
+      return say`This load, ${escapeMarkdown(formatMass(item.mass.value, item.mass.unit))}; for a pair of dumbbells, each one.`;
     case 'bodyweight':
       return bodyweightHelp(item);
     case 'pack':
-      return `A backpack loaded with ${formatMass(item.mass.value, item.mass.unit)}.`;
+      return say`A backpack loaded with ${formatMass(item.mass.value, item.mass.unit)}.`;
     case 'band':
-      return `The band “${escapeMarkdown(item.band.text)}” of the kit.`;
+      return say`The band “${escapeMarkdown(item.band.text)}” of the kit.`;
     case 'change-percent':
-      return `The target of the week before, ${signed(item.percent)} %. Small steps add up before the load is rounded.`;
+      return say`The target of the week before, ${signed(item.percent)} %. Small steps add up before the load is rounded.`;
     case 'change-mass':
-      return `${signed(item.mass.value)} ${item.mass.unit} against the load of the last working week.`;
+      return say`${signed(item.mass.value)} ${item.mass.unit} against the load of the last working week.`;
     case 'step':
-      return `The next load ${item.direction} that the kit can make.`;
+      return item.direction === 'up'
+        ? say('The next load up that the kit can make.')
+        : say('The next load down that the kit can make.');
     case 'weekly':
-      return 'This change again every week to the end of the block; deload weeks do not count.';
+      return say('This change again every week to the end of the block; deload weeks do not count.');
     case 'side':
-      return 'Each side. Holds until `no side`.';
+      return say('Each side. Holds until `no side`.');
     case 'rest':
-      return `${formatNumber(item.seconds)} seconds of rest between sets. Holds until \`no rest\`.`;
+      return say`${formatNumber(item.seconds)} seconds of rest between sets. Holds until \`no rest\`.`;
     case 'tempo':
-      return `${item.tempo[0]} seconds down, ${item.tempo[1]} seconds pause, ${item.tempo[2]} seconds up. Holds until \`no tempo\`.`;
+      return say`${item.tempo[0]} seconds down, ${item.tempo[1]} seconds pause, ${item.tempo[2]} seconds up. Holds until \`no tempo\`.`;
     case 'height':
-      return `Seat, step or hands at ${formatNumber(item.cm, 1)} cm. Holds until \`no height\`.`;
+      return say`Seat, step or hands at ${formatNumber(item.cm, 1)} cm. Holds until \`no height\`.`;
     case 'warm':
-      return 'A warm-up ramp is printed before it. Holds until `no warm`.';
+      return say('A warm-up ramp is printed before it. Holds until `no warm`.');
     case 'no':
-      return item.what === 'deload' ? 'This row trains on in a deload week.' : `\`${item.what}\` ends here.`;
+      return item.what === 'deload'
+        ? say('This row trains on in a deload week.')
+        : say`\`${item.what}\` ends here.`;
     case 'test':
-      return `This week only: work up to the heaviest ${item.reps} that leave one.`;
+      return say`This week only: work up to the heaviest ${item.reps} that leave one.`;
     case 'week':
-      return `This cell is week ${item.week}; the weeks between repeat the one before.`;
+      return say`This cell is week ${item.week}; the weeks between repeat the one before.`;
     case 'left-out':
-      return 'Left out this week. An empty cell after it takes the work up again.';
+      return say('Left out this week. An empty cell after it takes the work up again.');
     case 'stop':
-      return 'Left out from here on.';
+      return say('Left out from here on.');
     case 'text':
-      return 'Printed with the movement.';
+      return say('Printed with the movement.');
   }
 }
 
@@ -63,27 +69,27 @@ function signed(value: number): string {
 
 function doseHelp(item: Extract<CellItem, { kind: 'dose' }>): string {
   const { sets, amount } = item;
-  const setsPart = sets === null ? '' : `${sets} ${sets === 1 ? 'set' : 'sets'}`;
-  if (amount === null) return `${setsPart}; the repetitions stay as they were.`;
+  const setsPart = sets === null ? '' : countOf(sets, 'set');
+  if (amount === null) return say`${setsPart}; the repetitions stay as they were.`;
   const each = amountHelp(amount);
-  return sets === null ? `${each}; the sets stay as they were.` : `${setsPart} of ${each}.`;
+  return sets === null ? say`${each}; the sets stay as they were.` : say`${setsPart} of ${each}.`;
 }
 
 function amountHelp(amount: NonNullable<Extract<CellItem, { kind: 'dose' }>['amount']>): string {
-  if (amount.kind === 'seconds') return `${formatNumber(amount.seconds)} seconds`;
-  if (amount.kind === 'metres') return `${formatNumber(amount.metres)} metres`;
+  if (amount.kind === 'seconds') return say`${formatNumber(amount.seconds)} seconds`;
+  if (amount.kind === 'metres') return say`${formatNumber(amount.metres)} metres`;
   const { reps } = amount;
-  if (reps.kind === 'open') return 'as many repetitions as leave the reserve';
+  if (reps.kind === 'open') return say('as many repetitions as leave the reserve');
   if (reps.lower !== reps.upper) {
-    return `${reps.lower} to ${reps.upper} repetitions: the load is for ${reps.lower}; when all sets reach ${reps.upper}, the next load is due`;
+    return say`${reps.lower} to ${reps.upper} repetitions: the load is for ${reps.lower}; when all sets reach ${reps.upper}, the next load is due`;
   }
-  return `${reps.lower} ${reps.lower === 1 ? 'repetition' : 'repetitions'}`;
+  return countOf(reps.lower, 'repetition');
 }
 
 function bodyweightHelp(item: Extract<CellItem, { kind: 'bodyweight' }>): string {
-  if (item.added === null) return 'Bodyweight.';
+  if (item.added === null) return say('Bodyweight.');
   const mass = formatMass(Math.abs(item.added.value), item.added.unit);
-  return item.added.value < 0 ? `Bodyweight, with ${mass} of help.` : `Bodyweight and ${mass} more.`;
+  return item.added.value < 0 ? say`Bodyweight, with ${mass} of help.` : say`Bodyweight and ${mass} more.`;
 }
 
 /** The opener or label at an offset: what it means, with an example. */

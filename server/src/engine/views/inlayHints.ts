@@ -1,4 +1,5 @@
 import type { CellNode, DayNode, Span } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import type { ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatNumber } from '../numbers.js';
 import type { EngineSession } from '../session.js';
@@ -117,9 +118,9 @@ function deloadLabel(cells: readonly ResolvedCell[]): string {
 }
 
 function tooltipLine(cell: ResolvedCell): string {
-  const deload = cell.deload ? ', deload' : '';
-  const swap = cell.swap === null ? '' : ` ${cell.movement?.name ?? cell.swap.toName.text} instead,`;
-  return `${cell.client.name}, week ${cell.week}${deload}, ${cell.date}:${swap} ${cellText(cell)}`;
+  const deload = cell.deload ? say(', deload') : '';
+  const swap = cell.swap === null ? '' : say` ${cell.movement?.name ?? cell.swap.toName.text} instead,`;
+  return say`${cell.client.name}, week ${cell.week}${deload}, ${cell.date}:${swap} ${cellText(cell)}`;
 }
 
 /** A hint that repeats the load written in the same cell would only be noise. */
@@ -144,7 +145,7 @@ function loadLabel(cells: readonly ResolvedCell[]): string {
     cell.groups.some((group) => group.provisional && group.loadKg !== null),
   );
   const sign = provisional ? '~' : '=';
-  const swapped = cells.some((cell) => cell.swap !== null) ? ' (swap)' : '';
+  const swapped = cells.some((cell) => cell.swap !== null) ? say(' (swap)') : '';
   const whole = `${sign} ${body}${known ? ` ${unit}` : ''}${swapped}`;
   // Rather without its unit than cut off: that a swap is meant must be seen.
   return whole.length <= LONGEST ? whole : `${sign} ${body}${swapped}`;

@@ -1,9 +1,10 @@
 import type { Span } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import { addDays, daysBetween } from '../dates.js';
 import { clientOffers } from '../history/history.js';
 import type { ClientPlan, Finding, IsoDate, Place, Session } from '../model.js';
-import { dayWords } from '../print/words.js';
-import { countOf } from '../rules/shared/words.js';
+import { dayWords, shortDayWords } from '../print/words.js';
+import { countOf, listOf } from '../rules/shared/words.js';
 import type { EngineSession } from '../session.js';
 
 /** What a lens speaks of. Plain, so that it can travel to an editor and back before its words are asked for. */
@@ -81,10 +82,10 @@ function clientWords(session: EngineSession, key: string, today: IsoDate | null)
   const first = next[0];
   const parts = [
     first
-      ? `next session ${shortDay(first.date, today)}`
+      ? say`next session ${shortDay(first.date, today)}`
       : plan.sessions.length === 0
-        ? 'no program'
-        : 'no session to come',
+        ? say('no program')
+        : say('no session to come'),
     ...(offers.length > 0 ? [countOf(offers.length, 'offer')] : []),
   ];
   return {
@@ -112,13 +113,12 @@ function clientWords(session: EngineSession, key: string, today: IsoDate | null)
 
 /** `Mon 7 Dec`; with the year where it is another one. */
 function shortDay(date: IsoDate, today: IsoDate): string {
-  const [weekday = '', day = '', month = ''] = dayWords(date).split(' ');
   const year = date.slice(0, 4) === today.slice(0, 4) ? '' : ` ${date.slice(0, 4)}`;
-  return `${weekday.slice(0, 3)} ${day} ${month.slice(0, 3)}${year}`;
+  return `${shortDayWords(date)}${year}`;
 }
 
 function weekWords({ block, week, deload }: Session): string {
-  return `${block.name}, week ${week} of ${block.weeks}${deload ? ', deload' : ''}`;
+  return say`${block.name}, week ${week} of ${block.weeks}${deload ? say(', deload') : ''}`;
 }
 
 function kitWords(session: EngineSession, key: string): LensWords | null {
@@ -128,7 +128,7 @@ function kitWords(session: EngineSession, key: string): LensWords | null {
     .filter(({ trainsAt }) => trainsAt.some(({ kit }) => kit === key))
     .sort((a, b) => (a.key < b.key ? -1 : 1));
   return {
-    title: users.length === 0 ? 'used by nobody' : `used by ${countOf(users.length, 'client')}`,
+    title: users.length === 0 ? say('used by nobody') : say`used by ${countOf(users.length, 'client')}`,
     entries: users.flatMap((client): LensEntry[] => {
       const line = client.trainsAt.find(({ kit }) => kit === key);
       const detail = line && line.on.length > 0 ? `on ${line.on.join(' ')}` : '';
@@ -157,12 +157,12 @@ function programWords(
   const sameBlock = new Set(now.map(({ at }) => at.block.key)).size <= 1;
   const where = blockKey === undefined && sameBlock && now[0] ? `${now[0].at.block.name}, ` : '';
   const parts = [
-    followers.length === 0 ? 'followed by nobody' : countOf(followers.length, 'client'),
+    followers.length === 0 ? say('followed by nobody') : countOf(followers.length, 'client'),
     ...(weeks.length === 0
       ? []
       : sameBlock
-        ? [`${where}week ${weeks.join(' and ')} now`]
-        : [`${new Set(now.map(({ at }) => at.block.key)).size} blocks now`]),
+        ? [say`${where}week ${listOf(weeks.map(String))} now`]
+        : [say`${new Set(now.map(({ at }) => at.block.key)).size} blocks now`]),
     ...(found.length === 0 ? [] : [countOf(found.length, 'finding')]),
   ];
   return {
@@ -190,7 +190,7 @@ function followerEntry(plan: ClientPlan, programKey: string, now: readonly Now[]
   const at = now.find((each) => each.plan === plan)?.at;
   const line = plan.client.follows.findLast(({ program }) => program === programKey);
   if (!line) return [];
-  const detail = at ? weekWords(at) : `from ${line.from}`;
+  const detail = at ? weekWords(at) : say`from ${line.from}`;
   return [{ heading: 'clients', label: plan.client.name, detail, place: line.place }];
 }
 

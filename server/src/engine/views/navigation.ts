@@ -1,4 +1,5 @@
 import { parse, type Span } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import type { Occurrence, Place } from '../model.js';
 import type { EngineSession } from '../session.js';
 import { applyEdits } from './format.js';
@@ -83,10 +84,10 @@ function isDefinedHere(session: EngineSession, at: Occurrence): boolean {
  */
 export function rename(session: EngineSession, file: string, offset: number, newName: string): RenameResult {
   const at = session.nameAt(file, offset);
-  if (!at) return refuse('There is no name here that can be changed.');
+  if (!at) return refuse(say('There is no name here that can be changed.'));
   if (!isDefinedHere(session, at)) {
     return refuse(
-      'This name is built in or defined nowhere in the open folders, so it cannot be changed here.',
+      say('This name is built in or defined nowhere in the open folders, so it cannot be changed here.'),
     );
   }
   const name = singleSpaced(newName);
@@ -101,7 +102,7 @@ export function rename(session: EngineSession, file: string, offset: number, new
   }));
   const misread = editedFiles(edits).find((edited) => !readsTheSame(session, edited, edits));
   if (misread !== undefined) {
-    return refuse(`“${name}” cannot be a name here: some line with it would be read as something else.`);
+    return refuse(say`“${name}” cannot be a name here: some line with it would be read as something else.`);
   }
   return { ok: true, edits };
 }
@@ -111,19 +112,22 @@ function refuse(because: string): RenameResult {
 }
 
 function forbiddenIn(name: string, kind: Occurrence['kind']): string | null {
-  if (name === '') return 'A name needs at least one character.';
+  if (name === '') return say('A name needs at least one character.');
   const char = /[:,|;"\r\n]/.exec(name)?.[0];
-  if (char !== undefined) return `A name cannot hold ${char}, which parts things in a line. Try it without.`;
+  if (char !== undefined)
+    return say`A name cannot hold ${char}, which parts things in a line. Try it without.`;
   if (/(^|\s)--(\s|$)/.test(name))
-    return 'A name cannot hold -- between spaces, which begins a note. Try a single dash.';
+    return say('A name cannot hold -- between spaces, which begins a note. Try a single dash.');
   if (kind === 'movement' && /[()]/.test(name)) {
-    return 'A movement’s name cannot hold brackets, which mark the label of a row. Try it without.';
+    return say('A movement’s name cannot hold brackets, which mark the label of a row. Try it without.');
   }
   if ((kind === 'program' || kind === 'block') && name.includes('/')) {
-    return 'The name of a program or block cannot hold /, which stands between the two after “like”. Try it without.';
+    return say(
+      'The name of a program or block cannot hold /, which stands between the two after “like”. Try it without.',
+    );
   }
   if (kind === 'band' && name.includes(' '))
-    return 'The name of a band is one word. Try a dash in place of the space.';
+    return say('The name of a band is one word. Try a dash in place of the space.');
   return null;
 }
 
@@ -143,7 +147,7 @@ function takenBy(session: EngineSession, at: Occurrence, name: string): string |
   const taken =
     tables[at.kind]?.has(key) ||
     session.occurrences(at.kind, key).some((entry) => entry.role === 'definition');
-  return taken ? `There is a ${at.kind} called “${name}” already. Try another name.` : null;
+  return taken ? say`There is a ${at.kind} called “${name}” already. Try another name.` : null;
 }
 
 function editedFiles(edits: readonly FileEdit[]): string[] {

@@ -1,4 +1,5 @@
 import type { FileTree, Span } from '../../../../grammar/index.js';
+import { later, said, say } from '../../../../grammar/say.js';
 import type { Finding } from '../model.js';
 import { RULES } from '../rules/index.js';
 import type { EngineSession } from '../session.js';
@@ -20,6 +21,16 @@ export interface Action {
 
 /** Stands in a new `allow` line until the coach writes her own words; an editor selects it. */
 const REASON = 'why';
+
+const PLACES: Readonly<Record<Spot['where'], string>> = {
+  row: later('this row'),
+  day: later('this day'),
+  block: later('this block'),
+  program: later('this program'),
+  client: later('this client'),
+  group: later('this group'),
+  log: later('this log'),
+};
 
 /** What can be done about the findings that touch a span: their own repairs first, then allowing them with a reason. */
 export function quickFixes(session: EngineSession, file: string, span: Span): Action[] {
@@ -69,7 +80,7 @@ function allowActions(text: string, tree: FileTree, file: string, finding: Findi
   const start = spot.at + before.length;
   return [
     {
-      title: `Allow ${finding.code} for this ${spot.where}, with a reason`,
+      title: say`Allow ${finding.code} for ${said(PLACES[spot.where])}, with a reason`,
       kind: 'allow',
       safe: false,
       finding,

@@ -1,4 +1,5 @@
 import { type CellItem, parse, VOCABULARY, type VocabularyEntry } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import { partAt, statementParts } from '../../../../grammar/statementParts.js';
 import type { EngineSession } from '../session.js';
 import { contextAt, isSilent, withoutNote } from './context.js';
@@ -99,8 +100,8 @@ function cellSignature(line: string, colon: number, column: number, continued: b
     said.map(({ kind }) => kind),
   );
   const where = first
-    ? 'First week: sets and reps, then how hard.'
-    : 'Only what changes from the week before; an empty cell repeats it.';
+    ? say('First week: sets and reps, then how hard.')
+    : say('Only what changes from the week before; an empty cell repeats it.');
   return build(
     slots.map((kinds) => {
       const entries = VOCABULARY.cell.filter((entry) => kinds.includes(kindOf(entry)));
@@ -193,7 +194,7 @@ function lineSignature(
   return build(
     found.parts.map(({ text, help, optional }) => ({
       label: text,
-      help: optional ? `${help} May be left out.` : help,
+      help: optional ? say`${help} May be left out.` : help,
     })),
     found.entry.help,
     active,

@@ -10,6 +10,7 @@ import type {
   SectionNode,
   Span,
 } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import type { NameKind } from '../model.js';
 import type { EngineSession } from '../session.js';
 
@@ -127,7 +128,7 @@ function entrySymbols(entry: DayNode['entries'][number]): DocumentSymbol[] {
 }
 
 function circuitSymbol(circuit: CircuitNode): DocumentSymbol {
-  const detail = circuit.rounds === null ? '' : `${circuit.rounds.value} rounds`;
+  const detail = circuit.rounds === null ? '' : say`${circuit.rounds.value} rounds`;
   const rows = circuit.entries.filter((entry) => entry.kind === 'row');
   return symbol('circuit', circuit.name, circuit.span, detail, rows.map(rowSymbol));
 }

@@ -1,18 +1,20 @@
+import { later, said, say } from '../../../../grammar/say.js';
 import type { LoadIssue, ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatNumber, formatPercent } from '../numbers.js';
 import { formatMass, fromKg, type MassUnit } from '../units.js';
+import { countOf } from '../words.js';
 
 /** Sets and amount as a coach reads them: `3 × 6`, `3 × 6–8`, `3 × max`, `4 × 30 s`, `6 × 20 s (100 s off)`. */
 export function doseText(group: ResolvedGroup): string {
   const amount = amountText(group);
-  if (amount === '') return group.sets === null ? '' : `${group.sets} sets`;
+  if (amount === '') return group.sets === null ? '' : countOf(group.sets, 'set');
   return group.sets === null ? amount : `${group.sets} × ${amount}`;
 }
 
 function amountText(group: ResolvedGroup): string {
   if (group.openReps) return 'max';
   if (group.seconds !== null) {
-    const off = group.offSeconds === null ? '' : ` (${formatNumber(group.offSeconds)} s off)`;
+    const off = group.offSeconds === null ? '' : say` (${formatNumber(group.offSeconds)} s off)`;
     return `${formatNumber(group.seconds)} s${off}`;
   }
   if (group.metres !== null) return `${formatNumber(group.metres)} m`;
@@ -23,10 +25,10 @@ function amountText(group: ResolvedGroup): string {
 
 /** The load in the client's unit: `45 kg`, `bw`, `bw + 5 kg`, `band medium`; empty where there is none. */
 export function loadText(group: ResolvedGroup, unit: MassUnit): string {
-  if (group.band !== null) return `band ${group.band}`;
+  if (group.band !== null) return say`band ${group.band}`;
   if (group.loadKg === null) return group.basis === 'bodyweight' && group.issue === null ? 'bw' : '';
   if (group.basis !== 'bodyweight')
-    return `${group.basis === 'pack' ? 'pack ' : ''}${formatMass(group.loadKg, unit)}`;
+    return `${group.basis === 'pack' ? say('pack ') : ''}${formatMass(group.loadKg, unit)}`;
   if (group.loadKg === 0) return 'bw';
   return `bw ${group.loadKg < 0 ? '−' : '+'} ${formatMass(Math.abs(group.loadKg), unit)}`;
 }
@@ -34,7 +36,7 @@ export function loadText(group: ResolvedGroup, unit: MassUnit): string {
 /** Plates of one side, heaviest first, in the client's unit: `10 + 5`; `bare bar` without plates; empty without a bar. */
 export function platesText(group: ResolvedGroup, unit: MassUnit): string {
   if (group.eachSideKg === null || group.loadKg === null) return '';
-  if (group.eachSideKg.length === 0) return 'bare bar';
+  if (group.eachSideKg.length === 0) return say('bare bar');
   return group.eachSideKg.map((kg) => formatNumber(fromKg(kg, unit), 2)).join(' + ');
 }
 
@@ -50,21 +52,21 @@ export function shareText(group: ResolvedGroup): string {
 }
 
 const ISSUES: Readonly<Record<LoadIssue, string>> = {
-  'no-max': 'no max is written for this movement, and nothing to estimate it from',
-  'estimate-too-heavy': 'only an estimate is known, and heavy work is never set from an estimate',
-  'beyond-curve': 'more repetitions than the curve can tell a load for',
-  'no-mass': 'no body mass is written for this client',
-  'no-kit': 'no kit is written for this day',
-  'kit-lacks': 'the kit has nothing to load this movement with',
-  'too-light': 'even the lightest load of the kit is heavier than the target',
-  'lightest-used': 'the lightest load of the kit is used; it is above the target',
-  'unknown-movement': 'this movement is not described anywhere',
-  broken: 'a mistake in this row has to be put right first',
+  'no-max': later('no max is written for this movement, and nothing to estimate it from'),
+  'estimate-too-heavy': later('only an estimate is known, and heavy work is never set from an estimate'),
+  'beyond-curve': later('more repetitions than the curve can tell a load for'),
+  'no-mass': later('no body mass is written for this client'),
+  'no-kit': later('no kit is written for this day'),
+  'kit-lacks': later('the kit has nothing to load this movement with'),
+  'too-light': later('even the lightest load of the kit is heavier than the target'),
+  'lightest-used': later('the lightest load of the kit is used; it is above the target'),
+  'unknown-movement': later('this movement is not described anywhere'),
+  broken: later('a mistake in this row has to be put right first'),
 };
 
 /** Why a group has no load, or no better one, in plain words. */
 export function issueText(issue: LoadIssue): string {
-  return ISSUES[issue];
+  return said(ISSUES[issue]);
 }
 
 /** One group in one phrase: `3 × 6 at 45 kg (10 + 5 each side), 2.6 in reserve, 78.9 % of the max`. */
@@ -74,22 +76,26 @@ export function groupText(group: ResolvedGroup, unit: MassUnit): string {
   const reserve = reserveText(group);
   const share = shareText(group);
   const parts = [
-    [doseText(group), load === '' ? '' : `at ${load}`, plates === '' ? '' : platesPhrase(plates, group.bar)]
+    [doseText(group), load === '' ? '' : say`at ${load}`, plates === '' ? '' : platesPhrase(group, plates)]
       .filter((part) => part !== '')
       .join(' '),
-    reserve === '' ? '' : `${reserve} in reserve`,
-    share === '' ? '' : `${share} of the max`,
-    group.provisional
-      ? `provisional${group.provisionalReason === null ? '' : `: ${group.provisionalReason}`}`
-      : '',
+    reserve === '' ? '' : say`${reserve} in reserve`,
+    share === '' ? '' : say`${share} of the max`,
+    provisionalText(group),
     group.issue === null ? '' : issueText(group.issue),
   ];
   return parts.filter((part) => part !== '').join(', ');
 }
 
-function platesPhrase(plates: string, bar: string | null): string {
-  const side = plates === 'bare bar' ? plates : `${plates} each side`;
-  return bar === null ? `(${side})` : `(${bar} bar, ${side})`;
+function provisionalText({ provisional, provisionalReason }: ResolvedGroup): string {
+  if (!provisional) return '';
+  return provisionalReason === null ? say('provisional') : say`provisional: ${provisionalReason}`;
+}
+
+function platesPhrase(group: ResolvedGroup, plates: string): string {
+  const { bar } = group;
+  const side = group.eachSideKg?.length === 0 ? plates : say`${plates} each side`;
+  return bar === null ? `(${side})` : say`(${bar} bar, ${side})`;
 }
 
 /** All groups of a cell in one line. */

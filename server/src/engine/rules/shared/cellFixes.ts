@@ -1,4 +1,5 @@
 import type { CellItem, GroupNode, Span } from '../../../../../grammar/index.js';
+import { say } from '../../../../../grammar/say.js';
 import type { FindingFix, ResolvedCell, ResolvedGroup } from '../../model.js';
 import { formatNumber } from '../../numbers.js';
 
@@ -29,7 +30,7 @@ export function writeLoad(cell: ResolvedCell, group: ResolvedGroup, loadKg: numb
   if (load?.mass.unit !== 'kg') return null;
   const text = `${formatNumber(loadKg, 3)}kg`;
   return Number(formatNumber(loadKg, 3)) === loadKg
-    ? edit(cell, `Change to "${text}"`, load.mass.span, text)
+    ? edit(cell, say`Change to "${text}"`, load.mass.span, text)
     : null;
 }
 
@@ -46,7 +47,7 @@ export function takeLoadAway(cell: ResolvedCell, group: ResolvedGroup): FindingF
   const span = before
     ? { start: before.span.end, end: load.span.end }
     : { start: load.span.start, end: after?.span.start ?? load.span.end };
-  return edit(cell, 'Take the load away and keep the reserve', span, '');
+  return edit(cell, say('Take the load away and keep the reserve'), span, '');
 }
 
 /** `3x8` becomes `3x8-12`: the load stays that of the lower end. Null where no plain reps are written here. */
@@ -58,7 +59,7 @@ export function writeRange(cell: ResolvedCell, group: ResolvedGroup, more: numbe
   const { end } = dose.span;
   return edit(
     cell,
-    `Write ${lower} to ${lower + more} reps with this load`,
+    say`Write ${lower} to ${lower + more} reps with this load`,
     { start: end, end },
     `-${lower + more}`,
   );
@@ -68,7 +69,7 @@ export function writeRange(cell: ResolvedCell, group: ResolvedGroup, more: numbe
 export function writeReserve(cell: ResolvedCell, group: ResolvedGroup, reserve: number): FindingFix | null {
   const item = itemOf(writtenGroup(cell, group), 'reserve');
   if (!item || item.reserve >= reserve) return null;
-  return edit(cell, `Change to "r${reserve}"`, item.span, `r${reserve}`);
+  return edit(cell, say`Change to "r${reserve}"`, item.span, `r${reserve}`);
 }
 
 /** Rests longer. Null where the rest is not written here. */
@@ -76,5 +77,5 @@ export function writeRest(cell: ResolvedCell, group: ResolvedGroup, seconds: num
   const item = itemOf(writtenGroup(cell, group), 'rest');
   if (!item || item.seconds >= seconds) return null;
   const text = seconds % 60 === 0 ? `rest ${seconds / 60}min` : `rest ${seconds}s`;
-  return edit(cell, `Change to "${text}"`, item.span, text);
+  return edit(cell, say`Change to "${text}"`, item.span, text);
 }

@@ -1,3 +1,4 @@
+import { say } from '../../../../../grammar/say.js';
 import { addDays, daysBetween } from '../../dates.js';
 import type { Away, ClientPlan, FindingFix, ResolvedCell, Session } from '../../model.js';
 import { formatNumber } from '../../numbers.js';
@@ -107,7 +108,7 @@ export function halfSetLines({ firstWeek }: Return, cells: readonly ResolvedCell
     const dose = `${Math.ceil(group.sets / 2)}x${amount}${effort}`;
     lines.set(
       cell.row.movement,
-      `swap: ${name}, to ${movementText(cell)}, ${dose}, from ${from} until ${until}, "half the sets in the first week back"`,
+      `swap: ${name}, to ${movementText(cell)}, ${dose}, from ${from} until ${until}, "${say('half the sets in the first week back')}"`,
     );
   }
   return [...lines.values()];

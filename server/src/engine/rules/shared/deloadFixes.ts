@@ -1,3 +1,4 @@
+import { say } from '../../../../../grammar/say.js';
 import { rowWeeks } from '../../bind/weeks.js';
 import { addDays, daysBetween, isBefore } from '../../dates.js';
 import type { Block, ClientPlan, FindingFix, IsoDate, Program, Session, World } from '../../model.js';
@@ -33,7 +34,7 @@ export function markDeload(run: HeavyRun): FindingFix | null {
   if (!best) return null;
   const { block, week } = best;
   return {
-    title: `Make week ${week} of "${block.name}" a deload`,
+    title: say`Make week ${week} of "${block.name}" a deload`,
     safe: false,
     edits: [{ file: block.place.file, ...deloadEdit(block, [week]) }],
   };
@@ -58,7 +59,7 @@ export function addDeload(run: HeavyRun): FindingFix | null {
   const { block } = best;
   const { file } = block.place;
   return {
-    title: `Add a deload week at the end of "${block.name}": ${block.weeks + 1} weeks instead of ${block.weeks}`,
+    title: say`Add a deload week at the end of "${block.name}": ${block.weeks + 1} weeks instead of ${block.weeks}`,
     safe: false,
     edits: [
       { file, span: weeks.span, newText: String(block.weeks + 1) },

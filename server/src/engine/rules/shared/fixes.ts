@@ -1,3 +1,4 @@
+import { say } from '../../../../../grammar/say.js';
 import { isWithin } from '../../dates.js';
 import { availableLoads } from '../../kit.js';
 import type { Client, FindingFix, Kit, Movement, ResolvedCell, World } from '../../model.js';
@@ -22,8 +23,8 @@ export function addClientLine(client: Client, line: string, title: string): Find
 export function maxForm(client: Client, name: string, date: string): FindingFix | null {
   return addClientLine(
     client,
-    `-- max: ${name}, LOADkg x5 r2, ${date} -- fill in a set that was done, then take the first two dashes away`,
-    `${client.name}: add a max line to fill in`,
+    say`-- max: ${name}, LOADkg x5 r2, ${date} -- fill in a set that was done, then take the first two dashes away`,
+    say`${client.name}: add a max line to fill in`,
   );
 }
 
@@ -50,7 +51,7 @@ export function swapAtKit(world: World, cells: readonly ResolvedCell[], why: str
   return addClientLine(
     client,
     `swap: ${first.row.movementName.text}, to ${easier}, from ${date} until ${last.date}, "${why}"`,
-    `${client.name}: ${easier} instead of ${first.movement.name} until ${last.date}`,
+    say`${client.name}: ${easier} instead of ${first.movement.name} until ${last.date}`,
   );
 }
 
@@ -73,8 +74,8 @@ export function swapForEasier(
   const until = last.date === first.date ? first.date : last.date;
   return addClientLine(
     first.client,
-    `swap: ${first.row.movementName.text}, to ${easier}, ${dose}, from ${first.date} until ${until}, "not signed off yet"`,
-    `${first.client.name}: ${easier} instead of ${first.movement.name}, ${dose}, until ${until}`,
+    `swap: ${first.row.movementName.text}, to ${easier}, ${dose}, from ${first.date} until ${until}, "${say('not signed off yet')}"`,
+    say`${first.client.name}: ${easier} instead of ${first.movement.name}, ${dose}, until ${until}`,
   );
 }
 

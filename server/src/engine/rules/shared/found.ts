@@ -41,7 +41,7 @@ export function onLine(plan: ClientPlan, place: Place, said: Said, scope?: RawFi
 export function eachRow(
   plan: ClientPlan,
   test: (group: ResolvedGroup, cell: ResolvedCell) => boolean,
-  say: (cells: readonly ResolvedCell[], group: ResolvedGroup) => Said,
+  tell: (cells: readonly ResolvedCell[], group: ResolvedGroup) => Said,
 ): RawFinding[] {
   const findings: RawFinding[] = [];
   for (const run of rowRuns(plan)) {
@@ -51,7 +51,7 @@ export function eachRow(
       findings.push(
         onCell(
           first.cell,
-          say(
+          tell(
             found.map(({ cell }) => cell),
             first.group,
           ),

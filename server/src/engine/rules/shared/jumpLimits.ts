@@ -1,4 +1,5 @@
 import type { StageName } from '../../../../../grammar/index.js';
+import { later, said } from '../../../../../grammar/say.js';
 import type { ResolvedCell, ResolvedGroup } from '../../model.js';
 import type { RuleOption } from '../../ruleForm.js';
 import { isLowerBody } from './muscles.js';
@@ -12,7 +13,11 @@ export const MOST_PERCENT: RuleOption = {
   what: 'most that any load may rise in a week, in per cent',
 };
 
-const WORDS: Readonly<Record<StageName, string>> = { learn: 'learning', load: 'load', heavy: 'heavy' };
+const WORDS: Readonly<Record<StageName, { readonly lower: string; readonly upper: string }>> = {
+  learn: { lower: later('learning work of the lower body'), upper: later('learning work of the upper body') },
+  load: { lower: later('load work of the lower body'), upper: later('load work of the upper body') },
+  heavy: { lower: later('heavy work of the lower body'), upper: later('heavy work of the upper body') },
+};
 
 /**
  * ACSM 2009 gives 2 to 10 %, the lower end for small muscles and the upper end for large ones. How that is divided
@@ -56,6 +61,6 @@ export function jumpLimit(
   const own = lower ? LIMITS[group.stage].lower : LIMITS[group.stage].upper;
   return {
     share: Math.min(option(own), option(MOST_PERCENT)) / 100,
-    words: `${WORDS[group.stage]} work of the ${lower ? 'lower' : 'upper'} body`,
+    words: said(WORDS[group.stage][lower ? 'lower' : 'upper']),
   };
 }

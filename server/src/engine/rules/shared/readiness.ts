@@ -1,4 +1,5 @@
 import type { PatternName } from '../../../../../grammar/index.js';
+import { say } from '../../../../../grammar/say.js';
 import type { Client, IsoDate, RelatedLine, ResolvedCell } from '../../model.js';
 import { signedOff } from '../../resolve/strength.js';
 
@@ -13,15 +14,15 @@ export function readinessOn(client: Client, pattern: PatternName, date: IsoDate)
 /** `signed off for load in squat since 2026-06-01`, `no sign-off for squat yet`. */
 export function readinessText(readiness: Readiness, pattern: PatternName): string {
   return readiness.signOff === null
-    ? `no sign-off for ${pattern} yet`
-    : `signed off for ${readiness.stage} in ${pattern} since ${readiness.signOff.date}`;
+    ? say`no sign-off for ${pattern} yet`
+    : say`signed off for ${readiness.stage} in ${pattern} since ${readiness.signOff.date}`;
 }
 
 /** The sign-off as a related line. */
 export function readinessLines(client: Client, readiness: Readiness): readonly RelatedLine[] {
   return readiness.signOff === null
-    ? [{ place: client.place, message: `${client.name} has no sign-off for this.` }]
-    : [{ place: readiness.signOff.place, message: `${client.name}: the newest sign-off.` }];
+    ? [{ place: client.place, message: say`${client.name} has no sign-off for this.` }]
+    : [{ place: readiness.signOff.place, message: say`${client.name}: the newest sign-off.` }];
 }
 
 /** Impact (jumps) and hard running or intervals: what nobody should do unscreened. */

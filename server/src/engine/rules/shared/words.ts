@@ -1,3 +1,4 @@
+import { say } from '../../../../../grammar/say.js';
 import { ageAt } from '../../dates.js';
 import type { Client, ResolvedCell, ResolvedGroup } from '../../model.js';
 import { formatNumber } from '../../numbers.js';
@@ -10,7 +11,7 @@ export { capitalised as sentence, countOf, listOf } from '../../words.js';
 
 /** `Heron's`, `Curlews'`. */
 export function possessive(name: string): string {
-  return name.endsWith('s') ? `${name}'` : `${name}'s`;
+  return name.endsWith('s') ? `${name}'` : say`${name}'s`;
 }
 
 /** Sets and reps as a coach says them: `3×6`, `3×6–8`, `3×max`, `3×30 s`, `4×20 m`. */
@@ -23,7 +24,7 @@ export function doseText(group: ResolvedGroup): string {
   }
   if (group.seconds !== null) return `${sets}${formatNumber(group.seconds)} s`;
   if (group.metres !== null) return `${sets}${formatNumber(group.metres)} m`;
-  return sets === '' ? 'the work' : countOf(group.sets ?? 0, 'set');
+  return sets === '' ? say('the work') : countOf(group.sets ?? 0, 'set');
 }
 
 /** The load as printed, or null where none is given: `45 kg`, `bodyweight + 5 kg`, `8 kg in the pack`. */
@@ -32,7 +33,7 @@ export function loadText(group: ResolvedGroup, client: Client): string | null {
   if (liftsBody(group)) {
     if (group.loadKg === 0) return 'bodyweight';
     const sign = group.loadKg > 0 ? '+' : '−';
-    return `bodyweight ${sign} ${formatMass(Math.abs(group.loadKg), client.units)}`;
+    return say`bodyweight ${sign} ${formatMass(Math.abs(group.loadKg), client.units)}`;
   }
   return formatMass(group.loadKg, client.units);
 }
@@ -47,15 +48,15 @@ function liftsBody({ basis, loadKg, share, estimatedOneRepMaxKg }: ResolvedGroup
 /** `3×6 at 45 kg`, `3×6 with 2 in reserve` where no load is given. */
 export function workText(group: ResolvedGroup, client: Client): string {
   const load = loadText(group, client);
-  if (load !== null) return `${doseText(group)} at ${load}`;
+  if (load !== null) return say`${doseText(group)} at ${load}`;
   return group.writtenReserve === null
     ? doseText(group)
-    : `${doseText(group)} with ${formatNumber(group.writtenReserve, 1)} in reserve`;
+    : say`${doseText(group)} with ${formatNumber(group.writtenReserve, 1)} in reserve`;
 }
 
 /** `on 2026-12-07 (week 1)`. */
 export function whenText(cell: ResolvedCell): string {
-  return `on ${cell.date} (week ${cell.week})`;
+  return say`on ${cell.date} (week ${cell.week})`;
 }
 
 /**
@@ -67,7 +68,7 @@ export function spanText(cells: readonly ResolvedCell[]): string {
   const last = cells[cells.length - 1];
   if (!first || !last) return '';
   if (cells.length === 1) return whenText(first);
-  return `in ${countOf(cells.length, 'session')} from ${first.date} (week ${first.week}) to ${last.date} (week ${last.week})`;
+  return say`in ${countOf(cells.length, 'session')} from ${first.date} (week ${first.week}) to ${last.date} (week ${last.week})`;
 }
 
 /** The name of the movement that is done in a cell, as defined, or as written where it is not known. */
@@ -82,6 +83,6 @@ export function ageOn(client: Client, date: string): number | null {
 
 /** What stays within the stage of a client: `For Heron: goblet squat, or 3×8 with 4 in reserve.` */
 export function lighterText(name: string, easier: string | null, allowed: 'learn' | 'load'): string {
-  const dose = allowed === 'load' ? '3×8 with 4 in reserve' : '3×10 with 5 in reserve';
-  return `For ${name}: ${easier ? `${easier}, ` : ''}${dose}.`;
+  const dose = allowed === 'load' ? say('3×8 with 4 in reserve') : say('3×10 with 5 in reserve');
+  return say`For ${name}: ${easier ? `${easier}, ` : ''}${dose}.`;
 }

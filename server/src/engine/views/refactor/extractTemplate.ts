@@ -1,4 +1,5 @@
 import { type BlockNode, normaliseName, type ProgramNode } from '../../../../../grammar/index.js';
+import { say } from '../../../../../grammar/say.js';
 import type { FileEdit } from '../navigation.js';
 import { lineBreakOf, lineSpanAt, touches } from '../text.js';
 import { type RefactorContext, type Refactoring, type RefactorResult, refuse, tried } from './refactoring.js';
@@ -16,7 +17,7 @@ export function extractTemplate(context: RefactorContext): Refactoring[] {
     const name = freeName(context, program);
     return [
       {
-        title: `Make block ${block.name.text} a template in program ${name}`,
+        title: say`Make block ${block.name.text} a template in program ${name}`,
         kind: 'refactor.extract',
         build: () => extract(context, block, name),
       },
@@ -27,7 +28,7 @@ export function extractTemplate(context: RefactorContext): Refactoring[] {
 
 function freeName({ session }: RefactorContext, program: ProgramNode): string {
   const { programs } = session.world();
-  const base = `${program.name.text} templates`;
+  const base = say`${program.name.text} templates`;
   for (let turn = 1; ; turn++) {
     const name = turn === 1 ? base : `${base} ${turn}`;
     if (!programs.has(normaliseName(name))) return name;
@@ -38,7 +39,7 @@ function extract({ session, file }: RefactorContext, block: BlockNode, name: str
   const text = session.text(file) ?? '';
   const firstDay = block.days[0];
   if (!firstDay || block.damaged.length > 0)
-    return refuse('A mistake in this block has to be put right first.');
+    return refuse(say('A mistake in this block has to be put right first.'));
   const br = lineBreakOf(text);
   const bodyStart = lineSpanAt(text, firstDay.headerSpan.start).start;
   const bodyEnd = lineSpanAt(text, block.span.end).end;

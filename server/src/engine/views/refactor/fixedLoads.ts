@@ -1,4 +1,5 @@
 import { type CellItem, type GroupNode, parse, type RowNode } from '../../../../../grammar/index.js';
+import { later, said, say } from '../../../../../grammar/say.js';
 import type { ResolvedCell, ResolvedGroup, Row } from '../../model.js';
 import { formatNumber, roundTo } from '../../numbers.js';
 import { fromKg, type MassUnit } from '../../units.js';
@@ -12,9 +13,9 @@ import { itemTexts, rowAt, weeksOfCells, withCell } from './rowText.js';
 type Target = 'load' | 'percent' | 'reserve';
 
 const TITLES: Readonly<Record<Target, string>> = {
-  load: 'as fixed loads',
-  percent: 'as shares of the max',
-  reserve: 'as reps in reserve',
+  load: later('as fixed loads'),
+  percent: later('as shares of the max'),
+  reserve: later('as reps in reserve'),
 };
 const BASES: ReadonlySet<CellItem['kind']> = new Set(['load', 'percent', 'reserve']);
 /** What is taken out where a load is stated anew. */
@@ -52,7 +53,7 @@ export function fixedLoads(context: RefactorContext): Refactoring[] {
     ),
   );
   return targets.map((target) => ({
-    title: `Write ${placed.row.movement.text} ${TITLES[target]} of ${plan.client.name}`,
+    title: say`Write ${placed.row.movement.text} ${said(TITLES[target])} of ${plan.client.name}`,
     kind: 'refactor.rewrite',
     build: () => convert(context, start, cells, target),
   }));
@@ -106,7 +107,7 @@ function convert(
   let text = original;
   for (const cell of [...wanted].sort((a, b) => a.week - b.week)) {
     const row = reader.row(text);
-    if (!row) return refuse('The row could not be read.');
+    if (!row) return refuse(say('The row could not be read.'));
     const index = weeksOfCells(row).indexOf(cell.week);
     const node = index < 0 ? undefined : row.cells[index];
     const statesLoad = node?.groups.some(({ items }) => items.some(({ kind }) => BASES.has(kind)));
@@ -116,7 +117,7 @@ function convert(
     if (next === null) return refuse(noWay(cell, target));
     text = next;
   }
-  if (text === original) return refuse('The row is written like this already.');
+  if (text === original) return refuse(say('The row is written like this already.'));
   const edit = smallest(original, laidOut(original, text, rowStart));
   return tried(
     session,
@@ -238,8 +239,16 @@ function sameLoads(a: readonly ResolvedGroup[] | undefined, b: readonly Resolved
 }
 
 function noWay(cell: ResolvedCell, target: Target): string {
-  const what = { load: 'fixed load', percent: 'share of the max', reserve: 'reserve' }[target];
-  return `Week ${cell.week}: no ${what} comes to the same load for ${cell.client.name}, so nothing was changed.`;
+  const week = cell.week;
+  const name = cell.client.name;
+  switch (target) {
+    case 'load':
+      return say`Week ${week}: no fixed load comes to the same load for ${name}, so nothing was changed.`;
+    case 'percent':
+      return say`Week ${week}: no share of the max comes to the same load for ${name}, so nothing was changed.`;
+    case 'reserve':
+      return say`Week ${week}: no reserve comes to the same load for ${name}, so nothing was changed.`;
+  }
 }
 
 /** Columns that were under each other stay so. */

@@ -1,4 +1,5 @@
 import type { BlockNode } from '../../../../../grammar/index.js';
+import { say } from '../../../../../grammar/say.js';
 import { lineSpanAt, touches } from '../text.js';
 import { startWithNotes } from './notesAbove.js';
 import { type RefactorContext, type Refactoring, type RefactorResult, refuse, tried } from './refactoring.js';
@@ -13,17 +14,20 @@ export function moveDay(context: RefactorContext): Refactoring[] {
       const at = block.days.findIndex(({ headerSpan }) => touches(headerSpan, offset));
       const day = block.days[at];
       if (!day || block.like) continue;
-      const move = (other: number, word: string): Refactoring[] =>
+      const move = (other: number, title: (name: string) => string): Refactoring[] =>
         block.days[other]
           ? [
               {
-                title: `Move day ${day.name.text} ${word} ${block.days[other].name.text}`,
+                title: title(block.days[other].name.text),
                 kind: 'refactor.move',
                 build: () => exchange(context, program.name.key, block, Math.min(at, other)),
               },
             ]
           : [];
-      return [...move(at - 1, 'before'), ...move(at + 1, 'behind')];
+      return [
+        ...move(at - 1, (other) => say`Move day ${day.name.text} before ${other}`),
+        ...move(at + 1, (other) => say`Move day ${day.name.text} behind ${other}`),
+      ];
     }
   }
   return [];
@@ -39,9 +43,10 @@ function exchange(
   const text = session.text(file) ?? '';
   const first = block.days[index];
   const second = block.days[index + 1];
-  if (!first || !second) return refuse('There is no other day in this block.');
+  if (!first || !second) return refuse(say('There is no other day in this block.'));
   const logged = loggedIn(session, programKey, block.name.key);
-  if (logged) return refuse(`${logged} has trained in this block already. What was done stays where it is.`);
+  if (logged)
+    return refuse(say`${logged} has trained in this block already. What was done stays where it is.`);
   const start = startWithNotes(text, first.headerSpan.start);
   const middle = startWithNotes(text, second.headerSpan.start);
   const third = block.days[index + 2];

@@ -1,4 +1,5 @@
 import type { Span } from '../../../../../grammar/index.js';
+import { say } from '../../../../../grammar/say.js';
 import type { IsoDate } from '../../model.js';
 import type { EngineSession } from '../../session.js';
 import { formatMass } from '../../units.js';
@@ -67,7 +68,7 @@ export function tried(session: EngineSession, rewrite: Rewrite, allowed: Allowed
   const clients = clientsOn(session.world(), new Set(files));
   const trial = withEdits(session, rewrite.edits, rewrite.newFiles);
   if (hasMore(mistakesOf(session, files), mistakesOf(trial, all)))
-    return refuse('The result would not read without a mistake, so nothing was changed.');
+    return refuse(say('The result would not read without a mistake, so nothing was changed.'));
   // Where cells have other names afterwards, every one of them is looked up.
   const { before, after } = allowed.renamed
     ? { before: worksOf(session, clients), after: worksOf(trial, clients) }
@@ -82,14 +83,14 @@ export function tried(session: EngineSession, rewrite: Rewrite, allowed: Allowed
 /** `Heron's back squat in week 3 of Keel would go from 45 kg to 47.5 kg.` */
 export function changeWords({ before, after }: WorkChange): string {
   const { client, block, week, row, movement } = before.cell;
-  const where = `${client.name}, ${block.name}, week ${week}: ${movement?.name ?? row.movementName.text}`;
-  if (!after) return `${where} would be lost, so nothing was changed.`;
+  const where = say`${client.name}, ${block.name}, week ${week}: ${movement?.name ?? row.movementName.text}`;
+  if (!after) return say`${where} would be lost, so nothing was changed.`;
   const from = loadWords(before);
   const to = loadWords(after);
-  if (from === to) return `${where} would no longer be the same work, so nothing was changed.`;
-  return `${where} would go from ${from} to ${to}, so nothing was changed.`;
+  if (from === to) return say`${where} would no longer be the same work, so nothing was changed.`;
+  return say`${where} would go from ${from} to ${to}, so nothing was changed.`;
 }
 
 function loadWords({ loadKg, cell }: Work): string {
-  return loadKg === null ? 'no load' : formatMass(loadKg, cell.client.units);
+  return loadKg === null ? say('no load') : formatMass(loadKg, cell.client.units);
 }

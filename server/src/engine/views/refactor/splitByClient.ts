@@ -1,4 +1,5 @@
 import type { SectionNode, Span } from '../../../../../grammar/index.js';
+import { say } from '../../../../../grammar/say.js';
 import { documentFileStem } from '../../print/fileName.js';
 import type { FileEdit } from '../navigation.js';
 import { lineBreakOf, touches } from '../text.js';
@@ -17,7 +18,7 @@ export function splitByClient(context: RefactorContext): Refactoring[] {
   if (!at || clients.size < 2 || !file.includes('/')) return [];
   return [
     {
-      title: 'Split this file: a file for each client',
+      title: say('Split this file: a file for each client'),
       kind: 'refactor.move',
       build: () => split(context, sections),
     },
@@ -61,10 +62,10 @@ function split({ session, file }: RefactorContext, sections: readonly SectionNod
     const stem = fileStem(names.get(key) ?? key);
     const path = `${folder}${file.includes(':') ? encodeURIComponent(stem) : stem}.stave`;
     if (session.text(path) !== undefined || newFiles.some((each) => each.file === path))
-      return refuse(`There is a file ${stem}.stave already. Move ${names.get(key) ?? key} by hand.`);
+      return refuse(say`There is a file ${stem}.stave already. Move ${names.get(key) ?? key} by hand.`);
     newFiles.push({ file: path, text: `${pieces.join(br + br)}${br}` });
   }
-  if (newFiles.length === 0) return refuse('Every client has a file of her own already.');
+  if (newFiles.length === 0) return refuse(say('Every client has a file of her own already.'));
   return tried(session, { edits, newFiles });
 }
 

@@ -1,4 +1,5 @@
 // biome-ignore-all lint/suspicious/noTemplateCurlyInString: these are tab stops of snippets.
+import { say } from '../../../../../grammar/say.js';
 import type { Client, IsoDate, ResolvedCell } from '../../model.js';
 import { isOwnBlock, rowsOf } from '../rows.js';
 import { indentAt, lineBreakOf, lineSpanAt, touches } from '../text.js';
@@ -47,18 +48,18 @@ export function swapMovement(context: RefactorContext): Refactoring[] {
   const { client, cell, from } = subject;
   const name = cell.row.movementName.text;
   const choices = [
-    { to: subject.easier, word: 'easier' },
-    { to: subject.harder, word: 'harder' },
+    { to: subject.easier, word: say('easier') },
+    { to: subject.harder, word: say('harder') },
   ];
   return choices.flatMap(({ to, word }): Refactoring[] => {
     if (to === null) return [];
     return [
       {
-        title: `Swap ${name} for ${to} (${word}) for ${client.name}, from ${from}`,
+        title: say`Swap ${name} for ${to} (${word}) for ${client.name}, from ${from}`,
         kind: 'refactor.rewrite',
         build: () => {
           const spot = spotIn(context, client);
-          if (!spot) return refuse('Her section could not be found.');
+          if (!spot) return refuse(say('Her section could not be found.'));
           const before = `${spot.head}swap: ${name}, to ${to}, from ${from}, "`;
           const start = spot.offset + before.length;
           return tried(
@@ -101,7 +102,7 @@ export function swapSnippet(context: RefactorContext): SwapSnippet | null {
   const to = choices.length === 0 ? '${1:movement}' : `\${1|${choices.map(escaped).join(',')}|}`;
   const name = cell.row.movementName.text;
   return {
-    title: `Swap ${name} for ${client.name}…`,
+    title: say`Swap ${name} for ${client.name}…`,
     file: spot.file,
     offset: spot.offset,
     snippet: `${spot.head}swap: ${escaped(name)}, to ${to}, from \${2:${from}}, "\${3:why}"`,

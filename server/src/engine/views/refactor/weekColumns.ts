@@ -1,4 +1,5 @@
 import type { BlockNode, ProgramNode, RowNode, Span, TextEdit } from '../../../../../grammar/index.js';
+import { say } from '../../../../../grammar/say.js';
 import type { EngineSession } from '../../session.js';
 import { applyEdits } from '../format.js';
 import { keepLayout } from '../onEnter.js';
@@ -31,20 +32,21 @@ export function changeWeeks(asked: WeekChange): RefactorResult {
   const { session, file, offset, change } = asked;
   const text = session.text(file) ?? '';
   const found = blockAt(session, file, offset);
-  if (!found) return refuse('The cursor is in no block. Put it into a row, or on the line of a block.');
+  if (!found) return refuse(say('The cursor is in no block. Put it into a row, or on the line of a block.'));
   const { program, block } = found;
   const problem = notHere(session, program, block);
   if (problem !== null) return refuse(problem);
   const weeks = block.weeks?.value ?? 0;
   const week = asked.week ?? weekAt(text, block, offset) ?? weeks;
-  if (week < 1 || week > weeks) return refuse(`The block has ${weeks} weeks, so there is no week ${week}.`);
+  if (week < 1 || week > weeks)
+    return refuse(say`The block has ${weeks} weeks, so there is no week ${week}.`);
   if (change === 'remove' && weeks === 1)
-    return refuse('The block has one week only. Remove the block instead.');
+    return refuse(say('The block has one week only. Remove the block instead.'));
   const from = change === 'insert' ? week + 1 : week;
   const logged = loggedIn(session, program.name.key, block.name.key, from);
   if (logged)
     return refuse(
-      `${logged} has trained week ${from} or a later one already. What was done stays where it is.`,
+      say`${logged} has trained week ${from} or a later one already. What was done stays where it is.`,
     );
   const edits = change === 'insert' ? insertWeek(text, block, week) : removeWeek(text, block, week);
   const after = laidOut(text, block, edits);
@@ -76,18 +78,18 @@ function blockAt(session: EngineSession, file: string, offset: number) {
 /** Why weeks of this block cannot be moved; null where they can. */
 function notHere(session: EngineSession, program: ProgramNode, block: BlockNode): string | null {
   if (block.like)
-    return `Block ${block.name.text} is like ${block.like.block.text}, whose rows it takes over. Change the weeks there, or write its rows out first.`;
-  if (!block.weeks) return `Block ${block.name.text} does not say how many weeks it has.`;
+    return say`Block ${block.name.text} is like ${block.like.block.text}, whose rows it takes over. Change the weeks there, or write its rows out first.`;
+  if (!block.weeks) return say`Block ${block.name.text} does not say how many weeks it has.`;
   const damaged = block.damaged.length > 0 || block.days.some((day) => day.damaged.length > 0);
   if (damaged || rowsIn(block).some(({ cells }) => cells.some(({ broken }) => broken)))
-    return 'A mistake in this block has to be put right first.';
+    return say('A mistake in this block has to be put right first.');
   for (const other of session.world().programs.values()) {
     const like = other.node.blocks.find(
       (each) =>
         each.like?.block.key === block.name.key && (each.like.program?.key ?? other.key) === program.name.key,
     );
     if (like)
-      return `Block ${like.name.text} of ${other.name} is like this one, and its own weeks would no longer fit. Write its rows out first.`;
+      return say`Block ${like.name.text} of ${other.name} is like this one, and its own weeks would no longer fit. Write its rows out first.`;
   }
   return null;
 }
@@ -269,7 +271,7 @@ function differently(
   const change = changes[0];
   if (!change) return null;
   const { week, row, day } = change.before.cell;
-  const words = `Nothing was changed: week ${week} of ${row.movementName.text} (day ${day.name}) rests on this week and would come to other work. Write out in week ${week} what it should be, then try again.`;
+  const words = say`Nothing was changed: week ${week} of ${row.movementName.text} (day ${day.name}) rests on this week and would come to other work. Write out in week ${week} what it should be, then try again.`;
   return change.after ? words : changeWords(change);
 }
 
