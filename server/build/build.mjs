@@ -213,7 +213,7 @@ const text = fs.readFileSync(program, 'utf8');
 if (!text.startsWith('#!')) fs.writeFileSync(program, `#!/usr/bin/env node\n${text}`);
 fs.chmodSync(program, 0o755);
 
-// Fonts for the PDF, and the built-in catalogue.
+// Fonts for the PDF.
 const fonts = path.join(root, 'node_modules', 'dejavu-fonts-ttf');
 fs.mkdirSync(path.join(dist, 'fonts'), { recursive: true });
 fs.rmSync(path.join(dist, 'fonts', 'DejaVuSansCondensed-BoldOblique.ttf'), { force: true });
@@ -222,8 +222,6 @@ for (const style of ['', '-Bold', '-Oblique']) {
   fs.copyFileSync(path.join(fonts, 'ttf', file), path.join(dist, 'fonts', file));
 }
 fs.copyFileSync(path.join(fonts, 'LICENSE'), path.join(dist, 'fonts', 'LICENSE'));
-fs.rmSync(path.join(dist, 'seeds'), { recursive: true, force: true });
-fs.cpSync(path.join(root, 'seeds'), path.join(dist, 'seeds'), { recursive: true });
 
 fs.writeFileSync(path.join(dist, 'THIRD-PARTY.txt'), licences(inputs));
 

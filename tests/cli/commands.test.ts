@@ -221,6 +221,40 @@ describe('stave init', () => {
     expect(stave(['format', '--check', 'work'], { cwd }).status).toBe(0);
   });
 
+  it('lays out the first client with a program made for her, and one warning that is meant', () => {
+    const cwd = folderWith({});
+    const about = ['--client', 'Heron', '--born', '1968', '--kit', 'community studio', '--on', 'tue fri'];
+    const sets = ['--set', 'back squat 40kg 8 r2', 'leg press 60kg 10 r3', '--signed-off', 'squat'];
+    const { status, stdout } = stave(['init', 'work', ...about, ...sets], { cwd });
+    const files = ['clients/heron.stave', 'kits.stave', 'programs/first-weeks.stave'];
+    expect([status, stdout]).toEqual([0, files.map((file) => `work/${file}\n`).join('')]);
+    const checked = stave(['check', 'work', '--format', 'json'], { cwd });
+    expect(checked.status).toBe(1);
+    const { findings } = JSON.parse(checked.stdout);
+    expect(findings.map(({ code }: { code: string }) => code)).toEqual(['failure-early']);
+    const loads = stave(['loads', 'work', '--for', 'Heron'], { cwd }).stdout;
+    expect(loads).toMatch(/2026-12-01 One, Community studio[\s\S]*back squat +2x10 r5 += 32\.5 kg/);
+    expect(stave(['format', '--check', 'work'], { cwd }).status).toBe(0);
+  });
+
+  it.each([
+    [['--client', 'a: b'], '"a: b" cannot be a name.'],
+    [['--client', 'Heron', '--born', '68'], '"68" is no year.'],
+    [
+      ['--client', 'Heron', '--kit', 'Attic'],
+      'There is no kit "Attic" to start from. There are: Home corner,',
+    ],
+    [['--client', 'Heron', '--set', 'bak squat 40kg 8'], 'Did you mean "back squat"?'],
+    [['--client', 'Heron', '--signed-off', 'squats'], '"squats" is no pattern. There are: squat, hinge,'],
+    [['--client', 'Heron', '--on', 'monday'], '--on takes weekdays such as mon,thu; found "monday".'],
+  ])('writes nothing with %j', (args, why) => {
+    const cwd = folderWith({});
+    const { status, stderr } = stave(['init', 'work', ...args], { cwd });
+    expect(status).toBe(2);
+    expect(stderr.replace(/\s+/g, ' ')).toContain(why);
+    expect(fs.existsSync(path.join(cwd, 'work'))).toBe(false);
+  });
+
   it('never writes over what is there', () => {
     const cwd = folderWith({ 'work/programs.stave': '-- mine\n' });
     const { status, stderr } = stave(['init', 'work'], { cwd });

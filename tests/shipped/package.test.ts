@@ -28,7 +28,6 @@ const contents = [
   'dist/languageClient.cjs',
   'dist/preview.css',
   'dist/preview.js',
-  'dist/seeds/*.stave',
   'dist/server.cjs',
   'dist/stave.js',
   'dist/web/extension.js',

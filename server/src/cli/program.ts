@@ -242,11 +242,18 @@ function build(
       done(explain(code ?? null, io));
     });
 
-  command('init', 'lay out a folder to start from')
+  command('init', 'lay out a folder to start from, with an invented client or your first one')
     .argument('<dir>', 'the folder; made where it is missing')
-    .action(async (folder: string) => {
+    .option('--client <alias>', 'the first client, with a program made for her; the rest is about her')
+    .option('--born <year>', 'her year of birth')
+    .option('--kit <name...>', 'what there is to lift: "Home corner", "Community studio", "Barbell room"')
+    .option('--set <set...>', 'recent sets of hers, such as "back squat 40kg 8 r2"')
+    .option('--signed-off <pattern...>', 'patterns seen done well, for working loads: squat, hinge, push …')
+    .option('--on <days>', 'weekdays that she trains on', 'mon,thu')
+    .action(async (folder: string, { client, born, kit, set, signedOff, on }) => {
       const { init } = await commands();
-      done(await init(folder, io));
+      const about = { client: client ?? null, born: born ?? null, kits: kit ?? [], sets: set ?? [] };
+      done(await init(folder, { ...about, signedOff: signedOff ?? [], on }, io));
     });
 
   command('lsp', 'be the language server for an editor')
