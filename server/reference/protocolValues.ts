@@ -378,7 +378,7 @@ function stands(): readonly PublishedValue[] {
     value(
       'days for which a screening counts',
       365,
-      setting('screening-missing', 'validDays'),
+      setting('screening-old', 'validDays'),
       'PAR-Q+, Warburton et al. 2011 (12 months; from memory)',
     ),
     value(

@@ -99,6 +99,12 @@ block Ebb, 10 weeks
 day Lower
   back squat: 3x6 r2 | | | | r6 | r2
 `,
+  // A third of the sets have few reps enough, and the week has six sets.
+  'aim-mismatch': around({
+    client:
+      'lifting since: 2025-01\n  ready: heavy all 2026-06-01\n  max: back squat, 47.5kg x5 r2, 2026-11-23',
+    row: 'back squat: 2x8 r3 ; 4x3 60%',
+  }).replace('program Winter', 'program Winter\n  aim: size'),
   'screening-old': RULES.find(({ code }) => code === 'screening-old')?.example ?? '',
   'far-off': around({ row: 'back squat: 3x6 r2 | +15%' }),
 };
