@@ -69,6 +69,21 @@ describe('stave review', () => {
     for (const line of stdout.split('\n')) expect(line.length).toBeLessThanOrEqual(100);
   });
 
+  it('offers a sign-off by the criteria of stave.json beside the files, in the roster too', async () => {
+    const files = {
+      ...SMALL,
+      'clients.stave': SMALL['clients.stave']?.replaceAll('heavy all', 'load all') ?? '',
+      'log.stave': LOGS.replace('  pain: knee 4/10\n', ''),
+    };
+    const settings = '{ "signOff": { "heavy": { "sessions": 1, "weeks": 0 } } }';
+    const offers = async (own: Record<string, string>, command: string) =>
+      (await stave(folderWith(own), ...command.split(' '), '--today', '2026-12-12')).stdout;
+    expect(await offers(files, 'review --for heron')).not.toContain('sign off heavy for push');
+    const set = { ...files, 'stave.json': settings };
+    expect(await offers(set, 'review --for heron')).toContain('sign off heavy for push');
+    expect(await offers(set, 'roster')).toContain('sign off heavy');
+  });
+
   it('writes JSON with the same numbers and the places', async () => {
     const { stdout } = await stave(
       folderWith({ ...SMALL, 'log.stave': LOGS }),

@@ -1,6 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { clientOffers } from '../../server/src/engine/history/history.js';
-import type { Offer, OfferKind, SignOffCriteria } from '../../server/src/engine/history/offers.js';
+import type { Offer, OfferKind } from '../../server/src/engine/history/offers.js';
+import {
+  criteriaUnder,
+  DEFAULT_SIGN_OFF,
+  readSignOff,
+  type SignOffCriteria,
+} from '../../server/src/engine/history/signOffCriteria.js';
 import { createSession } from '../../server/src/engine/session.js';
 import type { Setting } from '../engine/studio.js';
 import { logged } from './logs.js';
@@ -150,7 +156,15 @@ describe('the step back', () => {
 
 describe('a sign-off', () => {
   const criteria: readonly SignOffCriteria[] = [
-    { stage: 'load', sessions: 3, weeks: 2, painFreeDays: 28, painFrom: 3, techniqueNotes: 0 },
+    {
+      stage: 'load',
+      sessions: 3,
+      weeks: 2,
+      painFreeDays: 28,
+      painFrom: 3,
+      techniqueNotes: 0,
+      techniqueWords: ['technique', 'form'],
+    },
   ];
   const ask = (
     logs: string,
@@ -187,6 +201,15 @@ describe('a sign-off', () => {
     );
   });
 
+  it('takes the words of her own language for a note on technique', () => {
+    const german = [
+      { ...(criteria[0] as SignOffCriteria), techniqueNotes: 1, techniqueWords: ['ausführung'] },
+    ];
+    expect(ask(`${three}\nlog Heron, 2026-12-28\n  note: "technique steady"`, german)).toEqual([]);
+    const [offer] = ask(`${three}\nlog Heron, 2026-12-28\n  note: "Ausführung: ruhig"`, german);
+    expect(offer?.why).toMatch(/Notes on technique: 1 or more/);
+  });
+
   it('goes one stage at a time and does not offer heavy work within half a year by the defaults', () => {
     const { plan, world } = logged('  lift: 3x10 20kg', three, { ready: '' });
     expect(clientOffers(plan, world, '2026-12-29').filter(({ kind }) => kind === 'sign-off')).toEqual([]);
@@ -194,5 +217,48 @@ describe('a sign-off', () => {
 
   it('starts counting again after a sign-off was taken back', () => {
     expect(ask(three, criteria, '2026-12-29', 'load squat 2026-06-01, learn squat 2026-12-20')).toEqual([]);
+  });
+});
+
+describe('the criteria of a sign-off', () => {
+  it('have the defaults that are common practice, and each number can be set', () => {
+    expect(criteriaUnder(undefined)).toEqual(DEFAULT_SIGN_OFF);
+    const { settings, problems } = readSignOff({
+      heavy: { sessions: 60, techniqueNotes: 2 },
+      techniqueWords: ['Ausführung'],
+    });
+    expect(problems).toEqual([]);
+    const [load, heavy] = criteriaUnder(settings);
+    expect(load).toMatchObject({ stage: 'load', sessions: 8, weeks: 4, techniqueWords: ['ausführung'] });
+    expect(heavy).toMatchObject({ stage: 'heavy', sessions: 60, weeks: 26, techniqueNotes: 2 });
+  });
+
+  it.each([
+    [[], '"signOff" has to be an object'],
+    [{ heavi: {} }, 'has no "heavi". Did you mean "heavy"?'],
+    [{ learn: {} }, 'There is "load", "heavy" and "techniqueWords".'],
+    [{ heavy: 40 }, '"heavy" of "signOff" has to be an object'],
+    [{ heavy: { session: 40 } }, 'has no "session". Did you mean "sessions"?'],
+    [{ heavy: { sessions: 0 } }, 'number from 1 to 500; found 0.'],
+    [{ load: { painFrom: 9 } }, 'number from 1 to 4; found 9.'],
+    [{ load: { painFreeDays: 0 } }, 'number from 7 to 365; found 0.'],
+    [{ techniqueWords: 'form' }, 'has to be a list of words'],
+  ])('%j is answered in words and sets nothing', (value, words) => {
+    const { settings, problems } = readSignOff(value);
+    expect(settings).toEqual({});
+    expect(problems).toHaveLength(1);
+    expect(problems[0]).toContain(words);
+  });
+
+  it('hold for the clients of the files beside which they are set', () => {
+    const session = createSession({
+      signOff: { load: { sessions: 12 } },
+      settingsFor: (file) => (file === 'b/wren.stave' ? near : null),
+    });
+    const near = { severities: {}, options: {}, signOff: { load: { weeks: 2 } } };
+    session.setFile('a/heron.stave', 'client Heron\n');
+    session.setFile('b/wren.stave', 'client Wren\n');
+    expect(session.signOffCriteria('heron')[0]).toMatchObject({ sessions: 12, weeks: 4 });
+    expect(session.signOffCriteria('wren')[0]).toMatchObject({ sessions: 12, weeks: 2 });
   });
 });

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { IMPORT_COLUMNS } from '../../server/src/engine/history/importRows.js';
-import { DEFAULT_SIGN_OFF } from '../../server/src/engine/history/offers.js';
+import { DEFAULT_SIGN_OFF } from '../../server/src/engine/history/signOffCriteria.js';
 import { root } from '../structure/repository.js';
 
 const page = readFileSync(path.join(root, 'server/reference/history.md'), 'utf8');

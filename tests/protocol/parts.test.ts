@@ -56,6 +56,7 @@ describe('settings from outside', () => {
         'jump-load': { severity: 'info', maxPercent: 5 },
         'rest-short': { minSeconds: -1 },
       },
+      signOff: { heavy: { sessions: 60, weeks: -1 }, load: 3 },
       plan: { folder: ' ', formats: [] },
       client: 'heron',
     });
@@ -67,6 +68,7 @@ describe('settings from outside', () => {
       deload: false,
       align: true,
     });
+    expect(read.rules.signOff).toEqual({ heavy: { sessions: 60 } });
     expect(read.rules.severities).toEqual({ stuck: 'off', 'jump-load': 'info' });
     expect(read.rules.options).toEqual({ 'jump-load': { maxPercent: 5 } });
     expect(read.plan).toEqual(defaults.plan);

@@ -176,6 +176,10 @@ describe('stave.json', () => {
       problems: [],
     });
     expect(readSettingsFile('{}').problems).toEqual([]);
+    expect(readSettingsFile('{ "signOff": { "heavy": { "sessions": 60 } } }')).toEqual({
+      settings: { severities: {}, options: {}, signOff: { heavy: { sessions: 60 } } },
+      problems: [],
+    });
   });
 
   it.each([
@@ -194,6 +198,8 @@ describe('stave.json', () => {
     ['{ "rules": { "unknown-word": "off" } }', 'is a mistake in the notation, not a rule'],
     ['{ "stuck": "off" }', '"stuck" stands outside of "rules".'],
     ['{ "rule": {} }', 'There is no setting "rule" here. Did you mean "rules"?'],
+    ['{ "signoff": {} }', 'Did you mean "signOff"?'],
+    ['{ "signOff": { "heavy": { "sessions": "60" } } }', 'has to be a number from 1 to 500; found "60".'],
     ['{ "rules": [] }', '"rules" has to be an object'],
     ['[]', 'It has to begin with { and end with }'],
     ['{ "rules": { "stuck": "off", } }', 'This is not JSON'],

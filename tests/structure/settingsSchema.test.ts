@@ -3,6 +3,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { DEFAULT_SIGN_OFF, SIGN_OFF_OPTIONS } from '../../server/src/engine/history/signOffCriteria.js';
 import { readSettingsFile } from '../../server/src/engine/ruleSettings.js';
 import { RULES } from '../../server/src/engine/rules/index.js';
 import { read, root } from './repository.js';
@@ -27,6 +28,26 @@ describe('the schema of stave.json', () => {
         expect(text, `${code} ${key}`).toContain(`"${key}"`);
         expect(text).toContain(`"minimum":${least}`);
         expect(text).toContain(`"maximum":${most}`);
+      }
+    }
+  });
+
+  it('has the criteria of the sign-offs with their numbers, the same as the editor', () => {
+    const setting = manifest.contributes.configuration.flatMap(
+      ({ properties }: { properties: Record<string, unknown> }) => properties['stave.signOff'] ?? [],
+    )[0];
+    const own = schema.properties.signOff;
+    expect(own.additionalProperties).toBe(false);
+    expect(Object.keys(own.properties).sort()).toEqual(Object.keys(setting.properties).sort());
+    for (const { stage, ...usual } of DEFAULT_SIGN_OFF) {
+      for (const { key, least, most } of SIGN_OFF_OPTIONS) {
+        expect(own.properties[stage].properties[key]).toMatchObject({ minimum: least, maximum: most });
+        expect(own.properties[stage].properties[key].description).toMatch(/common practice, no source/);
+        expect(setting.properties[stage].properties[key]).toMatchObject({
+          minimum: least,
+          maximum: most,
+          default: usual[key],
+        });
       }
     }
   });

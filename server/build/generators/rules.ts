@@ -1,7 +1,43 @@
 import { z } from 'zod';
+import {
+  DEFAULT_SIGN_OFF,
+  DEFAULT_TECHNIQUE_WORDS,
+  SIGN_OFF_OPTIONS,
+} from '../../src/engine/history/signOffCriteria.js';
 import { ruleListMarkdown, ruleMarkdown } from '../../src/engine/ruleReference.js';
 import { SETTINGS_FILE, SEVERITY_NAMES, settingsFileShape } from '../../src/engine/ruleSettings.js';
 import { RULES } from '../../src/engine/rules/index.js';
+
+/** When sign-offs are offered, with each number and its default, in the editor's settings. */
+function signOffSetting(texts: Record<string, string>): object {
+  for (const key of Object.keys(texts)) if (key.startsWith('signOff.')) delete texts[key];
+  const stages = DEFAULT_SIGN_OFF.map((usual) => {
+    const numbers = SIGN_OFF_OPTIONS.map(({ key, least: minimum, most: maximum, what }) => {
+      texts[`signOff.${key}`] = `${what}. Common practice, no source.`;
+      const description = `%signOff.${key}%`;
+      return [key, { type: 'number', minimum, maximum, default: usual[key], description }];
+    });
+    return [
+      usual.stage,
+      { type: 'object', additionalProperties: false, properties: Object.fromEntries(numbers) },
+    ];
+  });
+  const words = {
+    type: 'array',
+    items: { type: 'string' },
+    default: DEFAULT_TECHNIQUE_WORDS,
+    description: '%signOff.techniqueWords%',
+  };
+  texts['signOff.techniqueWords'] = 'Words by which a note in a log speaks of technique.';
+  return {
+    type: 'object',
+    default: {},
+    scope: 'resource',
+    markdownDescription: '%setting.signOff%',
+    additionalProperties: false,
+    properties: { ...Object.fromEntries(stages), techniqueWords: words },
+  };
+}
 
 interface Context {
   read(file: string): string;
@@ -48,6 +84,7 @@ export function generate({ read }: Context): Record<string, string> {
       description,
     };
   }
+  section.properties['stave.signOff'] = signOffSetting(texts);
   const schemaFile = 'server/rules/stave.schema.json';
   manifest.contributes.jsonValidation = [{ fileMatch: [SETTINGS_FILE], url: `./${schemaFile}` }];
   const schema = z.toJSONSchema(settingsFileShape(), { target: 'draft-7' });

@@ -87,7 +87,7 @@ export function clientJobs(
     ];
   }
   if (document === 'review' || document === 'years') {
-    const review = reviewOf(plan, world, io.today);
+    const review = reviewOf(plan, world, io.today, workspace.session.signOffCriteria(plan.client.key));
     const paper =
       document === 'review' ? buildReview(review, { ...common, from }) : buildYears(review, common);
     return [paperJob(name, `${document}${large_}`, paper, options, folder, io)];
@@ -136,7 +136,9 @@ export function rosterJob(
   folder: string,
   io: Io,
 ): Job {
-  const lines = rosterOf(plans, workspace.session.world(), io.today);
+  const lines = rosterOf(plans, workspace.session.world(), io.today, (key) =>
+    workspace.session.signOffCriteria(key),
+  );
   const { size, large } = options;
   const paper = buildRoster(lines, {
     today: io.today,

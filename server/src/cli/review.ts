@@ -43,7 +43,12 @@ export async function review(paths: readonly string[], options: ReviewOptions, i
   }
   const workspace = await readWorkspace(paths, { ...io, today }, { lookIn: options.in });
   const plan = planOf(workspace, options.for);
-  const found = reviewOf(plan, workspace.session.world(), today);
+  const found = reviewOf(
+    plan,
+    workspace.session.world(),
+    today,
+    workspace.session.signOffCriteria(plan.client.key),
+  );
   if (options.format === 'json') io.out(`${JSON.stringify(reviewJson(found, workspace), null, 2)}\n`);
   else io.out(options.format === 'html' ? reviewToHtml(found) : reviewText(found, workspace, io));
   return EXIT.clean;

@@ -44,11 +44,11 @@ export class RuleAsking {
 
   /** What is set for one file. Files with the same settings get the same object. */
   settingsOf(file: string): RuleSettings {
-    const { severities, options = {}, settingsFor } = this.#options;
+    const { severities, options = {}, signOff, settingsFor } = this.#options;
     const own = settingsFor?.(file) ?? NO_SETTINGS;
     let merged = this.#merged.get(own);
     if (!merged) {
-      merged = mergeSettings({ severities, options }, own);
+      merged = mergeSettings({ severities, options, ...(signOff ? { signOff } : {}) }, own);
       this.#merged.set(own, merged);
     }
     return merged;

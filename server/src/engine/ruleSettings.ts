@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { PROBLEM_CODES } from '../../../grammar/index.js';
 import { say } from '../../../grammar/say.js';
+import { mergeSignOff, readSignOff, type SignOffSettings, signOffShape } from './history/signOffCriteria.js';
 import type { Severity } from './model.js';
 import { formatNumber } from './numbers.js';
 import type { Rule, RuleOption } from './ruleForm.js';
@@ -16,6 +17,8 @@ export interface RuleSettings {
   readonly severities: Readonly<Record<string, Severity>>;
   /** By code, then by the option's key. */
   readonly options: Readonly<Record<string, Readonly<Record<string, number>>>>;
+  /** When sign-offs are offered; what is missing has its default. */
+  readonly signOff?: SignOffSettings;
 }
 
 export const NO_SETTINGS: RuleSettings = { severities: {}, options: {} };
@@ -66,6 +69,7 @@ export function settingsFileShape() {
   return z.strictObject({
     $schema: z.string().optional(),
     rules: rulesShape().optional().describe('Severity and options of the rules, by code.'),
+    signOff: signOffShape().optional().describe('When sign-offs of stages are offered from the logs.'),
   });
 }
 
@@ -74,7 +78,12 @@ export function mergeSettings(under: RuleSettings, over: RuleSettings): RuleSett
   return {
     severities: { ...under.severities, ...over.severities },
     options: { ...under.options, ...over.options },
+    ...signOffOf(mergeSignOff(under.signOff, over.signOff)),
   };
+}
+
+function signOffOf(signOff: SignOffSettings | undefined): Pick<RuleSettings, 'signOff'> {
+  return signOff && Object.keys(signOff).length > 0 ? { signOff } : {};
 }
 
 /** Reads the text of a `stave.json`. Never throws. */
@@ -89,16 +98,20 @@ export function readSettingsFile(text: string): ReadSettings {
     return nothing(say('It has to begin with { and end with }, like { "rules": { "stuck": "off" } }.'));
   const problems: string[] = [];
   for (const key of Object.keys(value)) {
-    if (key === 'rules' || key === '$schema') continue;
+    if (key === 'rules' || key === 'signOff' || key === '$schema') continue;
     const isRule = RULES.some(({ code }) => code === key);
     problems.push(
       isRule
         ? say`"${key}" stands outside of "rules". Write { "rules": { "${key}": … } }.`
-        : say`There is no setting "${key}" here.${meant(key, ['rules'])}`,
+        : say`There is no setting "${key}" here.${meant(key, ['rules', 'signOff'])}`,
     );
   }
   const read = readRuleSettings(value.rules ?? {});
-  return { settings: read.settings, problems: [...problems, ...read.problems] };
+  const signOffs = readSignOff(value.signOff ?? {});
+  return {
+    settings: { ...read.settings, ...signOffOf(signOffs.settings) },
+    problems: [...problems, ...read.problems, ...signOffs.problems],
+  };
 }
 
 /** Reads the value of `rules`: by code a severity, or an object with a severity and options. Never throws. */

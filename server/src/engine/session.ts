@@ -20,6 +20,7 @@ import {
   type Wanted,
   worldFindings,
 } from './findings.js';
+import { criteriaUnder, type SignOffCriteria } from './history/signOffCriteria.js';
 import type {
   Client,
   ClientPlan,
@@ -47,6 +48,8 @@ export interface SessionOptions {
   readonly severities: Readonly<Record<string, Severity>>;
   /** Options of rules by code and key; what is missing has the option's default. */
   readonly options?: RuleSettings['options'];
+  /** When sign-offs are offered; what is missing has its default. */
+  readonly signOff?: RuleSettings['signOff'];
   /**
    * What is set for one file alone (by a `stave.json` beside or above it), before `severities` and `options`, rule by
    * rule. Has to give the same object for the same settings.
@@ -78,6 +81,8 @@ export interface EngineSession {
    * them. Her logs are no part of it.
    */
   inputs(clientKey: string): readonly unknown[];
+  /** When sign-offs are offered for a client: as it is set where her section stands. */
+  signOffCriteria(clientKey: string): readonly SignOffCriteria[];
   /** Keys of the clients who follow a program, in order of name. */
   followers(programKey: string): readonly string[];
   /** All resolved cells of all clients whose row is written in this file. */
@@ -249,6 +254,11 @@ class Session implements EngineSession {
   inputs(clientKey: string): readonly unknown[] {
     const client = this.world().clients.get(clientKey);
     return client ? this.#inputs(client) : [];
+  }
+
+  signOffCriteria(clientKey: string): readonly SignOffCriteria[] {
+    const file = this.world().clients.get(clientKey)?.place.file ?? '';
+    return criteriaUnder(this.#rulesAsked().settingsOf(file).signOff);
   }
 
   followers(programKey: string): readonly string[] {

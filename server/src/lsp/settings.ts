@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { readSignOff } from '../engine/history/signOffCriteria.js';
 import { type RuleSettings, readRuleSettings } from '../engine/ruleSettings.js';
 
 /**
@@ -25,6 +26,7 @@ const settingsShape = z.object({
     .catch({ programs: true, clients: true, kits: true }),
   table: z.object({ alignOnEnter: z.boolean().catch(true) }).catch({ alignOnEnter: true }),
   rules: z.record(z.string(), z.unknown()).catch({}),
+  signOff: z.record(z.string(), z.unknown()).catch({}),
   plan: z
     .object({
       folder: z.string().trim().min(1).catch('plans'),
@@ -67,8 +69,13 @@ export function readSettings(value: unknown): Settings {
     hints: read.hints,
     lenses: read.lenses,
     table: read.table,
-    rules: readRuleSettings(read.rules).settings,
+    rules: { ...readRuleSettings(read.rules).settings, ...signOffOf(read.signOff) },
     plan: read.plan,
     client: read.client,
   };
+}
+
+function signOffOf(value: unknown): Pick<RuleSettings, 'signOff'> {
+  const { settings } = readSignOff(value);
+  return Object.keys(settings).length > 0 ? { signOff: settings } : {};
 }

@@ -207,11 +207,12 @@ export class Workspace {
     const today = this.options.runtime.today();
     this.today.set(scope, today);
     scope.settings = settings;
-    const { severities, options } = settings.rules;
+    const { severities, options, signOff } = settings.rules;
     scope.session.setOptions({
       today,
       severities,
       options,
+      ...(signOff ? { signOff } : {}),
       settingsFor: (file) => this.besides.settingsFor(file),
     });
     this.touch(scope);

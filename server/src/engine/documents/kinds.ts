@@ -1,7 +1,7 @@
 /** The kinds of documents, in the order in which they are offered. */
 
-import { reviewOf } from '../history/review.js';
-import { rosterOf } from '../history/roster.js';
+import { sessionReview, sessionRoster } from '../history/kept.js';
+import type { Review } from '../history/review.js';
 import type { ClientPlan, IsoDate, Session } from '../model.js';
 import { buildPlanDocument } from '../print/build.js';
 import { buildCards } from '../print/card.js';
@@ -121,6 +121,10 @@ const overview: DocumentKind = {
   },
 };
 
+function reviewFor({ session, client, today }: DocumentInput): Review | null {
+  return client === null ? null : sessionReview(session, client, today);
+}
+
 const review: DocumentKind = {
   id: 'review',
   title: 'Review',
@@ -128,11 +132,10 @@ const review: DocumentKind = {
   formats: ['html', 'pdf'],
   dates: null,
   make(input) {
-    const own = clientPlan(input);
-    if (!own) return [];
-    const found = reviewOf(own, input.session.world(), input.today);
+    const found = reviewFor(input);
+    if (!found) return [];
     const made = buildReview(found, { ...printing(input), from: null });
-    return [paper(own.client.name, `review${largeSuffix(input)}`, made)];
+    return [paper(found.client.name, `review${largeSuffix(input)}`, made)];
   },
 };
 
@@ -143,10 +146,9 @@ const years: DocumentKind = {
   formats: ['html', 'pdf'],
   dates: null,
   make(input) {
-    const own = clientPlan(input);
-    if (!own) return [];
-    const found = reviewOf(own, input.session.world(), input.today);
-    return [paper(own.client.name, `years${largeSuffix(input)}`, buildYears(found, printing(input)))];
+    const found = reviewFor(input);
+    if (!found) return [];
+    return [paper(found.client.name, `years${largeSuffix(input)}`, buildYears(found, printing(input)))];
   },
 };
 
@@ -158,7 +160,7 @@ const roster: DocumentKind = {
   dates: null,
   make(input) {
     const { session, today } = input;
-    const lines = rosterOf(everyPlan(input), session.world(), today);
+    const lines = sessionRoster(session, today);
     if (lines.length === 0) return [];
     return [
       paper('roster', `${today}${largeSuffix(input)}`, buildRoster(lines, { ...printing(input), today })),

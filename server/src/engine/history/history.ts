@@ -2,7 +2,8 @@
 import type { ClientPlan, IsoDate, LogEntry, Movement, World } from '../model.js';
 import { bindLogs, logsOf, type SessionDone } from './done.js';
 import { type EstimatesByMovement, estimatesOf } from './estimates.js';
-import { type Offer, offersFor, type SignOffCriteria } from './offers.js';
+import { type Offer, offersFor } from './offers.js';
+import type { SignOffCriteria } from './signOffCriteria.js';
 
 export interface History {
   readonly done: readonly SessionDone[];

@@ -50,9 +50,9 @@ export function sessionRoster(session: EngineSession, today: IsoDate): readonly 
   return [...clients.keys()]
     .flatMap(
       (key) =>
-        lines.of(session, key, [today], () => {
+        lines.of(session, key, [today, criteriaKey(session, key)], () => {
           const plan = session.plan(key);
-          return plan ? rosterLine(plan, session.world(), today) : null;
+          return plan ? rosterLine(plan, session.world(), today, session.signOffCriteria(key)) : null;
         }) ?? [],
     )
     .sort(byUrgency);
@@ -61,8 +61,13 @@ export function sessionRoster(session: EngineSession, today: IsoDate): readonly 
 /** The review of one client on a day, her years in it, as `reviewOf` gives it; null for nobody of that key. */
 export function sessionReview(session: EngineSession, clientKey: string, today: IsoDate): Review | null {
   reviews.forgetOthers(session, session.world().clients);
-  return reviews.of(session, clientKey, [today], () => {
+  return reviews.of(session, clientKey, [today, criteriaKey(session, clientKey)], () => {
     const plan = session.plan(clientKey);
-    return plan ? reviewOf(plan, session.world(), today) : null;
+    return plan ? reviewOf(plan, session.world(), today, session.signOffCriteria(clientKey)) : null;
   });
+}
+
+/** Settings are read anew when files come and go; what they say is what counts. */
+function criteriaKey(session: EngineSession, clientKey: string): string {
+  return JSON.stringify(session.signOffCriteria(clientKey));
 }

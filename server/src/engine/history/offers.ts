@@ -14,6 +14,7 @@ import { formatMass } from '../units.js';
 import type { SessionDone } from './done.js';
 import { type EstimatesByMovement, type StrengthVerdict, verdictOf } from './estimates.js';
 import { maxLine, underMaxes } from './maxLine.js';
+import { DEFAULT_SIGN_OFF, type SignOffCriteria } from './signOffCriteria.js';
 import { stepOffers } from './steps.js';
 
 export type OfferKind = 'max' | 'next-load' | 'step-back' | 'sign-off';
@@ -34,29 +35,6 @@ export interface Offer {
   /** The line goes under the one that stands here. */
   readonly under: Place;
 }
-
-/** When a sign-off is offered. All defaults are common practice, no source. */
-export interface SignOffCriteria {
-  readonly stage: StageName;
-  /** Sessions logged with work of the pattern. */
-  readonly sessions: number;
-  /** Weeks since the first of them. */
-  readonly weeks: number;
-  /** Days up to now without pain in the log, and the score from which it counts. */
-  readonly painFreeDays: number;
-  readonly painFrom: number;
-  /** Log notes that speak of technique since the last sign-off. */
-  readonly techniqueNotes: number;
-}
-
-/**
- * Common practice, no source: eight sessions over four weeks before loads, and half a year (the lower end of the six
- * to eight months that are usual) before heavy work. Technique notes are not asked for unless a coach sets a number.
- */
-export const DEFAULT_SIGN_OFF: readonly SignOffCriteria[] = [
-  { stage: 'load', sessions: 8, weeks: 4, painFreeDays: 28, painFrom: 3, techniqueNotes: 0 },
-  { stage: 'heavy', sessions: 40, weeks: 26, painFreeDays: 28, painFrom: 3, techniqueNotes: 0 },
-];
 
 /** Patterns for which a stage means little. */
 const OUT_OF_REACH: Readonly<Record<StageName, readonly PatternName[]>> = {
@@ -196,7 +174,18 @@ function isMet(
   );
   if (pain) return false;
   const notes = logged.filter(({ date }) => since === null || date > since).flatMap(({ notes }) => notes);
-  return notes.filter((note) => /\b(technique|form)\b/i.test(note)).length >= asked.techniqueNotes;
+  return techniqueNotes(notes, asked.techniqueWords) >= asked.techniqueNotes;
+}
+
+/** Notes in which one of the words stands as a word of its own, in any script. */
+function techniqueNotes(notes: readonly string[], words: readonly string[]): number {
+  const wanted = new Set(words);
+  return notes.filter((note) =>
+    note
+      .toLowerCase()
+      .split(/[^\p{L}\p{M}\p{N}]+/u)
+      .some((word) => wanted.has(word)),
+  ).length;
 }
 
 function signOffOffer(
@@ -214,8 +203,12 @@ function signOffOffer(
     kind: 'sign-off',
     about: pattern,
     title: say`${client.name}: sign off ${asked.stage} for ${pattern}`,
-    why: say`${countOf(sessions.length, 'session')} with ${pattern} work over ${countOf(weeks, 'week')}, no pain of ${asked.painFrom} or more of 10 noted in the last ${asked.painFreeDays} days. You decide, having seen her move; the calendar never does.`,
-    source: say('Common practice, no source; the numbers can be set.'),
+    why: [
+      say`${countOf(sessions.length, 'session')} with ${pattern} work over ${countOf(weeks, 'week')}, no pain of ${asked.painFrom} or more of 10 noted in the last ${asked.painFreeDays} days.`,
+      ...(asked.techniqueNotes > 0 ? [say`Notes on technique: ${asked.techniqueNotes} or more.`] : []),
+      say('You decide, having seen her move; the calendar never does.'),
+    ].join(' '),
+    source: say('Common practice, no source; the numbers can be set (signOff in stave.json).'),
     rests: [
       { place: first.place, message: say`${first.date}: the first session with ${pattern} work.` },
       { place: last.place, message: say`${last.date}: the last one.` },

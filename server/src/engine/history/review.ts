@@ -10,7 +10,8 @@ import {
 } from './compare.js';
 import type { Estimate, StrengthVerdict } from './estimates.js';
 import { historyOf } from './history.js';
-import { type Offer, offersFor, type SignOffCriteria, verdictsFor } from './offers.js';
+import { type Offer, offersFor, verdictsFor } from './offers.js';
+import type { SignOffCriteria } from './signOffCriteria.js';
 import { betweenPrograms, type SpanBetween, type YearOfTraining, yearsOf } from './years.js';
 
 export interface MovementReview extends StrengthVerdict {

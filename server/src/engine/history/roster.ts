@@ -7,7 +7,8 @@ import { STALE_DAYS } from '../resolve/strength.js';
 import { countOf } from '../rules/shared/words.js';
 import type { SessionDone } from './done.js';
 import { historyOf } from './history.js';
-import { type Offer, offersFor, type SignOffCriteria } from './offers.js';
+import { type Offer, offersFor } from './offers.js';
+import type { SignOffCriteria } from './signOffCriteria.js';
 
 export type NeedKind =
   | 'pain'
@@ -57,10 +58,10 @@ export function rosterOf(
   plans: Iterable<ClientPlan>,
   world: World,
   today: IsoDate,
-  criteria?: readonly SignOffCriteria[],
+  criteriaOf?: (clientKey: string) => readonly SignOffCriteria[],
 ): readonly RosterLine[] {
   const lines: RosterLine[] = [];
-  for (const plan of plans) lines.push(rosterLine(plan, world, today, criteria));
+  for (const plan of plans) lines.push(rosterLine(plan, world, today, criteriaOf?.(plan.client.key)));
   return lines.sort(byUrgency);
 }
 

@@ -78,7 +78,7 @@ function clientWords(session: EngineSession, key: string, today: IsoDate | null)
   const plan = session.plan(key);
   if (!plan || today === null) return null;
   const next = plan.sessions.filter(({ date }) => date >= today);
-  const offers = clientOffers(plan, session.world(), today);
+  const offers = clientOffers(plan, session.world(), today, session.signOffCriteria(key));
   const first = next[0];
   const parts = [
     first

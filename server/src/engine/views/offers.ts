@@ -36,7 +36,7 @@ export function offerActions(
   return keys.flatMap((key) => {
     const plan = session.plan(key);
     if (!plan) return [];
-    return clientOffers(plan, session.world(), today).flatMap((offer) => {
+    return clientOffers(plan, session.world(), today, session.signOffCriteria(key)).flatMap((offer) => {
       const edit = offerEdit(session, offer);
       return edit ? [{ title: `${offer.title}: ${offer.line}`, offer, edits: [edit] }] : [];
     });
