@@ -418,6 +418,8 @@ export type ClientLine =
       readonly reserve: number;
       readonly date: DateNode;
       readonly at: Name | null;
+      /** `from 2026-12-14`: counts from this day on; what was planned before stays as it was. */
+      readonly from: DateNode | null;
       readonly span: Span;
     }
   | {

@@ -187,13 +187,22 @@ export abstract class ClientRules extends SharedRules {
       ]),
     );
     this.SUBRULE1(this.comma);
-    const date = this.SUBRULE(this.date);
+    const date = this.SUBRULE1(this.date);
     const at = this.OPTION2(() => {
       this.SUBRULE2(this.comma);
       this.CONSUME(token('At'));
       return this.SUBRULE2(this.name);
     });
-    return this.ACTION(() => this.maxLine(movement, load, times, effort, date, at ?? null));
+    const from = this.OPTION3(() => {
+      this.SUBRULE3(this.comma);
+      this.CONSUME(token('From'));
+      return this.SUBRULE2(this.date);
+    });
+    return this.ACTION(() => {
+      // A date that does not exist was reported; without it the line would count too early.
+      if (from === null) return null;
+      return this.maxLine(movement, load, times, effort, { date, at: at ?? null, from: from ?? null });
+    });
   });
 
   /** An action with one word, not run while the rules are being recorded. */
@@ -209,8 +218,7 @@ export abstract class ClientRules extends SharedRules {
     load: IToken,
     times: IToken,
     effort: ast.CellItem | null | undefined,
-    date: ast.DateNode | null,
-    at: ast.Name | null,
+    { date, at, from }: { date: ast.DateNode | null; at: ast.Name | null; from: ast.DateNode | null },
   ): Line {
     const reps = values.countOf(
       Number(times.image.slice(1)),
@@ -230,7 +238,7 @@ export abstract class ClientRules extends SharedRules {
     if (reps === null || date === null || effort === null || (!bodyweight && mass === null)) return null;
     // Without a reserve the set counts as all that was there, which can only make the max smaller.
     const reserve = effort?.kind === 'reserve' ? effort.reserve : 0;
-    return { kind: 'max', movement, load: mass, bodyweight, reps, reserve, date, at };
+    return { kind: 'max', movement, load: mass, bodyweight, reps, reserve, date, at, from };
   }
 
   readonly avoid = this.RULE('avoid', (): Line => {

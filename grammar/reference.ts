@@ -228,8 +228,8 @@ export const REFERENCE: readonly { readonly title: string; readonly entries: rea
       ),
       entry(
         'Max',
-        'A set done that day; `x1` is a true single, `at KIT` for machines.',
-        'max: back squat, 47.5kg x5 r2, 2026-11-23',
+        'A set done that day; `x1` is a true single, `at KIT` for machines. With `from` it counts only from a later day, and what was planned before stays as it was.',
+        'max: back squat, 47.5kg x5 r2, 2026-11-23\n  max: leg press, 60kg x10 r3, 2026-11-23, at Boathouse, from 2026-12-07',
         inside('client Heron'),
       ),
       entry(

@@ -22,7 +22,11 @@ const MEANINGS: Readonly<
         'The set that was done: the load, the reps, and how many were left in reserve. `bw`, `bw+5kg` where the body is lifted; `x1` is a true single.',
       ),
     },
-    { help: later('The date of that set.') },
+    {
+      help: later(
+        'The date of that set; then `, at KIT` for a machine, and `, from DATE` where it should count only from a later day.',
+      ),
+    },
   ],
   follows: [
     { help: later('The program.') },

@@ -17,6 +17,16 @@ describe('which max counts', () => {
     expect(targets(cells)).toEqual([80, 80, 96]);
   });
 
+  it('counts from a later day where the line says so, with its age from the day it was done', () => {
+    const cells = resolve('  lift: 3x5 80%', {
+      weeks: 3,
+      client: 'max: lift, 100kg x1, 2026-11-30\n  max: lift, 120kg x1, 2026-12-01, from 2026-12-14',
+    });
+    // Weeks are 12-07, 12-14, 12-21: it counts on the day itself.
+    expect(targets(cells)).toEqual([80, 96, 96]);
+    expect(group(cells[1] as (typeof cells)[number]).max?.ageDays).toBe(13);
+  });
+
   it('keeps a past week as it was known then, whatever comes later', () => {
     const before = resolve('  lift: 3x5 80%', { weeks: 3 });
     const after = resolve('  lift: 3x5 80%', {

@@ -9,7 +9,7 @@ import {
 } from '../../server/src/engine/history/signOffCriteria.js';
 import { createSession } from '../../server/src/engine/session.js';
 import type { Setting } from '../engine/studio.js';
-import { logged } from './logs.js';
+import { logged, openLogged } from './logs.js';
 
 const log = (date: string, ...lines: string[]) =>
   `log Heron, ${date}, A\n${lines.map((line) => `  ${line}`).join('\n')}`;
@@ -41,21 +41,49 @@ describe('a new max line', () => {
       'lift: 3x5 r2',
       ['lift: 92.5kg 5 5 5 r2', 'lift: 95kg 5 5 5 r2', 'lift: 97.5kg 5 5 5 r2'],
       'max',
+      {},
+      '2026-12-22',
     );
-    expect(found.map(({ line }) => line)).toEqual(['max: lift, 95kg x5 r2, 2026-12-14']);
+    // The session of 21 December is over: the line counts from today on.
+    expect(found.map(({ line }) => line)).toEqual(['max: lift, 95kg x5 r2, 2026-12-14, from 2026-12-22']);
     expect(found[0]?.rests.length).toBeGreaterThanOrEqual(4);
     expect(found[0]?.source).toMatch(/Halperin/);
     const session = createSession({ today: null });
     session.setFile('a.stave', taken(text, found[0]));
     expect(session.tree('a.stave')?.problems).toEqual([]);
     const cells = session.plan('heron')?.sessions.flatMap(({ cells }) => cells) ?? [];
-    // The past holds: week 1 still rests on 100 kg, later weeks on 95 × 36/30 = 114 kg.
+    // The past holds: weeks 1 to 3 still rest on 100 kg, week 4 on 95 × 36/30 = 114 kg.
     expect(cells.map(({ groups }) => groups[0]?.estimatedOneRepMaxKg)).toEqual([
       100,
       100,
-      expect.closeTo(114, 6),
+      100,
       expect.closeTo(114, 6),
     ]);
+  });
+
+  it('counts from its own day where no session lies between, and from tomorrow where today is logged', () => {
+    const lines = ['lift: 95kg 5 5 5 r2', 'lift: 95kg 5 5 5 r2'];
+    expect(offers('lift: 3x5 r2', lines, 'max', {}, '2026-12-14').found[0]?.line).toBe(
+      'max: lift, 95kg x5 r2, 2026-12-14',
+    );
+    const heavier = ['lift: 95kg 5 5 5 r2', 'lift: 97.5kg 5 5 5 r2', 'lift: 100kg 5 5 5 r2'];
+    expect(offers('lift: 3x5 r2', heavier, 'max', {}, '2026-12-21').found[0]?.line).toMatch(
+      /, 2026-12-14, from 2026-12-22$/,
+    );
+  });
+
+  it('leaves what was done as planned as it was planned', () => {
+    const { found, text } = offers(
+      'lift: 3x5 r2',
+      ['lift: 95kg 5 5 5 r2', 'lift: 95kg 5 5 5 r2', 'as planned'],
+      'max',
+      {},
+      '2026-12-22',
+    );
+    const doneKg = (own: string) =>
+      openLogged(own).history.done.map(({ movements }) => movements[0]?.groups[0]?.loadKg);
+    expect(doneKg(taken(text, found[0]))).toEqual(doneKg(text));
+    expect(doneKg(text)).toEqual([95, 95, 82.5]);
   });
 
   it('is not offered again once it was taken', () => {
@@ -76,7 +104,7 @@ describe('a new max line', () => {
 
   it('says less as well', () => {
     const { found } = offers('lift: 3x5 r2', ['lift: 72.5kg 5 5 5 r2', 'lift: 72.5kg 5 5 5 r2'], 'max');
-    expect(found[0]?.line).toBe('max: lift, 72.5kg x5 r2, 2026-12-14');
+    expect(found[0]?.line).toBe('max: lift, 72.5kg x5 r2, 2026-12-14, from 2027-01-01');
     expect(found[0]?.why).toMatch(/less than the plan/);
   });
 });
@@ -129,7 +157,7 @@ describe('the step back', () => {
   it('comes after missed reps twice', () => {
     const { found } = offers('lift: 3x5 r2', ['lift: 82.5kg 5 5 4 r0', 'lift: 82.5kg 5 4 3 r0'], 'step-back');
     expect(found[0]?.title).toMatch(/80 kg/);
-    expect(found[0]?.line).toBe('max: lift, 82.5kg x3 r0, 2026-12-14');
+    expect(found[0]?.line).toBe('max: lift, 82.5kg x3 r0, 2026-12-14, from 2027-01-01');
     expect(
       offers('lift: 3x5 r2', ['lift: 82.5kg 5 5 4 r0', 'lift: 82.5kg 5 5 5 r2'], 'step-back').found,
     ).toEqual([]);

@@ -70,6 +70,8 @@ export interface MaxEntry {
   readonly reserve: number;
   readonly date: IsoDate;
   readonly kit: string | null;
+  /** Counts from this day on; null: from the day after its date. */
+  readonly from: IsoDate | null;
   readonly place: Place;
 }
 

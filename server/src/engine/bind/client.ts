@@ -48,6 +48,7 @@ function bindMax(line: Placed<'max'>): MaxEntry {
     reserve: line.reserve,
     date: line.date.iso,
     kit: line.at?.key ?? null,
+    from: line.from?.iso ?? null,
     place: line.place,
   };
 }

@@ -13,7 +13,7 @@ import { compareStages } from '../stages.js';
 import { formatMass } from '../units.js';
 import type { SessionDone } from './done.js';
 import { type EstimatesByMovement, type StrengthVerdict, verdictOf } from './estimates.js';
-import { maxLine, underMaxes } from './maxLine.js';
+import { countsFrom, maxLine, underMaxes } from './maxLine.js';
 import { DEFAULT_SIGN_OFF, type SignOffCriteria } from './signOffCriteria.js';
 import { stepOffers } from './steps.js';
 
@@ -76,7 +76,7 @@ export function verdictsFor({ plan, world, estimates, today }: OfferInput): read
 }
 
 /** A new max line where the logs show more or less than the plan takes. It is a set that was done, rounded down. */
-function maxOffer({ plan, world }: OfferInput, verdict: StrengthVerdict): Offer | null {
+function maxOffer({ plan, world, done, today }: OfferInput, verdict: StrengthVerdict): Offer | null {
   const { movement, current, supports } = verdict;
   if (supports !== 'more' && supports !== 'less') return null;
   const { client } = plan;
@@ -90,14 +90,18 @@ function maxOffer({ plan, world }: OfferInput, verdict: StrengthVerdict): Offer 
   );
   if (!best) return null;
   if (planKg !== null && supports === 'more' && best.kg <= planKg) return null;
-  const line = maxLine(movement, best.set, best.date, world);
+  const from = countsFrom(plan, done, best.date, today);
+  const line = maxLine(movement, best.set, best.date, world, from);
   const kg = (value: number) => formatMass(value, client.units);
   const against =
     planKg === null
       ? say('The plan knows no max of it')
       : say`The plan takes ${kg(planKg)} (${verdict.plan?.use.entry.date ?? ''})`;
   const shown = say`sets of ${countOf(current.rests.length, 'day')} show ${kg(current.kg)} (${kg(current.lowKg)} to ${kg(current.highKg)})`;
-  const nearest = say('The line is a set that was done, the nearest from below.');
+  const nearest =
+    from === null
+      ? say('The line is a set that was done, the nearest from below.')
+      : say`The line is a set that was done, the nearest from below; it counts from ${from} on, so that nothing changes that is over.`;
   return {
     kind: 'max',
     about: movement.key,

@@ -1,6 +1,7 @@
 /** When a sign-off is offered: the criteria, their defaults, and how a coach sets them. */
 import { z } from 'zod';
 import type { StageName } from '../../../../grammar/index.js';
+import { say } from '../../../../grammar/say.js';
 import { formatNumber } from '../numbers.js';
 import { nearestName } from '../rules/shared/nearest.js';
 
@@ -103,7 +104,7 @@ export function readSignOff(value: unknown): ReadSignOff {
   if (!isRecord(value))
     return {
       settings: {},
-      problems: ['"signOff" has to be an object, like { "load": { "sessions": 12 } }.'],
+      problems: [say('"signOff" has to be an object, like { "load": { "sessions": 12 } }.')],
     };
   const problems: string[] = [];
   const settings: Record<string, unknown> = {};
@@ -115,10 +116,10 @@ export function readSignOff(value: unknown): ReadSignOff {
     } else if (key === 'techniqueWords') {
       const words = wordsShape.safeParse(set).data;
       if (words) settings.techniqueWords = words.map((word) => word.toLowerCase());
-      else problems.push('"techniqueWords" has to be a list of words, like ["technique", "form"].');
+      else problems.push(say('"techniqueWords" has to be a list of words, like ["technique", "form"].'));
     } else {
       problems.push(
-        `"signOff" has no "${key}".${meant(key, [...SIGN_OFF_STAGES, 'techniqueWords']) || ' There is "load", "heavy" and "techniqueWords".'}`,
+        say`"signOff" has no "${key}".${meant(key, [...SIGN_OFF_STAGES, 'techniqueWords']) || say(' There is "load", "heavy" and "techniqueWords".')}`,
       );
     }
   }
@@ -128,7 +129,7 @@ export function readSignOff(value: unknown): ReadSignOff {
 function readStage(stage: SettableStage, value: unknown, problems: string[]): Record<string, number> {
   const found: Record<string, number> = {};
   if (!isRecord(value)) {
-    problems.push(`"${stage}" of "signOff" has to be an object, like { "sessions": 12 }.`);
+    problems.push(say`"${stage}" of "signOff" has to be an object, like { "sessions": 12 }.`);
     return found;
   }
   for (const [key, set] of Object.entries(value)) {
@@ -136,12 +137,12 @@ function readStage(stage: SettableStage, value: unknown, problems: string[]): Re
     if (!option) {
       const known = SIGN_OFF_OPTIONS.map((each) => each.key);
       problems.push(
-        `"${stage}" of "signOff" has no "${key}".${meant(key, known) || ` There is ${known.map((each) => `"${each}"`).join(', ')}.`}`,
+        say`"${stage}" of "signOff" has no "${key}".${meant(key, known) || say` There is ${known.map((each) => `"${each}"`).join(', ')}.`}`,
       );
     } else if (typeof set === 'number' && set >= option.least && set <= option.most) found[key] = set;
     else {
       problems.push(
-        `"${key}" of "${stage}" has to be a number from ${formatNumber(option.least)} to ${formatNumber(option.most)}; found ${JSON.stringify(set)}.`,
+        say`"${key}" of "${stage}" has to be a number from ${formatNumber(option.least)} to ${formatNumber(option.most)}; found ${JSON.stringify(set)}.`,
       );
     }
   }
@@ -178,7 +179,7 @@ function meant(word: string, names: readonly string[]): string {
     word.toLowerCase(),
     names.map((key) => ({ key: key.toLowerCase(), name: key })),
   );
-  return near ? ` Did you mean "${near.name}"?` : '';
+  return near ? say` Did you mean "${near.name}"?` : '';
 }
 
 function isRecord(value: unknown): value is Record<string, unknown> {

@@ -9,7 +9,7 @@ import { lifted, sameLoad } from '../rules/shared/loads.js';
 import { formatMass } from '../units.js';
 import { type GroupDone, type MovementDone, weakerReps } from './done.js';
 import type { MeasuredSet } from './estimates.js';
-import { maxLine, strengthOfSet, underMaxes } from './maxLine.js';
+import { countsFrom, maxLine, strengthOfSet, underMaxes } from './maxLine.js';
 import type { Offer, OfferInput } from './offers.js';
 
 /** NSCA: two or more repetitions over the goal in the last set, in two sessions one after the other. */
@@ -222,7 +222,7 @@ function lineFrom(input: OfferInput, turn: Turn, direction: 'more' | 'less'): st
   const own = strengthOfSet(client, movement, set, date);
   const now = planStrength(client, movement, turn, input);
   if (own === null || (now !== null && (direction === 'more' ? own <= now : own >= now))) return null;
-  return maxLine(movement, set, date, input.world);
+  return maxLine(movement, set, date, input.world, countsFrom(input.plan, input.done, date, input.today));
 }
 
 function planStrength(

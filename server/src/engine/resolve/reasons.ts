@@ -109,11 +109,12 @@ function maxText(client: Client, { entry, repsToFailure }: MaxUse): string {
       : ` ${entry.loadKg > 0 ? '+' : '−'} ${formatMass(Math.abs(entry.loadKg), client.units)}`;
   const load = entry.bodyweight ? say`bodyweight${added}` : formatMass(entry.loadKg, client.units);
   const left = entry.reserve === 0 ? '' : say` with ${formatNumber(entry.reserve)} in reserve`;
+  const day = entry.from === null ? entry.date : say`${entry.date}, counted from ${entry.from} on`;
   const reps =
     repsToFailure === 1
       ? say('a single, which is the maximum itself')
       : say`${formatNumber(repsToFailure)} reps to failure`;
-  return say`Max: ${entry.movementName.text}, ${load} × ${entry.reps}${left} on ${entry.date}, so ${reps}.`;
+  return say`Max: ${entry.movementName.text}, ${load} × ${entry.reps}${left} on ${day}, so ${reps}.`;
 }
 
 function formulaText(input: GroupInput, { repsToFailure, kind }: MaxUse): string {

@@ -84,7 +84,7 @@ export function strengthOf(client: Client, movement: Movement, entry: MaxEntry, 
 }
 
 /**
- * The max line that counts on a date: the newest one dated before it (same day: the strongest). One from more than
+ * The max line that counts on a date: the newest one dated before it that counts by then (same day: the strongest). One from more than
  * ten repetitions to failure counts only if none from ten or fewer is less than eight weeks older.
  */
 function chooseMax(
@@ -95,7 +95,10 @@ function chooseMax(
   using: Curve,
 ): MaxEntry | null {
   const all = maxesOf(client, movement.key);
-  const isUsable = (entry: MaxEntry) => entry.date < date && (entry.kit === null || entry.kit === kit);
+  const isUsable = (entry: MaxEntry) =>
+    entry.date < date &&
+    (entry.from === null || entry.from <= date) &&
+    (entry.kit === null || entry.kit === kit);
   const newest = all.find(isUsable);
   if (!newest) return null;
   const isReliable = (entry: MaxEntry) => repsToFailure(entry) <= RELIABLE_REPS;

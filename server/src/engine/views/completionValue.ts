@@ -188,6 +188,18 @@ function swapDone(value: Value, row: string): CompletionItem[] {
   );
 }
 
+/** Behind the date of the set. */
+const max: Read = (value) => {
+  if (value.index === 0) return movements(value);
+  const at = /^at\s+/i.exec(value.part);
+  if (at) return kits({ ...value, replace: { ...value.replace, start: value.replace.start + at[0].length } });
+  if (value.index < 3) return [];
+  return clause(value, [
+    ['at', 'The kit whose machine it was.', 'at $0'],
+    ['from', 'Counts only from this day on; what was planned before stays.', 'from ${1:date}'],
+  ]);
+};
+
 const estimate: Read = (value) => {
   const of = /^.*?\bof\s+/i.exec(value.part);
   if (!of) return [];
@@ -219,7 +231,7 @@ const READERS: Readonly<Record<string, Readonly<Record<string, Read>>>> = {
       value.index === 0 ? nameItems(CURVE_NAMES, 'keyword', value.replace) : clause(value, [FROM]),
     'trains at': (value) => (value.index === 0 ? kits(value) : clause(value, [ON, FROM])),
     ready,
-    max: (value) => (value.index === 0 ? movements(value) : []),
+    max,
     avoid: (value) =>
       value.index === 0
         ? [
