@@ -5,7 +5,9 @@
 //   node server/build/build.mjs --dev     with source maps, not minified
 import fs from 'node:fs';
 import path from 'node:path';
+import { leanFont } from './leanFont.mjs';
 import { noNetwork } from './noNetwork.mjs';
+import { browserParts, pdfParts } from './pdfParts.mjs';
 import { ensurePackages, root } from './prepare.mjs';
 
 ensurePackages();
@@ -126,12 +128,12 @@ const entries = [
   {
     source: 'server/src/node/server.ts',
     outfile: 'server.cjs',
-    options: { ...commonjs, plugins: [noNetwork, oneLanguage, lazyImports] },
+    options: { ...commonjs, plugins: [noNetwork, oneLanguage, pdfParts, lazyImports] },
   },
   {
     source: 'server/src/node/stave.ts',
     outfile: 'stave.js',
-    options: { ...esm, plugins: [noNetwork, oneLanguage, lazyImports] },
+    options: { ...esm, plugins: [noNetwork, oneLanguage, pdfParts, lazyImports] },
   },
   {
     source: 'client/src/web.ts',
@@ -141,7 +143,7 @@ const entries = [
   {
     source: 'server/src/browser/server.ts',
     outfile: 'web/server.js',
-    options: { ...web, format: 'iife', plugins: [noNetwork, oneLanguage] },
+    options: { ...web, format: 'iife', plugins: [noNetwork, oneLanguage, pdfParts, browserParts] },
   },
   // The panel beside the text: a page of its own, with its script and its style sheet.
   {
@@ -180,7 +182,7 @@ async function bundleLazy() {
       .build({
         ...shared,
         ...esm,
-        plugins: [noNetwork, oneLanguage, lazyImports],
+        plugins: [noNetwork, oneLanguage, pdfParts, lazyImports],
         entryPoints: Object.fromEntries(lazy),
         splitting: true,
         chunkNames: 'shared-[hash]',
@@ -215,12 +217,10 @@ fs.chmodSync(program, 0o755);
 
 // Fonts for the PDF.
 const fonts = path.join(root, 'node_modules', 'dejavu-fonts-ttf');
+fs.rmSync(path.join(dist, 'fonts'), { recursive: true, force: true });
 fs.mkdirSync(path.join(dist, 'fonts'), { recursive: true });
-fs.rmSync(path.join(dist, 'fonts', 'DejaVuSansCondensed-BoldOblique.ttf'), { force: true });
-for (const style of ['', '-Bold', '-Oblique']) {
-  const file = `DejaVuSansCondensed${style}.ttf`;
-  fs.copyFileSync(path.join(fonts, 'ttf', file), path.join(dist, 'fonts', file));
-}
+for (const file of ['DejaVuSansCondensed.ttf', 'DejaVuSansCondensed-Bold.ttf'])
+  fs.writeFileSync(path.join(dist, 'fonts', file), leanFont(fs.readFileSync(path.join(fonts, 'ttf', file))));
 fs.copyFileSync(path.join(fonts, 'LICENSE'), path.join(dist, 'fonts', 'LICENSE'));
 
 fs.writeFileSync(path.join(dist, 'THIRD-PARTY.txt'), licences(inputs));
@@ -236,6 +236,8 @@ for (const file of fs.readdirSync(dist)) {
 function licences(files) {
   const folders = new Set();
   for (const file of files) {
+    // What a package leaves out in browsers is listed too.
+    if (file.startsWith('(disabled):')) continue;
     const folder = /^(.*node_modules\/(?:@[^/]+\/)?[^/]+)\//.exec(file)?.[1];
     if (folder) folders.add(folder);
   }

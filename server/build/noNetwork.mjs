@@ -1,5 +1,5 @@
 // Takes out of the bundles what could open a connection. Nothing of ours calls it; the libraries bring it along for
-// uses that are not ours: a language server behind a socket, a picture in a PDF from an address.
+// uses that are not ours: a language server behind a socket, a table from an address.
 import fs from 'node:fs';
 
 /** Modules of Node that speak to other machines, or to other programs over a socket. */
@@ -11,8 +11,7 @@ const refusal = 'Stave opens no network connection';
 const refuse = `\nfunction refuseConnection() { throw new Error(${JSON.stringify(refusal)}); }\n`;
 
 /** Files that call what browsers and Node have for this without a module. */
-const calling =
-  /(?:pdfmake[\\/](?:js[\\/]URLResolver|build[\\/]pdfmake)|papaparse(?:\.min)?|l10n[\\/]dist[\\/](?:main|browser))\.js$/;
+const calling = /(?:papaparse(?:\.min)?|l10n[\\/]dist[\\/](?:main|browser))\.js$/;
 const calls = /\bfetch\(|\bnew XMLHttpRequest(?:\(\)?)?/g;
 
 export const noNetwork = {

@@ -169,7 +169,7 @@ describe('the page', () => {
       await drawPdf(paperToPdfDefinition(overviewOf('wren'), MADE_AT)),
       await drawPdf(paperToPdfDefinition(overviewOf('wren'), MADE_AT)),
     ];
-    expect(one.bytes.equals(other.bytes)).toBe(true);
+    expect(Buffer.from(one.bytes).equals(other.bytes)).toBe(true);
   });
 });
 

@@ -3,7 +3,7 @@ import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { renderPdf } from '../../server/src/cli/pdf.js';
+import { drawPdf } from '../../server/src/cli/pdf.js';
 import { buildPlanDocument } from '../../server/src/engine/print/build.js';
 import type { PlanDocument } from '../../server/src/engine/print/document.js';
 import { planFileStem } from '../../server/src/engine/print/fileName.js';
@@ -42,7 +42,7 @@ let counter = 0;
 async function pdfPages(document: PlanDocument): Promise<string[]> {
   counter += 1;
   const file = path.join(scratch, `${counter}.pdf`);
-  fs.writeFileSync(file, await renderPdf(planToPdfDefinition(document, MADE_AT)));
+  fs.writeFileSync(file, (await drawPdf(planToPdfDefinition(document, MADE_AT))).bytes);
   const { status, stdout, stderr } = spawnSync('pdftotext', ['-layout', file, '-'], {
     encoding: 'utf8',
     maxBuffer: 1 << 28,
@@ -245,10 +245,10 @@ describe('the page', () => {
   it('is the same file for the same input', async () => {
     const document = documentOf(boathouse, 'wren');
     const [first, second] = [
-      await renderPdf(planToPdfDefinition(document, MADE_AT)),
-      await renderPdf(planToPdfDefinition(document, MADE_AT)),
+      (await drawPdf(planToPdfDefinition(document, MADE_AT))).bytes,
+      (await drawPdf(planToPdfDefinition(document, MADE_AT))).bytes,
     ];
-    expect(first.equals(second)).toBe(true);
+    expect(Buffer.from(first).equals(second)).toBe(true);
     expect(planToHtml(document)).toBe(planToHtml(documentOf(load('samples/boathouse'), 'wren')));
   });
 

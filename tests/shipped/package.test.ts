@@ -22,7 +22,6 @@ const contents = [
   'dist/THIRD-PARTY.txt',
   'dist/extension.cjs',
   'dist/fonts/DejaVuSansCondensed-Bold.ttf',
-  'dist/fonts/DejaVuSansCondensed-Oblique.ttf',
   'dist/fonts/DejaVuSansCondensed.ttf',
   'dist/fonts/LICENSE',
   'dist/languageClient.cjs',

@@ -8,12 +8,14 @@ const layers: Record<string, readonly string[]> = {
   'grammar/': ['grammar/'],
   'server/src/engine/': ['grammar/', 'server/src/engine/'],
   'server/src/lsp/': ['grammar/', 'server/src/engine/', 'server/src/lsp/'],
-  'server/src/cli/': ['grammar/', 'server/src/engine/', 'server/src/cli/'],
+  'server/src/pdf/': ['grammar/', 'server/src/engine/', 'server/src/pdf/'],
+  'server/src/cli/': ['grammar/', 'server/src/engine/', 'server/src/pdf/', 'server/src/cli/'],
   'server/src/node/': ['grammar/', 'server/src/', 'seeds/'],
   'server/src/browser/': [
     'grammar/',
     'server/src/engine/',
     'server/src/lsp/',
+    'server/src/pdf/',
     'server/src/browser/',
     'seeds/',
   ],
@@ -56,7 +58,7 @@ describe('imports go one way', () => {
   it('only the entry points, the command line and the build touch the machine', () => {
     const wrong = sources.filter(
       (file) =>
-        /^(grammar|server\/src\/(engine|lsp|browser))\//.test(file) &&
+        /^(grammar|server\/src\/(engine|lsp|pdf|browser))\//.test(file) &&
         importsOf(file).some((name) => name.startsWith('node:')),
     );
     expect(wrong).toEqual([]);

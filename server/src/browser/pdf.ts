@@ -1,35 +1,35 @@
-/** Draws a PDF in a web worker, with the fonts that the extension hands over. Evaluated when the first plan is printed. */
-import pdfmake from 'pdfmake/build/pdfmake.js';
-import type { TDocumentDefinitions } from 'pdfmake/interfaces';
-import type { Faces } from '../engine/print/drawable.js';
-import { drawableDocument, FACE_FILES, FONT, facesOf } from '../engine/print/faces.js';
+/** Draws PDFs in a web worker, with the fonts that the extension hands over. Evaluated when the first plan is printed. */
+import { FACE_FILES } from '../engine/print/faces.js';
+import type { Paper } from '../engine/print/paper/document.js';
+import { PdfWriter } from '../pdf/draw.js';
+import { fittedWith } from '../pdf/fitted.js';
 
-let faces: Promise<Faces> | undefined;
+type Shipped = (path: string) => Promise<Uint8Array | undefined>;
 
-/** The bytes of the PDF. Throws when a font cannot be read. */
-export async function renderPdf(
-  definition: TDocumentDefinitions,
-  shipped: (path: string) => Promise<Uint8Array | undefined>,
-): Promise<Uint8Array> {
-  faces ??= load(shipped);
-  faces.catch(() => {
-    // The next plan tries again.
-    faces = undefined;
-  });
-  const drawn = drawableDocument(definition, await faces);
-  return pdfmake.createPdf(drawn.definition).getBuffer();
+let writer: Promise<PdfWriter> | undefined;
+
+/** The writer for all documents. Throws when a font cannot be read. */
+export function pdfWriter(shipped: Shipped): Promise<PdfWriter> {
+  if (writer === undefined) {
+    writer = load(shipped);
+    writer.catch(() => {
+      // The next plan tries again.
+      writer = undefined;
+    });
+  }
+  return writer;
 }
 
-/** Gives the fonts to the writer. */
-async function load(shipped: (path: string) => Promise<Uint8Array | undefined>): Promise<Faces> {
-  const files = new Map<string, Uint8Array>();
-  for (const name of new Set(Object.values(FACE_FILES))) {
+/** The document with the largest text with which each section stays on its page, where the document asks for that. */
+export async function fitPaper(paper: Paper, shipped: Shipped): Promise<Paper> {
+  return paper.onePage ? fittedWith(await pdfWriter(shipped), paper) : paper;
+}
+
+async function load(shipped: Shipped): Promise<PdfWriter> {
+  const read = async (name: string): Promise<Uint8Array> => {
     const bytes = await shipped(`dist/fonts/${name}`);
     if (bytes === undefined) throw new Error(`the font for the PDF is missing: ${name}`);
-    files.set(name, bytes);
-    pdfmake.virtualfs.writeFileSync(name, bytes);
-  }
-  pdfmake.setUrlAccessPolicy(() => false);
-  pdfmake.setFonts({ [FONT]: { ...FACE_FILES } });
-  return facesOf((name) => files.get(name) ?? new Uint8Array());
+    return bytes;
+  };
+  return new PdfWriter({ normal: await read(FACE_FILES.normal), bold: await read(FACE_FILES.bold) });
 }

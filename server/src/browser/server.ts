@@ -16,5 +16,6 @@ startServer(connection, {
   writeFiles: files.writeFiles,
   // The extension says in its greeting how a page is opened.
   rulePageUri: () => undefined,
-  renderPdf: async (definition) => (await import('./pdf.js')).renderPdf(definition, files.shipped),
+  drawPdf: async (definition) => (await (await import('./pdf.js')).pdfWriter(files.shipped)).draw(definition),
+  fitPaper: async (paper) => (await import('./pdf.js')).fitPaper(paper, files.shipped),
 });

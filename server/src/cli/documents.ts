@@ -168,7 +168,7 @@ function paperJob(
     fingerprint: JSON.stringify(paper, withoutSources),
     async render() {
       const { drawPdf, fitted } = await import('./pdf.js');
-      const whole = await fitted(paper);
+      const whole = fitted(paper);
       const files: OutputFile[] = [];
       let missing: readonly string[] = [];
       if (to.includes('html'))

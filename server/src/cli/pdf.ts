@@ -1,16 +1,15 @@
-/** Draws a pdfmake document definition. Loaded only when a PDF is asked for: the writer is megabytes large. */
+/** Draws PDFs with the fonts that are shipped. Loaded only when a PDF is asked for: the writer is megabytes large. */
 
 import fs from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
-import pdfmake from 'pdfmake';
 import type { TDocumentDefinitions } from 'pdfmake/interfaces';
-import type { Faces } from '../engine/print/drawable.js';
-import { drawableDocument, FACE_FILES, FONT, facesOf } from '../engine/print/faces.js';
+import { FACE_FILES } from '../engine/print/faces.js';
 import type { Paper } from '../engine/print/paper/document.js';
-import { paperToPdfDefinition } from '../engine/print/paper/pdf.js';
+import { PdfWriter, type RenderedPdf } from '../pdf/draw.js';
+import { fittedWith } from '../pdf/fitted.js';
 
-/** Beside the bundle; from the sources, in the package that the bundle copies them from. */
+/** Beside the bundle; from the sources, in the package that the build makes them from. */
 const FONT_FOLDERS = ['fonts', '../../../node_modules/dejavu-fonts-ttf/ttf'];
 
 function fontFolder(): string {
@@ -22,47 +21,24 @@ function fontFolder(): string {
   return found;
 }
 
-let faces: Faces | null = null;
+let shared: PdfWriter | null = null;
 
-export interface RenderedPdf {
-  readonly bytes: Buffer;
-  readonly pages: number;
-  /** Characters that the fonts lack, in order; a stand-in is printed for each. */
-  readonly missing: readonly string[];
+/** One writer for all documents: the fonts are read once. */
+function writer(): PdfWriter {
+  if (shared === null) {
+    const folder = fontFolder();
+    const read = (name: string) => fs.readFileSync(path.join(folder, name));
+    shared = new PdfWriter({ normal: read(FACE_FILES.normal), bold: read(FACE_FILES.bold) });
+  }
+  return shared;
 }
 
-/** The PDF of a definition. Nothing is fetched and no file but the fonts is read. The same definition gives the same bytes. */
-export async function drawPdf(definition: TDocumentDefinitions): Promise<RenderedPdf> {
-  const folder = fontFolder();
-  const file = (name: string) => path.join(folder, name);
-  faces ??= facesOf((name) => fs.readFileSync(file(name)));
-  pdfmake.setUrlAccessPolicy(() => false);
-  pdfmake.setLocalAccessPolicy((name) => path.dirname(path.resolve(name)) === folder);
-  pdfmake.setFonts({
-    [FONT]: {
-      normal: file(FACE_FILES.normal),
-      bold: file(FACE_FILES.bold),
-      italics: file(FACE_FILES.italics),
-      bolditalics: file(FACE_FILES.bolditalics),
-    },
-  });
-  const drawn = drawableDocument(definition, faces);
-  const bytes = await pdfmake.createPdf(drawn.definition).getBuffer();
-  return { bytes, pages: drawn.pages(), missing: [...drawn.missing].sort() };
-}
-
-/** The bytes of the PDF alone. */
-export async function renderPdf(definition: TDocumentDefinitions): Promise<Buffer> {
-  return (await drawPdf(definition)).bytes;
+/** The PDF of a definition. No file but the fonts is read. The same definition gives the same bytes. */
+export function drawPdf(definition: TDocumentDefinitions): Promise<RenderedPdf> {
+  return writer().draw(definition);
 }
 
 /** The document with the largest text with which each section stays on its page, where the document asks for that. */
-export async function fitted(paper: Paper): Promise<Paper> {
-  if (!paper.onePage) return paper;
-  for (let fontPt = paper.fontPt; fontPt > paper.leastFontPt; fontPt -= 0.5) {
-    const tried = { ...paper, fontPt };
-    const { pages } = await drawPdf(paperToPdfDefinition(tried, new Date(0)));
-    if (pages <= paper.sections.length) return tried;
-  }
-  return { ...paper, fontPt: paper.leastFontPt };
+export function fitted(paper: Paper): Paper {
+  return fittedWith(writer(), paper);
 }

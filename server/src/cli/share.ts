@@ -39,9 +39,9 @@ export async function share(paths: readonly string[], options: ShareOptions, io:
   }
   const folder = path.resolve(io.cwd, options.output);
   await mustBeEmpty(folder, options.output);
-  const { renderPdf } = await import('./pdf.js');
+  const { drawPdf } = await import('./pdf.js');
   const stem = planFileStem(name);
-  const pdf = await renderPdf(planToPdfDefinition(document, new Date(io.madeAtSeconds * 1000)));
+  const { bytes: pdf } = await drawPdf(planToPdfDefinition(document, new Date(io.madeAtSeconds * 1000)));
   const files = [
     { path: path.join(folder, `${stem}.html`), content: planToHtml(document) },
     { path: path.join(folder, `${stem}.pdf`), content: pdf },

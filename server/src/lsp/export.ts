@@ -38,6 +38,8 @@ export interface ExportAnswer {
   readonly files: readonly string[];
   /** The folder that they lie in. */
   readonly folder: string;
+  /** Characters that the fonts of the PDFs lack; a sign stands there instead. */
+  readonly missing: readonly string[];
 }
 
 /** Reads the argument of the command; undefined when it is not what the command takes. */
@@ -76,14 +78,15 @@ export async function writeDocuments(
   const formats = asked.filter((format) => kind.formats.includes(format));
   const madeAt = new Date(`${today}T00:00:00Z`);
   const files: OutputFile[] = [];
-  for (const document of made) files.push(...(await filesOf(document, formats, runtime, madeAt)));
+  const missing = new Set<string>();
+  for (const document of made) files.push(...(await filesOf(document, formats, runtime, madeAt, missing)));
   if (files.length === 0) {
     throw new Refusal(l10n.t('This document cannot be written in that format here. Choose HTML.'));
   }
   checkNames(files);
   const folder = request.folder ?? inFolder(scope.uri, scope.settings.plan.folder);
   try {
-    return { files: await runtime.writeFiles(folder, files), folder };
+    return { files: await runtime.writeFiles(folder, files), folder, missing: [...missing].sort() };
   } catch (error) {
     const reason = error instanceof Error ? error.message : String(error);
     throw new Refusal(l10n.t('The folder cannot be written to: {0}', reason));
@@ -96,6 +99,7 @@ async function filesOf(
   formats: readonly DocumentFormat[],
   runtime: Runtime,
   madeAt: Date,
+  missing: Set<string>,
 ): Promise<readonly OutputFile[]> {
   const stem = documentFileStem(name, suffix);
   const paper = paperOf(drawing);
@@ -110,8 +114,11 @@ async function filesOf(
   async function contentOf(format: DocumentFormat): Promise<string | Uint8Array | null> {
     if (format === 'html') return htmlFile(drawing, fitted);
     if (format === 'pdf') {
-      const definition = runtime.renderPdf ? pdfDefinition(drawing, fitted, madeAt) : null;
-      return definition && runtime.renderPdf ? runtime.renderPdf(definition) : null;
+      const definition = runtime.drawPdf ? pdfDefinition(drawing, fitted, madeAt) : null;
+      if (!definition || !runtime.drawPdf) return null;
+      const drawn = await runtime.drawPdf(definition);
+      for (const character of drawn.missing) missing.add(character);
+      return drawn.bytes;
     }
     if (format === 'ics') {
       const calendar = runtime.calendarText ? calendarOf(drawing) : null;

@@ -17,11 +17,18 @@ export interface Runtime {
   /** Texts of the coach's language, as the editor ships them; undefined for English. */
   readonly translations?: () => Promise<string | undefined>;
   /** Draws a PDF; undefined where the platform cannot. */
-  readonly renderPdf?: (definition: TDocumentDefinitions) => Promise<Uint8Array>;
+  readonly drawPdf?: (definition: TDocumentDefinitions) => Promise<DrawnPdf>;
   /** The paper with the largest text with which it stays on its pages; undefined where the platform cannot tell. */
   readonly fitPaper?: (paper: Paper) => Promise<Paper>;
   /** A calendar as a file; undefined where the platform cannot write one. */
   readonly calendarText?: (calendar: CalendarDocument, madeAt: Date) => Promise<string>;
+}
+
+/** A PDF and what could not be drawn in it. */
+export interface DrawnPdf {
+  readonly bytes: Uint8Array;
+  /** Characters that the fonts lack; a stand-in is printed for each. */
+  readonly missing: readonly string[];
 }
 
 /** A file to write: its name inside the folder, and what it holds. */

@@ -40,7 +40,7 @@ export function nodeRuntime(shipped: string): Runtime {
       return bundle === undefined ? undefined : fs.readFile(bundle, 'utf8').catch(() => undefined);
     },
     // Loaded when the first plan is printed: the writer of PDF is megabytes large.
-    renderPdf: async (definition) => (await import('../cli/pdf.js')).renderPdf(definition),
+    drawPdf: async (definition) => (await import('../cli/pdf.js')).drawPdf(definition),
     fitPaper: async (paper) => (await import('../cli/pdf.js')).fitted(paper),
     calendarText: async (calendar, madeAt) =>
       (await import('../cli/calendarFile.js')).calendarText(calendar, madeAt),

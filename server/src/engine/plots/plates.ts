@@ -2,7 +2,7 @@
 
 import { formatNumber } from '../numbers.js';
 import { fromKg, type MassUnit } from '../units.js';
-import { at, line, MID_GREY, type Picture, picture, rect } from './svg.js';
+import { at, line, MID_GREY, type Picture, picture, rect, scaledShape } from './svg.js';
 
 /** A plate of 25 kg is drawn so high and so thick. */
 const LARGEST_KG = 25;
@@ -36,6 +36,7 @@ export function platesPicture(eachSideKg: readonly number[], unit: MassUnit, sca
   return {
     ...drawn,
     ...scaled,
+    shapes: (drawn.shapes ?? []).map((shape) => scaledShape(shape, scale)),
     svg: drawn.svg.replace(size, `width="${at(scaled.widthPt)}pt" height="${at(scaled.heightPt)}pt"`),
   };
 }

@@ -15,7 +15,7 @@ import {
   type WorkSheet,
 } from './document.js';
 import { PAGE_POINTS, type PaperSize } from './paper/document.js';
-import { svgContent } from './paper/pdf.js';
+import { pictureContent } from './paper/pdf.js';
 
 const MARGIN_PT = 28;
 /** Widths of the columns; the movement takes what is left. */
@@ -288,7 +288,7 @@ function loadContent(work: WorkSheet, size: PageSizes): Content[] {
     small(work.plates, size),
     work.side
       ? {
-          ...svgContent(platesPicture(work.side.eachSideKg, work.side.unit, platesScale(size.fontPt))),
+          ...pictureContent(platesPicture(work.side.eachSideKg, work.side.unit, platesScale(size.fontPt))),
           margin: [0, 1, 0, 1],
         }
       : null,

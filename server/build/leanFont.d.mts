@@ -1,0 +1,1 @@
+export function leanFont(bytes: Buffer): Buffer;

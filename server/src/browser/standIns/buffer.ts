@@ -1,0 +1,2 @@
+/** Bytes as libraries for Node expect them. */
+export { Buffer } from 'buffer/';
