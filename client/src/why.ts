@@ -1,6 +1,5 @@
 import * as vscode from 'vscode';
 import type { ClientChoice } from './clientChoice.js';
-import { currentFile } from './currentFile.js';
 import { goToMark } from './goToMark.js';
 import type { Server } from './server.js';
 import {
@@ -35,16 +34,14 @@ export class Whys implements vscode.WebviewPanelSerializer, vscode.Disposable {
    */
   async open(view: WhyView, address?: unknown, position?: unknown): Promise<void> {
     const given = typeof address === 'string' ? vscode.Uri.parse(address) : undefined;
-    const uri = given ?? (await currentFile());
+    const editor = given ? undefined : shownEditor();
+    const uri = given ?? editor?.document.uri;
     if (!uri) {
-      void vscode.window.showInformationMessage(
-        vscode.l10n.t('Open a Stave file or a folder with some first.'),
-      );
+      if (this.panel) return this.panel.turnTo(view);
+      void vscode.window.showInformationMessage(vscode.l10n.t('Open a Stave file first.'));
       return;
     }
-    const editor = vscode.window.activeTextEditor;
-    const cursor = editor?.document.uri.toString() === uri.toString() ? editor.selection.active : undefined;
-    const place = readPosition(given ? position : cursor);
+    const place = readPosition(given ? position : editor?.selection.active);
     const state = readWhyState({ uri: uri.toString(), view, ...place });
     if (this.panel) return this.panel.show(state);
     const panel = vscode.window.createWebviewPanel(
@@ -73,6 +70,12 @@ export class Whys implements vscode.WebviewPanelSerializer, vscode.Disposable {
   dispose(): void {
     this.registration.dispose();
   }
+}
+
+/** The text that is written in, else one that can be seen, as when the panel has the keyboard. */
+function shownEditor(): vscode.TextEditor | undefined {
+  const editors = [vscode.window.activeTextEditor, ...vscode.window.visibleTextEditors];
+  return editors.find((editor) => editor?.document.languageId === 'stave');
 }
 
 function readPosition(value: unknown): { line: number; character: number } {
@@ -127,6 +130,10 @@ class WhyPanel {
     this.state = { ...state, changes: this.state.uri === state.uri ? this.state.changes : {} };
     this.panel.reveal();
     void this.refresh();
+  }
+
+  turnTo(view: WhyView): void {
+    this.show({ ...this.state, view });
   }
 
   dispose(): void {

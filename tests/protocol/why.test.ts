@@ -71,6 +71,55 @@ describe('the page of reasons', () => {
   });
 });
 
+describe('the page of what would be', () => {
+  it('has the fields of her maxes and kits, and nothing compared at first', async () => {
+    const answer = await why({ view: 'if' });
+    expect(answer).toMatchObject({
+      view: 'if',
+      found: true,
+      title: 'What if · Heron',
+      client: 'heron',
+      days: [],
+    });
+    expect(answer?.fields.map(({ id, group, long }) => [id, group, long])).toEqual([
+      ['max back squat', 'Newest maxes', false],
+      ['max overhead press', 'Newest maxes', false],
+      ['kit boathouse', 'Kits', true],
+      ['more', 'Further lines of hers', true],
+    ]);
+    expect(answer?.spoken).toBe('Nothing is written differently yet.');
+  });
+
+  it('compares what is changed, and leaves files and findings as they are', async () => {
+    const changes = { 'max back squat': '50kg x5 r2, 2026-11-23' };
+    const answer = await why({ view: 'if', changes });
+    expect(answer?.spoken).toBe('5 of 10 cells move: 5 heavier. The findings stay the same.');
+    expect(answer?.body).toContain('47.5 kg → 50 kg');
+    expect(answer?.body).not.toMatch(/data-file|data-start/);
+    const reasons = await why();
+    expect(reasons?.body).toContain('4 × 5 at 47.5 kg');
+  });
+
+  it('says which field cannot be read', async () => {
+    const answer = await why({ view: 'if', changes: { 'kit boathouse': 'bar: heavy' } });
+    const problems = answer?.fields.flatMap(({ id, problem }) => (problem === null ? [] : [id]));
+    expect(problems).toEqual(['kit boathouse']);
+    // What is no change at all is none.
+    const strange = await why({ view: 'if', changes: { nothing: 'x', 'max back squat': 7 } });
+    expect(strange?.spoken).toBe('Nothing is written differently yet.');
+  });
+
+  it('says what to do where there is no client', async () => {
+    const uri = 'untitled:Untitled-1';
+    await editor.connection.sendNotification('textDocument/didOpen', {
+      textDocument: { uri, languageId: 'stave', version: 1, text: 'program Alone\n' },
+    });
+    const answer = await why({ uri, view: 'if', position: { line: 0, character: 0 } });
+    expect(answer).toMatchObject({ found: false, fields: [], client: null });
+    expect(answer?.spoken).toMatch(/^No client is written here yet\./);
+  });
+});
+
 describe('the hover on a cell', () => {
   const hover = async (piece: string, plus = 0): Promise<string> => {
     const answer: { contents: { value: string } } | null = await editor.connection.sendRequest(

@@ -14,6 +14,8 @@ type Field = Answer['fields'][number];
 
 const editor = acquireVsCodeApi();
 let state = readWhyState(editor.getState());
+/** What the page is about; another one is read from its beginning. */
+let about = '';
 
 const element = <Kind extends HTMLElement>(id: string): Kind => document.getElementById(id) as Kind;
 const clients = element<HTMLSelectElement>('client');
@@ -44,7 +46,9 @@ function fill(
 function show(message: ToWhyPanel): void {
   const { answer } = message;
   const changes = answer.view === 'if' && state.view === 'if' ? state.changes : message.state.changes;
-  const renewed = answer.view !== state.view || message.state.uri !== state.uri;
+  const now = [answer.view, answer.title, answer.day].join('\n');
+  const renewed = now !== about;
+  about = now;
   state = { ...message.state, view: answer.view, changes };
   editor.setState(state);
   for (const view of ['why', 'if'] as const)
@@ -59,6 +63,8 @@ function show(message: ToWhyPanel): void {
     answer.days.map(({ date, title }) => ({ value: date, title })),
     answer.day,
   );
+  // What comes of a change can be seen wherever the coach writes it.
+  spoken.className = answer.view === 'if' && answer.found ? 'outcome' : 'unseen';
   showFields(answer.fields);
   const next = document.createElement('div');
   // A document of its own: nothing in it is loaded or run.

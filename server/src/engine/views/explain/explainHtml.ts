@@ -47,7 +47,7 @@ ${source === null ? null : html`<p class="source">${say`Source: ${source}`}</p>`
 /** A line of a file, with a button that leads there. */
 export function lineHtml(line: SourceLine, fileName: FileName): Markup {
   const name = fileName(line.place.file);
-  return html`<p class="line"><button type="button"${sourceData(line.place)}>${say`${name}, line ${line.line}`}</button> <code>${line.text}</code></p>`;
+  return html`<p class="line"><button type="button"${sourceData(line.place)}>${say`${name}, line ${line.line}`}</button>${line.text === '' ? null : html` <code>${line.text}</code>`}</p>`;
 }
 
 /** In place of a page: what is missing, and what to do. */
