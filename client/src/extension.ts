@@ -8,6 +8,7 @@ import { showRule } from './rulePages.js';
 import { select } from './select.js';
 import { type MakeClient, Server } from './server.js';
 import { registerTasks } from './tasks.js';
+import { Whys } from './why.js';
 import { writingCommands } from './writing.js';
 
 /**
@@ -17,18 +18,24 @@ import { writingCommands } from './writing.js';
 export async function start(
   context: vscode.ExtensionContext,
   makeClient: MakeClient,
-): Promise<{ server: Server; previews: Previews }> {
+): Promise<{ server: Server; previews: Previews; whys: Whys }> {
   const choice = new ClientChoice(context.workspaceState);
   const server = new Server(context, choice, makeClient);
   const status = clientStatusItem(server);
   const previews = new Previews(context.extensionUri, server, choice);
+  const whys = new Whys(context.extensionUri, server, choice);
   const exports = new Export(server, choice, context.workspaceState);
   context.subscriptions.push(
     server,
     status,
     previews,
+    whys,
     registerTasks(server),
     vscode.commands.registerCommand('stave.openPreview', () => previews.open()),
+    vscode.commands.registerCommand('stave.explain', (uri?: unknown, position?: unknown) =>
+      whys.open('why', uri, position),
+    ),
+    vscode.commands.registerCommand('stave.whatIf', () => whys.open('if')),
     vscode.commands.registerCommand('stave.export', (wish?: unknown) => exports.run(wish)),
     vscode.commands.registerCommand('stave.newExample', () => newExample(context.extensionUri)),
     vscode.commands.registerCommand('stave.chooseClient', () => choice.ask(server)),
@@ -42,5 +49,5 @@ export async function start(
     vscode.commands.registerCommand('stave.showLog', () => server.log.show(true)),
   );
   await server.start();
-  return { server, previews };
+  return { server, previews, whys };
 }

@@ -1,12 +1,12 @@
 import * as vscode from 'vscode';
 import type { ClientChoice } from './clientChoice.js';
 import { currentFile } from './currentFile.js';
+import { goToMark } from './goToMark.js';
 import {
   type FromPanel,
   type Preview,
   type PreviewState,
   readFromPanel,
-  readMark,
   readPreview,
   readState,
   type ToPanel,
@@ -256,30 +256,7 @@ class PreviewPanel {
     void this.panel.webview.postMessage(message);
   }
 
-  /** Shows the text of an element, with the cursor before its first character: nothing is selected by accident. */
   private async jump(at: string): Promise<void> {
-    const mark = readMark(at);
-    const uri = mark && this.preview?.page?.sources[mark.source];
-    if (!mark || uri === undefined) return;
-    const document = await vscode.workspace.openTextDocument(vscode.Uri.parse(uri));
-    const place = document.validatePosition(new vscode.Position(mark.line, mark.character));
-    const end = document.validatePosition(new vscode.Position(mark.endLine, mark.endCharacter));
-    const editor = await vscode.window.showTextDocument(document, {
-      viewColumn: this.besideColumn(document.uri),
-      preview: false,
-      selection: new vscode.Range(place, place),
-    });
-    editor.revealRange(new vscode.Range(place, end), vscode.TextEditorRevealType.InCenterIfOutsideViewport);
-  }
-
-  /** The column in which a text is shown already, else one that the panel does not fill. */
-  private besideColumn(uri: vscode.Uri): vscode.ViewColumn {
-    const shown = vscode.window.visibleTextEditors.find(
-      ({ document, viewColumn }) => viewColumn !== undefined && document.uri.toString() === uri.toString(),
-    );
-    const open = shown?.viewColumn;
-    if (open !== undefined) return open;
-    const other = vscode.window.tabGroups.all.find(({ viewColumn }) => viewColumn !== this.panel.viewColumn);
-    return other?.viewColumn ?? vscode.ViewColumn.Beside;
+    await goToMark(at, this.preview?.page?.sources ?? [], this.panel.viewColumn);
   }
 }

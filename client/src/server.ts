@@ -43,11 +43,14 @@ export class Server implements vscode.Disposable {
     const options: LanguageClientOptions = {
       documentSelector: this.selector,
       outputChannel: this.log,
+      // Of the commands only this one may be run by a link in what the server shows.
+      markdown: { isTrusted: { enabledCommands: ['stave.explain'] } },
       initializationOptions: {
         // A page of a rule opens as a page, not as its source.
         selectCommand: 'stave.select',
         listCommand: 'stave.showPlaces',
         snippetCommand: 'stave.insertSnippet',
+        explainCommand: 'stave.explain',
         rulePageUri: 'command:stave.showRule?%5B%22{code}%22%5D',
         translations: vscode.l10n.bundle && JSON.stringify(vscode.l10n.bundle),
       },

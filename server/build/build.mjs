@@ -145,9 +145,9 @@ const entries = [
     outfile: 'web/server.js',
     options: { ...web, format: 'iife', plugins: [noNetwork, oneLanguage, pdfParts, browserParts] },
   },
-  // The panel beside the text: a page of its own, with its script and its style sheet.
+  // The panels beside the text: pages of their own, with one script and one style sheet for all of them.
   {
-    source: 'client/src/webview/preview.ts',
+    source: 'client/src/webview/panel.ts',
     outfile: 'preview.js',
     options: {
       ...web,

@@ -1,6 +1,5 @@
 // The script of the panel. It draws what the extension sends, and tells the extension what the coach does.
 import morphdom from 'morphdom';
-import * as z from 'zod/mini';
 import {
   type FromPanel,
   type Mark,
@@ -12,9 +11,6 @@ import {
 import { type Cursor, marksAt } from './marks.js';
 import { Scrolling } from './scrolling.js';
 import sheetStyles from './sheet.css';
-
-// The fast reader of zod is made with `Function`, which the page forbids.
-z.config({ jitless: true });
 
 interface EditorApi {
   postMessage(message: FromPanel): void;

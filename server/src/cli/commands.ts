@@ -1,6 +1,7 @@
 /** All commands, loaded when the first is run, so that `--help` and the language server do not wait for the engine. */
 export { check } from './check.js';
 export { explain } from './explain.js';
+export { explainCell, readPlace } from './explainCell.js';
 export { format } from './format.js';
 export { init } from './init.js';
 export { Misuse } from './io.js';

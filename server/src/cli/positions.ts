@@ -17,6 +17,11 @@ export class Positions {
     return { line: low + 1, column: offset - (this.#starts[low] as number) + 1 };
   }
 
+  /** Offset of the first character of a line; null where there is no such line. */
+  startOf(line: number): number | null {
+    return this.#starts[line - 1] ?? null;
+  }
+
   /** The text of a line, without its break. */
   line(line: number): string {
     const from = this.#starts[line - 1] ?? this.text.length;

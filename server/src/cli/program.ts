@@ -235,11 +235,16 @@ function build(
       done(await format(paths, { check: options.check, diff: options.diff }, io));
     });
 
-  command('explain', 'say what a finding means, why it matters and where it comes from')
-    .argument('[code]', 'code of the finding; without it, all are listed')
-    .action(async (code: string | undefined) => {
-      const { explain } = await commands();
-      done(explain(code ?? null, io));
+  command('explain', 'say what a finding means, or why a load is what it is')
+    .argument('[what]', 'code of a finding, or FILE:LINE:COLUMN of a cell; without it, all codes are listed')
+    .option('--for <client>', 'whose load (default: the first who does the row)')
+    .option('--date <date>', 'a day on which she does it (default: the first for which the cell stands)')
+    .addOption(IN)
+    .action(async (what: string | undefined, options) => {
+      const { explain, explainCell, readPlace } = await commands();
+      const place = what === undefined ? null : readPlace(what);
+      const wish = { for: options.for ?? null, date: options.date ?? null, in: options.in ?? null };
+      done(place ? await explainCell(place, wish, io) : explain(what ?? null, io));
     });
 
   command('init', 'lay out a folder to start from, with an invented client or your first one')

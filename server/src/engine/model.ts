@@ -450,10 +450,34 @@ export interface ClientPlan {
   readonly unreachedDays: readonly { readonly follows: Follows; readonly block: Block; readonly day: Day }[];
 }
 
+/** What a step of the reasons is about, in the order in which they come. */
+export type ReasonKind =
+  | 'swap'
+  | 'max'
+  | 'formula'
+  | 'error'
+  | 'estimate'
+  | 'missing'
+  | 'deload'
+  | 'share'
+  | 'change'
+  | 'note'
+  | 'target'
+  | 'load'
+  | 'left'
+  | 'provisional';
+
 /** One step of the reasons of a load, in plain words, with the line it rests on. */
 export interface ReasonStep {
+  readonly kind: ReasonKind;
   readonly text: string;
+  /** The number that comes out of this step, in the client's unit; null where none does. */
+  readonly value: string | null;
   readonly place: Place | null;
+  /** Further lines that it rests on. */
+  readonly more: readonly Place[];
+  /** Where a formula or a number of the trade was published, or that it was not; null where none is used. */
+  readonly source: string | null;
 }
 
 // ---------------------------------------------------------------- findings

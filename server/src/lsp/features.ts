@@ -71,6 +71,8 @@ const greetingOptions = z
     listCommand: z.string().optional().catch(undefined),
     /** A command of the client that takes the address of a document, a position and a snippet, and writes it there. */
     snippetCommand: z.string().optional().catch(undefined),
+    /** A command of the client that takes the address of a document and a position, and shows the reasons there. */
+    explainCommand: z.string().optional().catch(undefined),
     /** A bundle of translated texts, as JSON, from clients whose server reads no files. */
     translations: z.string().optional().catch(undefined),
     /** Settings, for clients that cannot be asked for them. */
@@ -81,6 +83,7 @@ const greetingOptions = z
     selectCommand: undefined,
     listCommand: undefined,
     snippetCommand: undefined,
+    explainCommand: undefined,
     translations: undefined,
     settings: undefined,
   });
@@ -284,7 +287,7 @@ export function createFeatures({
       inFile<lsp.SemanticTokens>(params, { data: [] }, (found) => ({ data: reading.colours(found) })),
     hover: (params: TextDocumentPositionParams) =>
       inFile<lsp.Hover | null>(params, null, (found) =>
-        reading.hover(found, params.position, abilities.markdown),
+        reading.hover(found, params.position, abilities.markdown, options.explainCommand),
       ),
     documentSymbols: (params: InDocument) =>
       inFile<lsp.DocumentSymbol[] | lsp.SymbolInformation[]>(params, [], (found) =>

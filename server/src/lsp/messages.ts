@@ -64,3 +64,40 @@ export interface PreviewPage {
   /** Addresses of the files, by their number. */
   readonly sources: readonly string[];
 }
+
+/** What the panel of reasons shows: why a load is what it is, or what would be if something else were written. */
+export const whyRequest = 'stave/why';
+
+/** Answer to `stave/why`. */
+export interface Why {
+  readonly view: 'why' | 'if';
+  /** Whether there is something to show; else the page says what to do. */
+  readonly found: boolean;
+  readonly title: string;
+  readonly clients: readonly { readonly key: string; readonly name: string }[];
+  readonly client: string | null;
+  /** Days on which she does the row that is explained, in order. */
+  readonly days: readonly { readonly date: string; readonly title: string }[];
+  readonly day: string | null;
+  /** What can be written differently; empty where reasons are told. */
+  readonly fields: readonly WhyField[];
+  /** The page without its frame; elements that come from the text have `data-at` as in a preview. */
+  readonly body: string;
+  /** Addresses of the files, by their number. */
+  readonly sources: readonly string[];
+  /** The same in a sentence, for those who do not see the page change. */
+  readonly spoken: string;
+}
+
+export interface WhyField {
+  readonly id: string;
+  /** Fields of one group stand under one heading. */
+  readonly group: string;
+  readonly label: string;
+  /** As it is written in the file. */
+  readonly written: string;
+  /** Several lines. */
+  readonly long: boolean;
+  /** What cannot be taken of what was typed; null where all is well. */
+  readonly problem: string | null;
+}

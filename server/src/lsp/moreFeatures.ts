@@ -13,10 +13,12 @@ import type { ClientAbilities } from './clientAbilities.js';
 import { codeLenses, lensUri, resolveLens } from './lenses.js';
 import { links, linkUri, resolveLink } from './links.js';
 import type { Located } from './located.js';
+import type { Why } from './messages.js';
 import { Refusal } from './refusal.js';
 import { hintUri, itemUri, resolveHint, resolveItem } from './resolving.js';
 import { signatureHelp } from './signature.js';
 import { formatOnEnter, stepParams, type TableStep, tableStep, weeksEdit, weeksParams } from './tables.js';
+import { readWhyParams, whyOf } from './why.js';
 import type { Workspace } from './workspace.js';
 
 interface InDocument {
@@ -70,6 +72,12 @@ export function moreFeatures({ workspace, abilities, listCommand, rulePageUri, l
       const found = await of(asked?.uri);
       if (!asked || !found) throw new Refusal(l10n.t('This file is not open, and lies in no open folder.'));
       return weeksEdit(found, asked);
+    },
+    /** The page of reasons for a place in a file; null for a file that is not open and lies in no open folder. */
+    async why(params: unknown): Promise<Why | null> {
+      const asked = readWhyParams(params);
+      const found = await of(asked?.uri);
+      return asked && found ? whyOf(workspace, found, asked) : null;
     },
   };
 }

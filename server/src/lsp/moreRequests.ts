@@ -1,5 +1,6 @@
 import type { CancellationToken, Connection, ResponseError } from 'vscode-languageserver';
 import type { Features } from './features.js';
+import { whyRequest } from './messages.js';
 
 type Serve = <Result>(
   name: string,
@@ -38,5 +39,8 @@ export function answerMore(connection: Connection, serve: Serve): void {
   );
   connection.onRequest(tableRequests.weeks, (params: unknown, token: CancellationToken) =>
     serve('weeks', token, null, (ready) => ready.changeWeeks(params)),
+  );
+  connection.onRequest(whyRequest, (params: unknown, token: CancellationToken) =>
+    serve('why', token, null, (ready) => ready.why(params)),
   );
 }

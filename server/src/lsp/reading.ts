@@ -1,10 +1,10 @@
+import * as l10n from '@vscode/l10n';
 import type {
   DocumentSymbol,
   FoldingRange,
   Hover,
   InlayHint,
   SymbolKind as Kind,
-  MarkupContent,
   Position,
   Range,
   SelectionRange,
@@ -49,13 +49,25 @@ export function hover(
   { scope, file, document }: Located,
   position: Position,
   markdown: boolean,
+  explainCommand: string | undefined,
 ): Hover | null {
   const found = hoverAt(scope.session, file, document.offsetAt(position));
   if (!found) return null;
-  const contents: MarkupContent = markdown
-    ? { kind: 'markdown', value: found.markdown }
-    : { kind: 'plaintext', value: withoutMarkup(found.markdown) };
-  return { contents, range: toRange(document, found.span) };
+  const range = toRange(document, found.span);
+  if (!markdown) return { contents: { kind: 'plaintext', value: withoutMarkup(found.markdown) }, range };
+  const link =
+    found.explains && explainCommand !== undefined
+      ? `${commandLink(l10n.t('Explain this load'), explainCommand, [document.uri, position])}\n\n`
+      : '';
+  return { contents: { kind: 'markdown', value: link + found.markdown }, range };
+}
+
+/** A link that runs a command of the client. Of the parentheses only those that are encoded may stand in it. */
+function commandLink(title: string, command: string, given: readonly unknown[]): string {
+  const argument = encodeURIComponent(JSON.stringify(given)).replace(/[()]/g, (each) =>
+    each === '(' ? '%28' : '%29',
+  );
+  return `[${title}](command:${command}?${argument})`;
 }
 
 export const symbolKinds: Record<OutlineKind, Kind> = {

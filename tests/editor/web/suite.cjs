@@ -189,6 +189,22 @@ function suite() {
       await run('workbench.action.closeEditorsInOtherGroups');
     });
 
+    it('tells the reasons of a load, and what would be', async () => {
+      const editor = await open(winter);
+      const at = editor.document.positionAt(editor.document.getText().indexOf('| x5') + 3);
+      editor.selection = new vscode.Selection(at, at);
+      await run('stave.explain');
+      const page = async () => (await ask('panelText', '#page')).join('\n');
+      await until('the reasons', async () => /4 × 5 at 47\.5 kg/.test(await page()));
+      ok(/Source: Brzycki M\./.test(await page()), 'with the source of the formula');
+      await ask('picture', 'web-explain');
+      await run('stave.whatIf');
+      await until('what was compared', async () => /Compared: all 10 sessions of Heron/.test(await page()));
+      await ask('picture', 'web-what-if');
+      await run('workbench.action.closeEditorsInOtherGroups');
+      await run('workbench.action.closeAllEditors');
+    });
+
     it('opens the page of a rule', async () => {
       // The preview of Markdown is no part of this window, so the page opens as text.
       await run('stave.showRule', 'heavy-early');

@@ -13,6 +13,8 @@ import { escapeMarkdown, touches } from './text.js';
 export interface Hover {
   readonly span: Span;
   readonly markdown: string;
+  /** Of a cell with loads, of which the reasons can be told at length. */
+  readonly explains?: boolean;
 }
 
 /**

@@ -46,7 +46,8 @@ export function cellHover(
     parts.push(say`Nobody follows ${strong(placed.program.name.text)} yet, so there is no load to work out.`);
   }
   if (help !== null && item) parts.push(`\`${code(text.slice(item.span.start, item.span.end))}\`: ${help}`);
-  return parts.length === 0 ? null : { span: written, markdown: parts.join('\n\n') };
+  if (parts.length === 0) return null;
+  return { span: written, markdown: parts.join('\n\n'), explains: !node.broken && cells.length > 0 };
 }
 
 /** All weeks of a row, by client. */

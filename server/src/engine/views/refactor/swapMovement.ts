@@ -2,7 +2,8 @@
 import { say } from '../../../../../grammar/say.js';
 import type { Client, IsoDate, ResolvedCell } from '../../model.js';
 import { isOwnBlock, rowsOf } from '../rows.js';
-import { indentAt, lineBreakOf, lineSpanAt, touches } from '../text.js';
+import { touches } from '../text.js';
+import { spotBehind } from './clientSpot.js';
 import { type RefactorContext, type Refactoring, refuse, tried } from './refactoring.js';
 
 /** A line that an editor can write with places to fill in. */
@@ -58,7 +59,7 @@ export function swapMovement(context: RefactorContext): Refactoring[] {
         title: say`Swap ${name} for ${to} (${word}) for ${client.name}, from ${from}`,
         kind: 'refactor.rewrite',
         build: () => {
-          const spot = spotIn(context, client);
+          const spot = spotBehind(context.session, client);
           if (!spot) return refuse(say('Her section could not be found.'));
           const before = `${spot.head}swap: ${name}, to ${to}, from ${from}, "`;
           const start = spot.offset + before.length;
@@ -91,7 +92,7 @@ export function swapMovement(context: RefactorContext): Refactoring[] {
 /** The same line with places to fill in: what instead, from when, why. */
 export function swapSnippet(context: RefactorContext): SwapSnippet | null {
   const subject = subjectAt(context);
-  const spot = subject && spotIn(context, subject.client);
+  const spot = subject && spotBehind(context.session, subject.client);
   if (!subject || !spot) return null;
   const { cell, client, from, easier, harder } = subject;
   const others = [...context.session.world().movements.values()]
@@ -107,18 +108,4 @@ export function swapSnippet(context: RefactorContext): SwapSnippet | null {
     offset: spot.offset,
     snippet: `${spot.head}swap: ${escaped(name)}, to ${to}, from \${2:${from}}, "\${3:why}"`,
   };
-}
-
-/** Behind the last line of her section. */
-function spotIn(
-  { session }: RefactorContext,
-  client: Client,
-): { readonly file: string; readonly offset: number; readonly head: string } | null {
-  const part = client.nodes[0];
-  const text = part && session.text(part.file);
-  if (!part || text === undefined) return null;
-  const last = part.node.lines[part.node.lines.length - 1]?.span ?? part.node.headerSpan;
-  const offset = lineSpanAt(text, last.end).end;
-  const indent = part.node.lines.length > 0 ? indentAt(text, last.start) : '  ';
-  return { file: part.file, offset, head: `${lineBreakOf(text)}${indent}` };
 }
