@@ -1,6 +1,7 @@
 /** Every published value of the reference page, each with its source and tolerance beside it. */
 
 import { describe, expect, it } from 'vitest';
+import { DEPARTURES } from '../../server/reference/departures.js';
 import { differenceOf } from '../../server/reference/publishedValue.js';
 import { PUBLISHED_VALUES } from '../../server/reference/publishedValues.js';
 import { read } from '../structure/repository.js';
@@ -21,8 +22,19 @@ describe('the reference page', () => {
   const page = read('server/reference/values.md');
   it('shows each of them', () => {
     const rows = page.split('\n').filter((line) => line.startsWith('| ') && !/^\| (what|---)/.test(line));
-    expect(rows).toHaveLength(PUBLISHED_VALUES.length);
-    expect(PUBLISHED_VALUES.length).toBeGreaterThan(230);
+    expect(rows).toHaveLength(PUBLISHED_VALUES.length + DEPARTURES.length);
+    expect(PUBLISHED_VALUES.length).toBeGreaterThan(300);
+  });
+
+  it('gives a reason and a source for each value that is departed from', () => {
+    expect(DEPARTURES.length).toBeGreaterThan(30);
+    for (const { what, published, own, why, source } of DEPARTURES) {
+      expect(page, what).toContain(`| ${what} | ${published} | ${own} | ${why} | ${source} |`);
+      expect(own, what).not.toMatch(/NaN|undefined|Infinity/);
+      expect(why.length, what).toBeGreaterThan(20);
+      expect(source.length, what).toBeGreaterThan(8);
+      expect(own, what).not.toBe(published);
+    }
   });
 
   it('names a source and a tolerance that could fail for each', () => {
