@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { DEPARTURES } from '../../server/reference/departures.js';
 import { differenceOf } from '../../server/reference/publishedValue.js';
 import { PUBLISHED_VALUES } from '../../server/reference/publishedValues.js';
-import { read } from '../structure/repository.js';
+import { read, repositoryFiles } from '../structure/repository.js';
 
 const topics = [...new Set(PUBLISHED_VALUES.map(({ topic }) => topic))];
 
@@ -16,6 +16,54 @@ describe.each(topics)('%s', (topic) => {
       expect(Math.abs(differenceOf(value))).toBeLessThanOrEqual(value.tolerance + 1e-12);
     },
   );
+});
+
+describe('the files of the sources', () => {
+  const files = repositoryFiles().filter((file) => /^tests\/outside\/[^/]+\.test\.ts$/.test(file));
+  it.each(files.filter((file) => !file.endsWith('published.test.ts')))(
+    '%s says at its top what it compares with, and how closely',
+    (file) => {
+      const top = read(file).split('*/')[0] ?? '';
+      expect(top).toMatch(/^\/\*\*/);
+      expect(top).toMatch(/[Tt]olerance/);
+      expect(top.length).toBeGreaterThan(60);
+    },
+  );
+
+  it.each([
+    ...['epley1985', 'brzycki1993', 'lombardi1989', 'mayhew1992', 'oconner1989', 'wathan1994', 'kemmler2006'],
+    ...[
+      'cubic2024',
+      'reynolds2006',
+      'nscaLoadChart',
+      'nscaEssentials',
+      'nscaTesting',
+      'twoForTwo',
+      'prilepin',
+    ],
+    ...[
+      'acsm2009',
+      'acsm2011',
+      'acsm2026',
+      'fragala2019',
+      'riebe2015',
+      'rogerson2024',
+      'liftmor2018',
+      'powir2013',
+    ],
+    ...['zourdos2016', 'halperin2022', 'hackett2017', 'foster1998', 'williams2017', 'gabbett2016'],
+    ...[
+      'tabata1996',
+      'hazell2010',
+      'metcalfe2012',
+      'boutcher2019',
+      'gibalaModel',
+      'competitionBars',
+      'davis',
+    ],
+  ])('%s has one', (source) => {
+    expect(files).toContain(`tests/outside/${source}.test.ts`);
+  });
 });
 
 describe('the reference page', () => {
