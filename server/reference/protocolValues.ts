@@ -4,68 +4,13 @@
  */
 import { curve, estimateFromSet } from '../src/engine/curves.js';
 import { CURVE_ERROR_SHARE, RESERVE_ERROR_REPS } from '../src/engine/history/estimates.js';
-import type { ResolvedCell, Session } from '../src/engine/model.js';
 import { allBarLoads } from '../src/engine/plates.js';
 import { testSteps } from '../src/engine/print/warmUp.js';
 import { RULES } from '../src/engine/rules/index.js';
-import { cellSeconds } from '../src/engine/science/duration.js';
 import { totalReps, volumeLoadOf } from '../src/engine/science/volume.js';
-import { createSession, type EngineSession } from '../src/engine/session.js';
 import { HEAVY_MAX_REPS_POSSIBLE } from '../src/engine/stages.js';
 import type { PublishedValue } from './publishedValue.js';
-
-interface Asked {
-  readonly days: Readonly<Record<string, readonly string[]>>;
-  readonly on?: string;
-  readonly weeks?: number;
-  readonly client?: string;
-}
-
-/** A client with true singles of 100 kg and plates for every half kilogram, so that a share is seen as it is. */
-function open({ days, on = 'mon', weeks = 1, client = '' }: Asked): EngineSession {
-  const session = createSession();
-  const rows = Object.entries(days).map(([day, lines]) => [`day ${day}`, ...lines].join('\n  '));
-  const lifts = ['back squat', 'deadlift', 'overhead press', 'bench press'];
-  session.setFile(
-    'protocol',
-    `kit Gym
-  bar: 15kg
-  plates: 0.25kg x2, 0.5kg x2, 1kg x4, 2.5kg x2, 5kg x2, 10kg x2, 20kg x6
-
-client Heron
-  trains at: Gym
-  ready: heavy all 2026-01-01
-  ${client}
-  ${lifts.map((lift) => `max: ${lift}, 100kg x1, 2026-11-23`).join('\n  ')}
-  follows: Winter, from 2026-12-07, on ${on}
-
-program Winter
-block Keel, ${weeks} weeks
-${rows.join('\n')}
-`,
-  );
-  return session;
-}
-
-function sessionsOf(asked: Asked): readonly Session[] {
-  return open(asked).plan('heron')?.sessions ?? [];
-}
-
-function cellOf(row: string): ResolvedCell | undefined {
-  return sessionsOf({ days: { One: [row] } })[0]?.cells[0];
-}
-
-function found(asked: Asked, code: string): boolean {
-  return open(asked)
-    .allFindings()
-    .some((finding) => finding.code === code);
-}
-
-/** What a rule has by default for one of its numbers. */
-function setting(code: string, key: string): number {
-  const rule = RULES.find((known) => known.code === code);
-  return rule?.options?.find((option) => option.key === key)?.default ?? Number.NaN;
-}
+import { found, sessionsOf, setting } from './worked.js';
 
 // ---------------------------------------------------------------- tests of a max
 
@@ -202,64 +147,6 @@ function liftmor(): readonly PublishedValue[] {
       own: heavy,
       tolerance: 0,
       source: `${source}; all of its lifts were high-intensity`,
-    },
-  ];
-}
-
-function sprints(): readonly PublishedValue[] {
-  const topic = 'Sprint and interval protocols';
-  const protocols: readonly (readonly [string, string, number, string])[] = [
-    [
-      '60 times 8 s work and 12 s recovery',
-      '60x8s off 12s',
-      1200,
-      'Trapp et al., Int J Obes 2008;32:684-691 (from memory) and Boutcher et al., Med Sci Sports Exerc 2019;51(7):1413-1419: 20 min',
-    ],
-    [
-      '8 times 20 s work and 10 s recovery',
-      '8x20s off 10s',
-      240,
-      'Tabata et al., Med Sci Sports Exerc 1996;28(10):1327-1330: 7 or 8 sets; computed, with the last recovery',
-    ],
-    [
-      '7 times 20 s work and 10 s recovery',
-      '7x20s off 10s',
-      210,
-      'Tabata et al., Med Sci Sports Exerc 1996;28(10):1327-1330: 7 or 8 sets; computed, with the last recovery',
-    ],
-    [
-      '10 times 60 s work and 60 s recovery',
-      '10x60s off 60s',
-      1200,
-      'Low-volume interval training (Gibala model), sports science exchange 139; computed',
-    ],
-    [
-      '4 times 30 s work and 4 min recovery',
-      '4x30s off 240s',
-      1080,
-      'Hazell et al., Eur J Appl Physiol 2010 (abstract), 30 s with 4 min; computed, with the last recovery',
-    ],
-  ];
-  return [
-    ...protocols.map(([what, dose, published, source]) => {
-      const cell = cellOf(`hill sprint: ${dose}`);
-      return {
-        topic,
-        what: `seconds of ${what}`,
-        published,
-        own: (cell && cellSeconds(cell)) ?? Number.NaN,
-        tolerance: 0,
-        source,
-      };
-    }),
-    {
-      topic,
-      what: 'most all-out seconds of a session in the first two weeks',
-      published: [10, 120],
-      own: setting('sprint-dose', 'maxSeconds'),
-      tolerance: 0,
-      source:
-        'from 10 s (Metcalfe et al., Eur J Appl Physiol 2012;112:2767-2775, abstract) to 4 × 30 s (Hazell et al. 2010, abstract); the 60 s are common practice, no source',
     },
   ];
 }
@@ -442,7 +329,6 @@ export const PROTOCOL_VALUES: readonly PublishedValue[] = [
   ...testing(),
   ...prediction(),
   ...liftmor(),
-  ...sprints(),
   ...stands(),
   ...bars(),
 ];

@@ -16,6 +16,8 @@ import {
 import { fromKg, KG_PER_LB, toKg } from '../src/engine/units.js';
 import { PROTOCOL_VALUES } from './protocolValues.js';
 import type { PublishedValue } from './publishedValue.js';
+import { TEXTBOOK_VALUES } from './textbookValues.js';
+import { TRIAL_VALUES } from './trialValues.js';
 
 export type { PublishedValue } from './publishedValue.js';
 
@@ -398,4 +400,6 @@ export const PUBLISHED_VALUES: readonly PublishedValue[] = [
   ...prilepin(),
   ...unitsAndPlates(),
   ...PROTOCOL_VALUES,
+  ...TRIAL_VALUES,
+  ...TEXTBOOK_VALUES,
 ];

@@ -1,4 +1,7 @@
-/** Curves against published numbers and against independent arithmetic. */
+/**
+ * Curves beside one another, and against an inversion by halving that uses nothing but their shares. Tolerance: that
+ * ofhalving, the eighth decimal; published forms have files of their own.
+ */
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -12,92 +15,7 @@ function estimate(name: CurveName, load: number, reps: number): number {
   return result.estimatedOneRepMaxKg;
 }
 
-describe('NSCA Training Load Chart', () => {
-  // Source: NSCA Training Load Chart, worked rows; columns 2 to 10 and 12 repetitions.
-  const columns = [2, 3, 4, 5, 6, 7, 8, 9, 10, 12];
-  const rows: [number, number[]][] = [
-    [40, [38, 37.2, 36, 34.8, 34, 33.2, 32, 30.8, 30, 28]],
-    [100, [95, 93, 90, 87, 85, 83, 80, 77, 75, 70]],
-    [150, [142.5, 139.5, 135, 130.5, 127.5, 124.5, 120, 115.5, 112.5, 105]],
-    [200, [190, 186, 180, 174, 170, 166, 160, 154, 150, 140]],
-    [250, [237.5, 232.5, 225, 217.5, 212.5, 207.5, 200, 192.5, 187.5, 175]],
-    [300, [285, 279, 270, 261, 255, 249, 240, 231, 225, 210]],
-  ];
-
-  it.each(rows)('row of a 1RM of %d, both ways', (oneRepMax, loads) => {
-    loads.forEach((load, index) => {
-      const reps = columns[index] as number;
-      expect(oneRepMax * curve('table').share(reps)).toBeCloseTo(load, 9);
-      expect(curve('table').reps(load / oneRepMax)).toBeCloseTo(reps, 9);
-      expect(estimate('table', load, reps)).toBeCloseTo(oneRepMax, 9);
-    });
-  });
-
-  it('leaves 11 to interpolation and ends at 12', () => {
-    // The chart prints no 11; the mean of 75 and 70 is this project's own reading.
-    expect(curve('table').share(11)).toBeCloseTo(0.725, 12);
-    expect(estimateFromSet(curve('table'), 40, 13)).toEqual({ beyondDomain: true });
-  });
-
-  it('gives the printed examples', () => {
-    // Source: general pages working with the NSCA chart: 135 lb × 10 is a 1RM of 180 lb (75 %).
-    expect(estimate('table', 135, 10)).toBeCloseTo(180, 9);
-    // Same kind of source: 135 lb × 12 is 192.857 lb (70 %), of which 8 repetitions are 154.286 lb (80 %).
-    expect(estimate('table', 135, 12)).toBeCloseTo(192.857, 3);
-    expect(estimate('table', 135, 12) * curve('table').share(8)).toBeCloseTo(154.286, 3);
-  });
-});
-
-describe('published multipliers, 1RM / load', () => {
-  // Computed from the published equations (see the `source` of each curve); repetitions 2 to 10, 12 and 15.
-  const reps = [2, 3, 4, 5, 6, 7, 8, 9, 10, 12, 15];
-  const multipliers: [CurveName, number[]][] = [
-    ['epley', [1.0667, 1.1, 1.1333, 1.1667, 1.2, 1.2333, 1.2667, 1.3, 1.3333, 1.4, 1.5]],
-    ['brzycki', [1.0286, 1.0588, 1.0909, 1.125, 1.1613, 1.2, 1.2414, 1.2857, 1.3333, 1.44, 1.6364]],
-    ['lombardi', [1.0718, 1.1161, 1.1487, 1.1746, 1.1962, 1.2148, 1.2311, 1.2457, 1.2589, 1.2821, 1.311]],
-    ['mayhew', [1.1144, 1.1399, 1.1652, 1.1901, 1.2147, 1.239, 1.2629, 1.2863, 1.3093, 1.354, 1.4172]],
-    ['oconner', [1.05, 1.075, 1.1, 1.125, 1.15, 1.175, 1.2, 1.225, 1.25, 1.3, 1.375]],
-    ['wathan', [1.0515, 1.0898, 1.128, 1.1658, 1.2033, 1.2403, 1.2767, 1.3125, 1.3475, 1.415, 1.5091]],
-    ['kemmler', [1.0159, 1.0347, 1.0563, 1.0802, 1.1062, 1.1339, 1.1629, 1.1929, 1.2236, 1.2855, 1.3744]],
-  ];
-
-  it.each(multipliers)('%s', (name, expected) => {
-    expect(reps.map((n) => Number((1 / curve(name).share(n)).toFixed(4)))).toEqual(expected);
-  });
-
-  it('treats a true single as the maximum, whatever the printed form gives', () => {
-    for (const name of CURVE_NAMES) {
-      expect(curve(name).share(1)).toBe(1);
-      expect(curve(name).reps(1)).toBe(1);
-      expect(estimate(name, 47.5, 1)).toBe(47.5);
-    }
-  });
-});
-
-describe('printed examples and cross-checks', () => {
-  it('Epley with 0.033 lies within half a percent', () => {
-    // Source: A Christian Guide to Body Stewardship, Diet and Exercise, 3rd ed., appendix E: 225 lb × 10 is 299.25 lb.
-    expect(Math.abs(estimate('epley', 225, 10) / 299.25 - 1)).toBeLessThan(0.005);
-    expect(estimate('epley', 225, 10)).toBeCloseTo(300, 9);
-    for (let reps = 2; reps <= 15; reps += 1) {
-      // Epley's other printed form: (0.033 × reps × load) + load.
-      expect(Math.abs(estimate('epley', 100, reps) / (100 * (1 + 0.033 * reps)) - 1)).toBeLessThan(0.005);
-    }
-  });
-
-  it('Brzycki with 1.0278 lies within half a percent', () => {
-    // Source: a public page that quotes the equation: 200 lb × 6 is 232 lb, 220 lb × 4 is 240 lb.
-    expect(estimate('brzycki', 200, 6)).toBeCloseTo(232.26, 2);
-    expect(Math.round(estimate('brzycki', 200, 6))).toBe(232);
-    expect(Math.round(estimate('brzycki', 220, 4))).toBe(240);
-    for (let reps = 2; reps <= 15; reps += 1) {
-      // Brzycki's other printed form: load / (1.0278 - 0.0278 × reps).
-      expect(Math.abs(estimate('brzycki', 100, reps) * (1.0278 - 0.0278 * reps) * 0.01 - 1)).toBeLessThan(
-        0.005,
-      );
-    }
-  });
-
+describe('the curves beside one another', () => {
   it('Epley and Brzycki meet at ten repetitions and nowhere else below 20', () => {
     expect(curve('epley').share(10)).toBeCloseTo(curve('brzycki').share(10), 12);
     for (const reps of [2, 5, 9, 11, 15, 20]) {
@@ -112,15 +30,6 @@ describe('printed examples and cross-checks', () => {
     const at15 = names.map((name) => 1 / curve(name).share(15));
     expect(Math.min(...at15)).toBeCloseTo(1.311, 3);
     expect(Math.max(...at15)).toBeCloseTo(1.636, 3);
-  });
-
-  it('Kemmler gives seven to nine percent less than Epley from 6 to 10 repetitions', () => {
-    // Computed from both published forms; "about 8 %".
-    for (const reps of [6, 7, 8, 9, 10]) {
-      const ratio = estimate('kemmler', 100, reps) / estimate('epley', 100, reps);
-      expect(1 - ratio).toBeGreaterThan(0.07);
-      expect(1 - ratio).toBeLessThan(0.09);
-    }
   });
 
   it('does not mind the unit', () => {

@@ -1,4 +1,6 @@
-/** Day arithmetic against the Temporal polyfill. */
+/**
+ * Day arithmetic against the Temporal polyfill. Tolerance: none.
+ */
 
 import fc from 'fast-check';
 import { Temporal } from 'temporal-polyfill';

@@ -1,4 +1,7 @@
-/** The measured heights and weights of the Davis data set as clients. Source and licence: data/davis-women.csv. */
+/**
+ * The measured heights and weights of the Davis data set as clients. Source and licence: data/davis-women.csv.
+ * Tolerance: the last printed digit.
+ */
 
 import { readFileSync } from 'node:fs';
 import { mean, sampleStandardDeviation } from 'simple-statistics';

@@ -1,4 +1,7 @@
-/** Foster, Med Sci Sports Exerc 1998;30(7):1164-1168 (abstract): session load, monotony and strain. */
+/**
+ * Foster, Med Sci Sports Exerc 1998;30(7):1164-1168 (abstract): session load, monotony and strain. Tolerance: the last
+ * digit that is given.
+ */
 
 import { mean, sampleStandardDeviation } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';

@@ -1,7 +1,7 @@
 /**
- * LIFTMOR, Watson et al., J Bone Miner Res 2018;33(2):211-220 (abstract): 101 screened women of 65 ± 5 years with low bone
- * mass, twice weekly, supervised, 5 sets of 5 at more than 80 to 85 % of the 1RM. Supervised by clinicians: no licence
- * to do so alone.
+ * LIFTMOR, Watson et al., J Bone Miner Res 2018;33(2):211-220 (abstract): 101 screened women of 65 ± 5 years with low
+ * bone mass, twice weekly, supervised, 5 sets of 5 at more than 80 to 85 % of the 1RM. Supervised by clinicians: no
+ * licence to do so alone. Tolerance: none.
  */
 
 import { describe, expect, it } from 'vitest';

@@ -1,7 +1,8 @@
 /**
- * NSCA 1RM testing steps (Haff & Triplett, Essentials, 4th ed., 2016), as quoted on public pages: light 5 to 10 reps, 1 min;
- * 5 to 10 % (upper) or 10 to 20 % (lower body) more for 3 to 5, 2 min; the same again for 2 to 3, 2 to 4 min; attempts with
- * 2 to 4 min between, within 3 to 5 sets. The percentages for the lower body are partly from memory.
+ * NSCA 1RM testing steps (Haff & Triplett, Essentials, 4th ed., 2016), as quoted on public pages: light 5 to 10 reps, 1
+ * min; 5 to 10 % (upper) or 10 to 20 % (lower body) more for 3 to 5, 2 min; the same again for 2 to 3, 2 to 4 min;
+ * attempts with 2 to 4 min between, within 3 to 5 sets. The percentages for the lower body are partly from memory.
+ * Tolerance: none.
  */
 
 import { describe, expect, it } from 'vitest';

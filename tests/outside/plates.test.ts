@@ -1,4 +1,6 @@
-/** Plates against rule books and against trying out every combination. */
+/**
+ * Plates against rule books and against trying out every combination. Tolerance: the noise of binary fractions.
+ */
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';

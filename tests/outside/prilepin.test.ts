@@ -1,4 +1,7 @@
-/** Prilepin's table as quoted by McCullough (texaspowerscene.com): made from weightlifters' logs, per lift and session. */
+/**
+ * Prilepin's table as quoted by McCullough (texaspowerscene.com): made from weightlifters' logs, per lift and session.
+ * Tolerance: none.
+ */
 
 import { describe, expect, it } from 'vitest';
 import { PRILEPIN_ZONES, prilepinZone } from '../../server/src/engine/science/volume.js';

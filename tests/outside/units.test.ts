@@ -1,4 +1,6 @@
-/** Masses against an independent unit library. */
+/**
+ * Masses against an independent unit library. Tolerance: the sixth decimal, to which that library rounds.
+ */
 
 import fc from 'fast-check';
 import Qty from 'js-quantities';

@@ -1,4 +1,7 @@
-/** Williams et al., Br J Sports Med 2017;51(3):209-210 (abstract): rolling and weighted workload of fictitious athletes. */
+/**
+ * Williams et al., Br J Sports Med 2017;51(3):209-210 (abstract): rolling and weighted workload of fictitious athletes.
+ * Tolerance: thelast printed digit.
+ */
 
 import { describe, expect, it } from 'vitest';
 import { rollingWorkloadRatio, weightedWorkloadRatio } from '../../server/src/engine/science/workload.js';

@@ -1,6 +1,6 @@
 /**
  * Zourdos et al., J Strength Cond Res 2016;30(1):267-275: the scale of effort by repetitions in reserve, as quoted on
- * public pages; "RPE 10 = 0, RPE 9 = 1, and so forth" stands in the abstract.
+ * public pages; "RPE 10 = 0, RPE 9 = 1, and so forth" stands in the abstract. Tolerance: none.
  */
 
 import { describe, expect, it } from 'vitest';

@@ -1,3 +1,4 @@
+import { DEPARTURES, type Departure } from '../../reference/departures.js';
 import { differenceOf, type PublishedValue } from '../../reference/publishedValue.js';
 import { PUBLISHED_VALUES } from '../../reference/publishedValues.js';
 
@@ -16,6 +17,10 @@ function row(value: PublishedValue): string {
   // Noise of binary fractions is no difference.
   const apart = Math.abs(difference) < 1e-9 ? '0' : text(difference);
   return `| ${what} | ${printed} | ${text(own)} | ${within ? 'inside' : apart} | ${room} | ${source} |`;
+}
+
+function departure({ what, published, own, why, source }: Departure): string {
+  return `| ${what} | ${published} | ${own} | ${why} | ${source} |`;
 }
 
 /** The page that shows every published value beside the engine's own. */
@@ -47,5 +52,12 @@ more beyond ten repetitions, and people differ more: a load is a first guess tha
 workload are contested and are shown for information alone.
 
 ${PUBLISHED_VALUES.length} values.`;
-  return { 'server/reference/values.md': `${[intro, ...tables].join('\n\n')}\n` };
+  const departures = `## Where Stave departs, or has no use for a value
+
+${DEPARTURES.length} values. Each is a choice; where sources disagree, the careful side was taken.
+
+| what | published | Stave | why | source |
+| --- | --- | --- | --- | --- |
+${DEPARTURES.map(departure).join('\n')}`;
+  return { 'server/reference/values.md': `${[intro, ...tables, departures].join('\n\n')}\n` };
 }

@@ -56,12 +56,13 @@ export function rollingWorkloadRatio(dailyLoads: readonly number[], coupled = tr
  * Source: Williams S et al. Br J Sports Med 2017;51(3):209–210 (λ from memory).
  */
 export function weightedWorkloadRatio(dailyLoads: readonly number[]): number | null {
-  const acute = weighted(dailyLoads, ACUTE_DAYS);
-  const chronic = weighted(dailyLoads, CHRONIC_DAYS);
+  const acute = weightedMean(dailyLoads, ACUTE_DAYS);
+  const chronic = weightedMean(dailyLoads, CHRONIC_DAYS);
   return acute !== null && chronic !== null && chronic > 0 ? acute / chronic : null;
 }
 
-function weighted(dailyLoads: readonly number[], days: number): number | null {
+/** Exponentially weighted mean of daily loads, λ = 2 / (`days` + 1), seeded with the first day. Null without a day. */
+export function weightedMean(dailyLoads: readonly number[], days: number): number | null {
   const lambda = 2 / (days + 1);
   return dailyLoads.reduce<number | null>(
     (before, load) => (before === null ? load : lambda * load + (1 - lambda) * before),
