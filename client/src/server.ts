@@ -49,7 +49,6 @@ export class Server implements vscode.Disposable {
         listCommand: 'stave.showPlaces',
         snippetCommand: 'stave.insertSnippet',
         rulePageUri: 'command:stave.showRule?%5B%22{code}%22%5D',
-        translations: vscode.l10n.bundle && JSON.stringify(vscode.l10n.bundle),
       },
       middleware: {
         workspace: {

@@ -11,8 +11,7 @@ const refusal = 'Stave opens no network connection';
 const refuse = `\nfunction refuseConnection() { throw new Error(${JSON.stringify(refusal)}); }\n`;
 
 /** Files that call what browsers and Node have for this without a module. */
-const calling =
-  /(?:pdfmake[\\/](?:js[\\/]URLResolver|build[\\/]pdfmake)|papaparse(?:\.min)?|l10n[\\/]dist[\\/](?:main|browser))\.js$/;
+const calling = /(?:pdfmake[\\/](?:js[\\/]URLResolver|build[\\/]pdfmake)|papaparse(?:\.min)?)\.js$/;
 const calls = /\bfetch\(|\bnew XMLHttpRequest(?:\(\)?)?/g;
 
 export const noNetwork = {

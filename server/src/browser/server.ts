@@ -16,5 +16,9 @@ startServer(connection, {
   writeFiles: files.writeFiles,
   // The extension says in its greeting how a page is opened.
   rulePageUri: () => undefined,
+  texts: async (language) => {
+    const bytes = await files.shipped(`server/l10n/${language}.json`);
+    return bytes && new TextDecoder().decode(bytes);
+  },
   renderPdf: async (definition) => (await import('./pdf.js')).renderPdf(definition, files.shipped),
 });
