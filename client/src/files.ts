@@ -5,7 +5,7 @@ import type { BaseLanguageClient } from 'vscode-languageclient';
 const skipped = new Set(['node_modules', '.git', '.hg', '.svn']);
 
 /** Where the extension ships what the server may ask for. */
-const shippedFolder = 'dist/fonts/';
+const shippedFolders = ['dist/fonts/', 'server/l10n/'];
 
 /**
  * Reads and writes for the server what only the editor can reach: files of a browser, of a repository that was
@@ -25,7 +25,7 @@ export function answerForFiles(client: BaseLanguageClient, extension: vscode.Uri
     ),
   );
   client.onRequest('stave/files/shipped', async ({ path }: { path: string }) => {
-    if (!path.startsWith(shippedFolder) || path.includes('..')) return null;
+    if (!shippedFolders.some((folder) => path.startsWith(folder)) || path.includes('..')) return null;
     const bytes = await readFile(vscode.Uri.joinPath(extension, path));
     return bytes && toBase64(bytes);
   });

@@ -52,7 +52,6 @@ export class Server implements vscode.Disposable {
         snippetCommand: 'stave.insertSnippet',
         explainCommand: 'stave.explain',
         rulePageUri: 'command:stave.showRule?%5B%22{code}%22%5D',
-        translations: vscode.l10n.bundle && JSON.stringify(vscode.l10n.bundle),
       },
       middleware: {
         workspace: {

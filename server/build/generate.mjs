@@ -49,7 +49,12 @@ try {
       target: 'node20',
       logLevel: 'warning',
       banner: {
-        js: 'import { createRequire } from "node:module"; const require = createRequire(import.meta.url);',
+        js: [
+          'import { createRequire } from "node:module";',
+          'const require = createRequire(import.meta.url);',
+          'const __filename = require("node:url").fileURLToPath(import.meta.url);',
+          'const __dirname = require("node:path").dirname(__filename);',
+        ].join('\n'),
       },
     });
     const { generate } = await import(pathToFileURL(outfile).href);

@@ -11,7 +11,7 @@ const refusal = 'Stave opens no network connection';
 const refuse = `\nfunction refuseConnection() { throw new Error(${JSON.stringify(refusal)}); }\n`;
 
 /** Files that call what browsers and Node have for this without a module. */
-const calling = /(?:papaparse(?:\.min)?|l10n[\\/]dist[\\/](?:main|browser))\.js$/;
+const calling = /papaparse(?:\.min)?\.js$/;
 const calls = /\bfetch\(|\bnew XMLHttpRequest(?:\(\)?)?/g;
 
 export const noNetwork = {

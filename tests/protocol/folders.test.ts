@@ -190,20 +190,6 @@ describe('the plan', () => {
   });
 });
 
-describe('another language', () => {
-  it('is spoken where the editor ships its texts', async () => {
-    const bundle = path.join(folder.path, 'bundle.l10n.xx.json');
-    const text = 'There is no client "{0}" here. There are: {1}.';
-    fs.writeFileSync(bundle, JSON.stringify({ [text]: 'Nobody is {0}. Somebody is {1}.' }));
-    editor = await Editor.start({ folders: [folder.path], environment: { EXTENSION_BUNDLE_PATH: bundle } });
-    const request = editor.connection.sendRequest('workspace/executeCommand', {
-      command: 'stave.server.writePlan',
-      arguments: [{ uri: folder.uri('people.stave'), client: 'puffin' }],
-    });
-    await expect(request).rejects.toThrow('Nobody is puffin. Somebody is Heron.');
-  });
-});
-
 describe('a busy editor', () => {
   it('is told when a request was cancelled before its turn', async () => {
     editor = await Editor.start({ folders: [folder.path] });

@@ -35,6 +35,7 @@ const contents = [
   'grammar/stave.tmLanguage.json',
   'package.json',
   'package.nls*.json',
+  'server/l10n/*.json',
   'server/rules/*.md',
   'server/rules/stave.schema.json',
 ];

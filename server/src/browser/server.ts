@@ -18,4 +18,8 @@ startServer(connection, {
   rulePageUri: () => undefined,
   drawPdf: async (definition) => (await (await import('./pdf.js')).pdfWriter(files.shipped)).draw(definition),
   fitPaper: async (paper) => (await import('./pdf.js')).fitPaper(paper, files.shipped),
+  texts: async (language) => {
+    const bytes = await files.shipped(`server/l10n/${language}.json`);
+    return bytes && new TextDecoder().decode(bytes);
+  },
 });

@@ -1,8 +1,8 @@
-import * as l10n from '@vscode/l10n';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { CodeAction, CodeActionContext, Command, Range } from 'vscode-languageserver-types';
 import { CodeActionKind } from 'vscode-languageserver-types';
 import type { Span } from '../../../grammar/index.js';
+import { say } from '../../../grammar/say.js';
 import { applyEdits } from '../engine/views/format.js';
 import { offerActions } from '../engine/views/offers.js';
 import { type Action, quickFixes, safeFixes } from '../engine/views/quickFixes.js';
@@ -57,7 +57,7 @@ export function codeActions(
     const edits = safeFixes(scope.session, file);
     if (edits.length > 0) {
       actions.push({
-        title: l10n.t('Take every safe repair in this file'),
+        title: say('Take every safe repair in this file'),
         kind: fixAllKind,
         edit: workspaceEdit(workspace, scope, edits, options.versioned),
       });
@@ -87,5 +87,5 @@ function selection(
   const own = edits.filter(({ file }) => file === select.file);
   const after = TextDocument.create(target.uri, 'stave', 0, applyEdits(target.getText(), own));
   const span: Span = select.span;
-  return { title: l10n.t('Select'), command, arguments: [target.uri, toRange(after, span)] };
+  return { title: say('Select'), command, arguments: [target.uri, toRange(after, span)] };
 }

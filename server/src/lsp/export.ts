@@ -1,5 +1,5 @@
-import * as l10n from '@vscode/l10n';
 import { z } from 'zod';
+import { say } from '../../../grammar/say.js';
 import { calendarOf, dataFile, htmlFile, paperOf, pdfDefinition } from '../engine/documents/draw.js';
 import type { DocumentFormat, DocumentInput, MadeDocument } from '../engine/documents/kind.js';
 import { documentKind } from '../engine/documents/kinds.js';
@@ -59,7 +59,7 @@ export async function writeDocuments(
   const unknown = request.client !== null && !clients.has(request.client);
   if (unknown || clients.size === 0) throw new Refusal(unknownClient(scope, request.client ?? ''));
   if (request.folder === null && !scope.isFolder) {
-    throw new Refusal(l10n.t('This file lies in no folder. Say which folder the plan should be written to.'));
+    throw new Refusal(say('This file lies in no folder. Say which folder the plan should be written to.'));
   }
   const today = runtime.today();
   const errors = session.allFindings().filter(({ severity }) => severity === 'error').length;
@@ -81,7 +81,7 @@ export async function writeDocuments(
   const missing = new Set<string>();
   for (const document of made) files.push(...(await filesOf(document, formats, runtime, madeAt, missing)));
   if (files.length === 0) {
-    throw new Refusal(l10n.t('This document cannot be written in that format here. Choose HTML.'));
+    throw new Refusal(say('This document cannot be written in that format here. Choose HTML.'));
   }
   checkNames(files);
   const folder = request.folder ?? inFolder(scope.uri, scope.settings.plan.folder);
@@ -89,7 +89,7 @@ export async function writeDocuments(
     return { files: await runtime.writeFiles(folder, files), folder, missing: [...missing].sort() };
   } catch (error) {
     const reason = error instanceof Error ? error.message : String(error);
-    throw new Refusal(l10n.t('The folder cannot be written to: {0}', reason));
+    throw new Refusal(say`The folder cannot be written to: ${reason}`);
   }
 }
 
@@ -135,7 +135,7 @@ function checkNames(files: readonly OutputFile[]): void {
     const key = name.normalize('NFKC').toLowerCase();
     if (seen.has(key)) {
       throw new Refusal(
-        l10n.t('Two documents would have the same file name, {0}. Give one of them another name.', name),
+        say`Two documents would have the same file name, ${name}. Give one of them another name.`,
       );
     }
     seen.add(key);
@@ -150,19 +150,19 @@ function inFolder(folder: string, path: string): string {
 
 function unknownClient(scope: Scope, client: string): string {
   const names = statusOf(scope, undefined).clients.map(({ name }) => name);
-  if (names.length === 0) return l10n.t('No client is written here yet.');
-  return l10n.t('There is no client "{0}" here. There are: {1}.', client, names.join(', '));
+  if (names.length === 0) return say('No client is written here yet.');
+  return say`There is no client "${client}" here. There are: ${names.join(', ')}.`;
 }
 
 function nothingWords(scope: Scope, { client, date }: ExportRequest, about: 'client' | 'everyone'): string {
   const name = client === null ? null : (scope.session.world().clients.get(client)?.name ?? client);
   if (about === 'everyone') {
     return date === null
-      ? l10n.t('Nobody trains at a known place, so there is nothing to write.')
-      : l10n.t('Nobody trains at a known place on {0}. Choose another day.', date);
+      ? say('Nobody trains at a known place, so there is nothing to write.')
+      : say`Nobody trains at a known place on ${date}. Choose another day.`;
   }
-  if (name === null) return l10n.t('Nobody has sessions, so there is nothing to write.');
+  if (name === null) return say('Nobody has sessions, so there is nothing to write.');
   return date === null
-    ? l10n.t('{0} has no sessions, so there is nothing to write. Her line "follows:" gives her some.', name)
-    : l10n.t('{0} has no session on {1}. Choose another day.', name, date);
+    ? say`${name} has no sessions, so there is nothing to write. Her line "follows:" gives her some.`
+    : say`${name} has no session on ${date}. Choose another day.`;
 }

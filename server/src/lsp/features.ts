@@ -1,4 +1,3 @@
-import * as l10n from '@vscode/l10n';
 import type {
   CodeActionParams,
   Connection,
@@ -18,6 +17,7 @@ import type {
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type * as lsp from 'vscode-languageserver-types';
 import { z } from 'zod';
+import { say } from '../../../grammar/say.js';
 import { SETTINGS_FILE } from '../engine/ruleSettings.js';
 import { RULES } from '../engine/rules/index.js';
 import { codeActions } from './actions.js';
@@ -26,6 +26,8 @@ import type { ClientAbilities } from './clientAbilities.js';
 import { diagnosticsOf } from './diagnostics.js';
 import * as editing from './editing.js';
 import { type ExportAnswer, readExportRequest, writeDocuments } from './export.js';
+import { speak } from './language.js';
+import { languageOf } from './languages.js';
 import type { Located } from './located.js';
 import type { Preview, Status } from './messages.js';
 import { moreFeatures } from './moreFeatures.js';
@@ -54,8 +56,8 @@ export interface FeatureHost {
   readonly runtime: Runtime;
   readonly greeting: InitializeParams;
   readonly abilities: ClientAbilities;
-  /** A bundle of translated texts, as JSON; undefined for English. */
-  readonly translations: string | undefined;
+  /** The catalogue of the coach's language as it is shipped; undefined for English. */
+  readonly texts: string | undefined;
 }
 
 export type Features = ReturnType<typeof createFeatures>;
@@ -73,8 +75,6 @@ const greetingOptions = z
     snippetCommand: z.string().optional().catch(undefined),
     /** A command of the client that takes the address of a document and a position, and shows the reasons there. */
     explainCommand: z.string().optional().catch(undefined),
-    /** A bundle of translated texts, as JSON, from clients whose server reads no files. */
-    translations: z.string().optional().catch(undefined),
     /** Settings, for clients that cannot be asked for them. */
     settings: z.unknown().optional(),
   })
@@ -84,7 +84,6 @@ const greetingOptions = z
     listCommand: undefined,
     snippetCommand: undefined,
     explainCommand: undefined,
-    translations: undefined,
     settings: undefined,
   });
 
@@ -92,19 +91,11 @@ const pushedSettings = z.object({ stave: z.unknown() });
 const statusParams = z.object({ uri: z.string() });
 
 /** Everything that the server does after the greeting. Loaded on demand: this is where the engine comes in. */
-export function createFeatures({
-  connection,
-  documents,
-  runtime,
-  greeting,
-  abilities,
-  translations,
-}: FeatureHost) {
+export function createFeatures({ connection, documents, runtime, greeting, abilities, texts }: FeatureHost) {
   // A server that was restarted must not recognise what the one before it has said.
   const thisRun = Date.now().toString(36);
   const options = greetingOptions.parse(greeting.initializationOptions ?? {});
-  const contents = options.translations ?? translations;
-  if (contents !== undefined) l10n.config({ contents });
+  speak(texts, languageOf(greeting.locale));
   let pushed: Settings = readSettings(options.settings);
   const report = (name: string, error: unknown): void =>
     connection.console.error(`${name}: ${error instanceof Error ? error.stack : String(error)}`);
@@ -236,7 +227,7 @@ export function createFeatures({
           folderChanged(current);
         });
       }
-      if (abilities.showsProgress) void progressWhile(connection, l10n.t('Reading the folder'), allReady());
+      if (abilities.showsProgress) void progressWhile(connection, say('Reading the folder'), allReady());
       await register();
       await watchOutside();
       for (const scope of workspace.scopes()) void scope.ready.then(() => refresh.scopeChanged(scope));
@@ -345,11 +336,11 @@ export function createFeatures({
 
     async execute({ command, arguments: given }: ExecuteCommandParams): Promise<ExportAnswer | null> {
       if (!Object.values<string>(commandNames).includes(command))
-        throw new Refusal(l10n.t('There is no command {0}.', command));
+        throw new Refusal(say`There is no command ${command}.`);
       const request = readExportRequest(given?.[0]);
-      if (!request) throw new Refusal(l10n.t('The plan needs a file or folder, and a client.'));
+      if (!request) throw new Refusal(say('The plan needs a file or folder, and a client.'));
       const scope = await scopeOf(request.uri);
-      if (!scope) throw new Refusal(l10n.t('This file is not open, and lies in no open folder.'));
+      if (!scope) throw new Refusal(say('This file is not open, and lies in no open folder.'));
       return writeDocuments(runtime, scope, request);
     },
     /** Takes the address of a folder that is open. */

@@ -1,6 +1,6 @@
-import * as l10n from '@vscode/l10n';
 import type { CodeLens } from 'vscode-languageserver-types';
 import { z } from 'zod';
+import { say } from '../../../grammar/say.js';
 import { type LensEntry, type LensTarget, lenses, lensWords } from '../engine/views/lenses.js';
 import { toRange } from './convert.js';
 import { isThere, type Located, toLocation } from './located.js';
@@ -57,10 +57,10 @@ function listed(workspace: Workspace, { scope }: Located, { heading, label, deta
 
 function headings(heading: LensEntry['heading']): string {
   const words: Record<LensEntry['heading'], string> = {
-    clients: l10n.t('clients'),
-    findings: l10n.t('findings'),
-    sessions: l10n.t('next sessions'),
-    offers: l10n.t('what the logs suggest'),
+    clients: say('clients'),
+    findings: say('findings'),
+    sessions: say('next sessions'),
+    offers: say('what the logs suggest'),
   };
   return words[heading];
 }

@@ -1,6 +1,6 @@
-import * as l10n from '@vscode/l10n';
 import type { DocumentLink } from 'vscode-languageserver-types';
 import { z } from 'zod';
+import { say } from '../../../grammar/say.js';
 import { documentLinks, placeOfBlock } from '../engine/views/links.js';
 import { toRange } from './convert.js';
 import { type Located, toLocation } from './located.js';
@@ -20,9 +20,7 @@ export function links({ scope, file, document }: Located): DocumentLink[] {
   return documentLinks(scope.session, file).map(({ span, target }) => ({
     range: toRange(document, span),
     tooltip:
-      target.kind === 'rule'
-        ? l10n.t('Read the page of this rule')
-        : l10n.t('Go to the block that this is like'),
+      target.kind === 'rule' ? say('Read the page of this rule') : say('Go to the block that this is like'),
     data: { uri: document.uri, target },
   }));
 }

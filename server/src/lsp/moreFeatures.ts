@@ -1,4 +1,3 @@
-import * as l10n from '@vscode/l10n';
 import type {
   CodeLens,
   CompletionItem,
@@ -9,6 +8,7 @@ import type {
   TextDocumentPositionParams,
 } from 'vscode-languageserver';
 import type * as lsp from 'vscode-languageserver-types';
+import { say } from '../../../grammar/say.js';
 import type { ClientAbilities } from './clientAbilities.js';
 import { codeLenses, lensUri, resolveLens } from './lenses.js';
 import { links, linkUri, resolveLink } from './links.js';
@@ -70,7 +70,7 @@ export function moreFeatures({ workspace, abilities, listCommand, rulePageUri, l
     async changeWeeks(params: unknown): Promise<lsp.TextEdit[]> {
       const asked = weeksParams.safeParse(params).data;
       const found = await of(asked?.uri);
-      if (!asked || !found) throw new Refusal(l10n.t('This file is not open, and lies in no open folder.'));
+      if (!asked || !found) throw new Refusal(say('This file is not open, and lies in no open folder.'));
       return weeksEdit(found, asked);
     },
     /** The page of reasons for a place in a file; null for a file that is not open and lies in no open folder. */

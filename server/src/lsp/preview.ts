@@ -1,5 +1,5 @@
-import * as l10n from '@vscode/l10n';
 import { z } from 'zod';
+import { said, say } from '../../../grammar/say.js';
 import { panelParts, sheetStyles } from '../engine/documents/draw.js';
 import type { DocumentInput, DocumentKind } from '../engine/documents/kind.js';
 import { DOCUMENT_KINDS, documentKind } from '../engine/documents/kinds.js';
@@ -37,18 +37,9 @@ export function readPreviewParams(value: unknown): PreviewParams | undefined {
 
 /** The kinds of documents for a list to choose from, in the coach's language. */
 export function kindsToChoose(): readonly PreviewKind[] {
-  const titles: Readonly<Record<string, string>> = {
-    plan: l10n.t('Plan'),
-    card: l10n.t('Session card'),
-    floor: l10n.t('Floor sheet'),
-    overview: l10n.t('Overview'),
-    review: l10n.t('Review'),
-    years: l10n.t('Years'),
-    roster: l10n.t('Roster'),
-  };
   return DOCUMENT_KINDS.map(({ id, title, about, dates, formats }) => ({
     id,
-    title: titles[id] ?? title,
+    title: said(title),
     aboutClient: about === 'client',
     hasDates: dates !== null,
     formats,
@@ -85,7 +76,7 @@ export function previewOf(workspace: Workspace, scope: Scope, today: string, par
     notice: errors === 0 ? null : mistakesWords(errors),
     empty: null,
     page: {
-      title: parts[0]?.title ?? kind.title,
+      title: parts[0]?.title ?? said(kind.title),
       css: sheetStyles([...new Set(parts.map(({ css }) => css))].join('\n')),
       body: parts.map(({ body }) => places.hide(body)).join('\n'),
       sources: places.uris,
@@ -108,14 +99,14 @@ function mistakesOf({ session }: Scope, plan: ClientPlan): number {
 
 function mistakesWords(count: number): string {
   return count === 1
-    ? l10n.t('The files have a mistake. Loads that rest on it are left blank.')
-    : l10n.t('The files have {0} mistakes. Loads that rest on them are left blank.', count);
+    ? say('The files have a mistake. Loads that rest on it are left blank.')
+    : say`The files have ${count} mistakes. Loads that rest on them are left blank.`;
 }
 
 function noClient(): NonNullable<Preview['empty']> {
   return {
-    heading: l10n.t('No client is written here yet'),
-    text: l10n.t(
+    heading: say('No client is written here yet'),
+    text: say(
       'A line such as "client Heron" opens one. Below it, "trains at:" says where she trains and "follows:" which program; then her plan stands here.',
     ),
   };
@@ -128,16 +119,16 @@ function nothingToShow(
 ): NonNullable<Preview['empty']> {
   if (kind.about === 'everyone') {
     return {
-      heading: l10n.t('Nobody trains at a known place'),
-      text: l10n.t(
+      heading: say('Nobody trains at a known place'),
+      text: say(
         'A line "trains at:" under a client names a kit, and "follows:" gives her sessions dates. Then everyone who trains there on a day stands here.',
       ),
     };
   }
   const name = clients.find(({ key }) => key === client)?.name ?? '';
   return {
-    heading: l10n.t('{0} has no sessions', name),
-    text: l10n.t(
+    heading: say`${name} has no sessions`,
+    text: say(
       'A line under her name gives her some: "follows: PROGRAM, from 2026-12-07, on mon thu". Look also whether an absence covers all of them, or choose another client above.',
     ),
   };

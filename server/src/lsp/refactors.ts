@@ -1,4 +1,3 @@
-import * as l10n from '@vscode/l10n';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type {
   CodeAction,
@@ -8,6 +7,7 @@ import type {
   TextDocumentEdit,
   WorkspaceEdit,
 } from 'vscode-languageserver-types';
+import { say } from '../../../grammar/say.js';
 import { applyEdits } from '../engine/views/format.js';
 import { refactorings } from '../engine/views/refactor/index.js';
 import type { RefactorContext, Rewrite } from '../engine/views/refactor/refactoring.js';
@@ -99,7 +99,7 @@ function selectAfter(workspace: Workspace, { scope }: Located, { select, edits }
   if (!select || !target || command === undefined) return undefined;
   const own = edits.filter(({ file }) => file === select.file);
   const after = TextDocument.create(target.uri, 'stave', 0, applyEdits(target.getText(), own));
-  return { title: l10n.t('Select'), command, arguments: [target.uri, toRange(after, select.span)] };
+  return { title: say('Select'), command, arguments: [target.uri, toRange(after, select.span)] };
 }
 
 /** A line with places to fill in, for clients that can write one. */

@@ -14,8 +14,8 @@ export interface Runtime {
   rulePageUri(code: string): string | undefined;
   /** Writes files into a folder, each one whole or not at all; returns their URIs. */
   writeFiles(folderUri: string, files: readonly OutputFile[]): Promise<readonly string[]>;
-  /** Texts of the coach's language, as the editor ships them; undefined for English. */
-  readonly translations?: () => Promise<string | undefined>;
+  /** The catalogue of a language as it is shipped, JSON; undefined where there is none. */
+  readonly texts?: (language: string) => Promise<string | undefined>;
   /** Draws a PDF; undefined where the platform cannot. */
   readonly drawPdf?: (definition: TDocumentDefinitions) => Promise<DrawnPdf>;
   /** The paper with the largest text with which it stays on its pages; undefined where the platform cannot tell. */

@@ -9,6 +9,7 @@ import { LSPErrorCodes, ResponseError, TextDocuments } from 'vscode-languageserv
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { type ClientAbilities, readAbilities } from './clientAbilities.js';
 import type { Features } from './features.js';
+import { languageOf } from './languages.js';
 import { mailRead } from './mailRead.js';
 import { checkRequest, previewRequest, statusRequest } from './messages.js';
 import { answerMore } from './moreRequests.js';
@@ -28,9 +29,10 @@ export function startServer(connection: Connection, runtime: Runtime): void {
 
   const load = async (): Promise<Features> => {
     const { createFeatures } = await import('./features.js');
-    const translations = await runtime.translations?.();
     if (!greeting || !abilities) throw new Error('asked before the greeting');
-    return createFeatures({ connection, documents, runtime, greeting, abilities, translations });
+    const language = languageOf(greeting.locale);
+    const texts = language === 'en' ? undefined : await runtime.texts?.(language);
+    return createFeatures({ connection, documents, runtime, greeting, abilities, texts });
   };
   const features = (): Promise<Features> => {
     loading ??= load();

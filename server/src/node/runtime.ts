@@ -34,11 +34,8 @@ export function nodeRuntime(shipped: string): Runtime {
       for (const file of files) written.push(pathToFileURL(await writeWhole(folder, file)).href);
       return written;
     },
-    // The extension names the bundle of the language that the editor is set to.
-    async translations() {
-      const bundle = process.env.EXTENSION_BUNDLE_PATH;
-      return bundle === undefined ? undefined : fs.readFile(bundle, 'utf8').catch(() => undefined);
-    },
+    texts: (language) =>
+      fs.readFile(path.join(shipped, 'server', 'l10n', `${language}.json`), 'utf8').catch(() => undefined),
     // Loaded when the first plan is printed: the writer of PDF is megabytes large.
     drawPdf: async (definition) => (await import('../cli/pdf.js')).drawPdf(definition),
     fitPaper: async (paper) => (await import('../cli/pdf.js')).fitted(paper),

@@ -2,6 +2,7 @@
 
 import { sessionReview, sessionRoster } from '../history/kept.js';
 import type { Review } from '../history/review.js';
+import { later } from '../../../../grammar/say.js';
 import type { ClientPlan, IsoDate, Session } from '../model.js';
 import { buildPlanDocument } from '../print/build.js';
 import { buildCards } from '../print/card.js';
@@ -38,7 +39,7 @@ function dayOf(dates: readonly IsoDate[], { date, today }: DocumentInput): IsoDa
 
 const plan: DocumentKind = {
   id: 'plan',
-  title: 'Plan',
+  title: later('Plan'),
   about: 'client',
   formats: ['html', 'pdf', 'ics', 'csv', 'json', 'md'],
   dates: null,
@@ -65,7 +66,7 @@ const plan: DocumentKind = {
 
 const card: DocumentKind = {
   id: 'card',
-  title: 'Session card',
+  title: later('Session card'),
   about: 'client',
   formats: ['html', 'pdf'],
   dates: (input) => datesOf(clientPlan(input)?.sessions ?? []),
@@ -89,7 +90,7 @@ function placedDates(plans: readonly ClientPlan[]): readonly IsoDate[] {
 
 const floor: DocumentKind = {
   id: 'floor',
-  title: 'Floor sheet',
+  title: later('Floor sheet'),
   about: 'everyone',
   formats: ['html', 'pdf'],
   dates: (input) => placedDates(everyPlan(input)),
@@ -109,7 +110,7 @@ const floor: DocumentKind = {
 
 const overview: DocumentKind = {
   id: 'overview',
-  title: 'Overview',
+  title: later('Overview'),
   about: 'client',
   formats: ['html', 'pdf'],
   dates: null,
@@ -127,7 +128,7 @@ function reviewFor({ session, client, today }: DocumentInput): Review | null {
 
 const review: DocumentKind = {
   id: 'review',
-  title: 'Review',
+  title: later('Review'),
   about: 'client',
   formats: ['html', 'pdf'],
   dates: null,
@@ -141,7 +142,7 @@ const review: DocumentKind = {
 
 const years: DocumentKind = {
   id: 'years',
-  title: 'Years',
+  title: later('Years'),
   about: 'client',
   formats: ['html', 'pdf'],
   dates: null,
@@ -154,7 +155,7 @@ const years: DocumentKind = {
 
 const roster: DocumentKind = {
   id: 'roster',
-  title: 'Roster',
+  title: later('Roster'),
   about: 'everyone',
   formats: ['html', 'pdf'],
   dates: null,

@@ -1,5 +1,6 @@
 /** The sessions of a plan as entries of a calendar; what writes them as a file lies at the edge. */
 
+import { later, said, say } from '../../../../grammar/say.js';
 import type { IsoDate } from '../dates.js';
 import { plannedWork } from '../history/compare.js';
 import { historyOf } from '../history/history.js';
@@ -25,8 +26,9 @@ export interface CalendarDocument {
   readonly events: readonly CalendarEvent[];
 }
 
-const REMINDER =
-  'Stop at once and get help with pain or pressure in the chest, dizziness or faintness. A qualified professional who knows you decides.';
+const REMINDER = later(
+  'Stop at once and get help with pain or pressure in the chest, dizziness or faintness. A qualified professional who knows you decides.',
+);
 
 /** Length of a session of which nothing is known, and the steps in which lengths are told. Common practice, no source. */
 const USUAL_MINUTES = 60;
@@ -54,13 +56,13 @@ export function planCalendar(
 ): CalendarDocument {
   const ids = sessionIds(plan);
   return {
-    name: `Training of ${plan.client.name}`,
+    name: say`Training of ${plan.client.name}`,
     events: sessionsBetween(plan, from, until).map((session) => {
       const sheet = daySheet(session);
-      const week = `${session.block.name}, week ${session.week} of ${session.block.weeks}`;
+      const week = say`${session.block.name}, week ${session.week} of ${session.block.weeks}`;
       const notes = [
-        ...(session.deload ? ['Lighter week: do not add to it.'] : []),
-        ...(session.supervised ? ['With your coach.'] : []),
+        ...(session.deload ? [say('Lighter week: do not add to it.')] : []),
+        ...(session.supervised ? [say('With your coach.')] : []),
         ...session.client.care,
       ];
       return {
@@ -70,8 +72,8 @@ export function planCalendar(
           session.startMinute === null
             ? null
             : { startMinute: session.startMinute, minutes: sessionMinutes(session, plan, world) },
-        summary: `${sheet.name} · ${session.client.name} · ${week}${session.deload ? ' (lighter)' : ''}`,
-        description: [...notes, ...sessionLines(sheet), '', REMINDER].join('\n'),
+        summary: `${sheet.name} · ${session.client.name} · ${week}${session.deload ? say(' (lighter)') : ''}`,
+        description: [...notes, ...sessionLines(sheet), '', said(REMINDER)].join('\n'),
         location: session.kit?.name ?? null,
       };
     }),

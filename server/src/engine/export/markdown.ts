@@ -1,5 +1,6 @@
 /** The printed plan as Markdown, for wherever a page of text is read. */
 
+import { say } from '../../../../grammar/say.js';
 import {
   type DaySheet,
   type EntrySheet,
@@ -34,12 +35,12 @@ export function planMarkdown(plan: PlanDocument): string {
       .join('\n'),
     ...(plan.care.length === 0
       ? []
-      : ['## For you', plan.care.map((text) => `- ${escapeMarkdown(text)}`).join('\n')]),
-    '## Take care',
+      : [say('## For you'), plan.care.map((text) => `- ${escapeMarkdown(text)}`).join('\n')]),
+    say('## Take care'),
     plan.cautions
       .map(({ heading, text }) => `- **${escapeMarkdown(heading)}:** ${escapeMarkdown(text)}`)
       .join('\n'),
-    '## How to read this plan',
+    say('## How to read this plan'),
     plan.howToRead
       .map(({ term, meaning }) => `- **${escapeMarkdown(term)}**: ${escapeMarkdown(meaning)}`)
       .join('\n'),
@@ -61,7 +62,7 @@ function weekParts(week: WeekSheet): string[] {
 
 function dayParts(day: DaySheet): string[] {
   const head = [
-    '| Movement | Sets × reps | Load | Last time | What you did |',
+    say('| Movement | Sets × reps | Load | Last time | What you did |'),
     '| --- | --- | --- | --- | --- |',
   ];
   return [
@@ -98,9 +99,9 @@ function movementRows(movement: MovementSheet): string[] {
   const name = `**${escapeMarkdown(movement.name)}**${under === '' ? '' : `<br>${under}`}`;
   return movement.work.map((work: WorkSheet, index) =>
     cells(
-      index === 0 ? name : 'then',
+      index === 0 ? name : say('then'),
       lines([work.dose, work.effort, restWords(movement, index)]),
-      lines([work.load ?? (work.chooseLoad ? '(choose on the day)' : null), work.plates, work.note]),
+      lines([work.load ?? (work.chooseLoad ? say('(choose on the day)') : null), work.plates, work.note]),
       lines(work.last ?? []),
       Array.from({ length: work.boxes }, () => '☐').join(' '),
     ),

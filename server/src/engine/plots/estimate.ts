@@ -2,6 +2,7 @@
 
 import { scaleLinear } from 'd3-scale';
 import { area, line as d3Line } from 'd3-shape';
+import { say } from '../../../../grammar/say.js';
 import { dayNumber, type IsoDate } from '../dates.js';
 import { formatNumber } from '../numbers.js';
 import { html } from '../print/markup.js';
@@ -46,14 +47,14 @@ export function estimatePicture(
     first === last
       ? [points[points.length - 1] as EstimatePoint]
       : [points[0] as EstimatePoint, points[points.length - 1] as EstimatePoint];
-  const alt = `Estimated best of ${movement}. ${points
+  const alt = say`Estimated best of ${movement}. ${points
     .map(
       ({ date, kg, lowKg, highKg }) =>
-        `${dateWords(date)}: ${formatMass(kg, unit)}, between ${formatMass(lowKg, unit)} and ${formatMass(highKg, unit)}`,
+        say`${dateWords(date)}: ${formatMass(kg, unit)}, between ${formatMass(lowKg, unit)} and ${formatMass(highKg, unit)}`,
     )
     .join('; ')}.`;
   return picture(widthPt, 84, alt, [
-    label(0, 9, `${movement}: estimated best`, { bold: true, size: 8.5 }),
+    label(0, 9, say`${movement}: estimated best`, { bold: true, size: 8.5 }),
     html`<path d="${bandPath([...points]) ?? ''}" fill="${MID_GREY}" fill-opacity="0.4" stroke="none"/>`,
     html`<path d="${path([...points]) ?? ''}" fill="none" stroke="currentColor" stroke-width="1.4"/>`,
     ...points.flatMap((point) => [

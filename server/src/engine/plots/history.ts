@@ -2,6 +2,7 @@
 
 import { scaleLinear } from 'd3-scale';
 import { area, line as d3Line } from 'd3-shape';
+import { say } from '../../../../grammar/say.js';
 import { dayNumber, type IsoDate } from '../dates.js';
 import { formatNumber } from '../numbers.js';
 import { html, type Markup } from '../print/markup.js';
@@ -132,11 +133,11 @@ export function strengthPicture(
   const path = d3Line<StrengthPoint>()
     .x(place)
     .y((point) => y(point.kg));
-  const said = summaryOf(
+  const told = summaryOf(
     points.map(({ date, kg }) => ({ date, value: kg })),
     (kg) => formatMass(kg, unit),
   );
-  return picture(widthPt, heightPt, `Estimated best of ${movement}: ${said}`, [
+  return picture(widthPt, heightPt, say`Estimated best of ${movement}: ${told}`, [
     ...shades.away
       .filter(inside)
       .map(
@@ -188,7 +189,7 @@ export function amountsPicture(
   const known = amounts.flatMap((each) =>
     each.value === null ? [] : [{ date: each.from, value: each.value }],
   );
-  const sum = known.length === 0 ? 'nothing known.' : summaryOf(known, format);
+  const sum = known.length === 0 ? say('nothing known.') : summaryOf(known, format);
   return picture(widthPt, heightPt, `${title}, ${words.value}: ${sum}`, [
     ...parts,
     ...amounts.flatMap((each) => {
@@ -204,7 +205,7 @@ export function amountsPicture(
     label(
       widthPt - RIGHT,
       9,
-      words.against === '' ? words.value : `bars: ${words.value}; lines: ${words.against}`,
+      words.against === '' ? words.value : say`bars: ${words.value}; lines: ${words.against}`,
       {
         anchor: 'end',
         size: 7,
@@ -237,9 +238,9 @@ export function linesPicture(
   const path = d3Line<Series['points'][number]>()
     .x(({ date }) => x(date))
     .y(({ value }) => y(value));
-  const said = series.map(({ name, points }) => `${name}: ${summaryOf(points, format)}`).join(' ');
+  const told = series.map(({ name, points }) => `${name}: ${summaryOf(points, format)}`).join(' ');
   const heights = apart(series.map(({ points }) => y(points[points.length - 1]?.value ?? 0)));
-  return picture(widthPt, heightPt, `${title}. ${said}`, [
+  return picture(widthPt, heightPt, `${title}. ${told}`, [
     ...parts,
     ...series.flatMap(({ name, points }, index) => {
       const dash = DASHES[index % DASHES.length] ?? null;
@@ -283,12 +284,12 @@ function apart(heights: readonly number[]): readonly number[] {
 function summaryOf(points: Series['points'], format: (value: number) => string): string {
   const first = points[0];
   const last = points[points.length - 1];
-  if (!first || !last) return 'nothing known.';
-  if (points.length === 1) return `${format(first.value)} on ${dateWords(first.date)}.`;
+  if (!first || !last) return say('nothing known.');
+  if (points.length === 1) return say`${format(first.value)} on ${dateWords(first.date)}.`;
   const least = points.reduce((best, each) => (each.value < best.value ? each : best));
   const most = points.reduce((best, each) => (each.value > best.value ? each : best));
   return (
-    `${format(first.value)} on ${dateWords(first.date)}, ${format(last.value)} on ${dateWords(last.date)}; ` +
-    `least ${format(least.value)} on ${dateWords(least.date)}, most ${format(most.value)} on ${dateWords(most.date)}.`
+    say`${format(first.value)} on ${dateWords(first.date)}, ${format(last.value)} on ${dateWords(last.date)}; ` +
+    say`least ${format(least.value)} on ${dateWords(least.date)}, most ${format(most.value)} on ${dateWords(most.date)}.`
   );
 }

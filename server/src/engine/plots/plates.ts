@@ -1,5 +1,6 @@
 /** The plates of one side of a bar, to scale. */
 
+import { say } from '../../../../grammar/say.js';
 import { formatNumber } from '../numbers.js';
 import { fromKg, type MassUnit } from '../units.js';
 import { at, line, MID_GREY, type Picture, picture, rect, scaledShape } from './svg.js';
@@ -20,8 +21,8 @@ export function plateSize(kg: number): { readonly heightPt: number; readonly wid
 
 /** `One side of the bar, from the inside: 10, 5 kg.` */
 function altOf(eachSideKg: readonly number[], unit: MassUnit): string {
-  if (eachSideKg.length === 0) return 'The bar without plates.';
-  return `One side of the bar, from the inside: ${eachSideKg.map((kg) => formatNumber(fromKg(kg, unit))).join(', ')} ${unit}.`;
+  if (eachSideKg.length === 0) return say('The bar without plates.');
+  return say`One side of the bar, from the inside: ${eachSideKg.map((kg) => formatNumber(fromKg(kg, unit))).join(', ')} ${unit}.`;
 }
 
 /**

@@ -2,6 +2,7 @@
 
 import { scaleBand, scaleLinear } from 'd3-scale';
 import { line as d3Line } from 'd3-shape';
+import { say } from '../../../../grammar/say.js';
 import { formatNumber } from '../numbers.js';
 import { html } from '../print/markup.js';
 import { label, line, MID_GREY, type Picture, picture, rect } from './svg.js';
@@ -23,11 +24,11 @@ const LEFT = 74;
 const RIGHT = 8;
 
 function altOf(weeks: readonly WeekPoint[]): string {
-  const said = weeks.map(({ block, week, intensity, sets, deload, test, stage }) => {
-    const share = intensity === null ? 'no intensity known' : `${formatNumber(intensity * 100, 0)}%`;
-    return `${block} week ${week}: ${share}, ${sets} sets, ${stage}${deload ? ', lighter' : ''}${test ? ', test' : ''}`;
+  const told = weeks.map(({ block, week, intensity, sets, deload, test, stage }) => {
+    const share = intensity === null ? say('no intensity known') : `${formatNumber(intensity * 100, 0)}%`;
+    return say`${block} week ${week}: ${share}, ${sets} sets, ${stage}${deload ? say(', lighter') : ''}${test ? say(', test') : ''}`;
   });
-  return `Intensity and volume by week. ${said.join('; ')}.`;
+  return say`Intensity and volume by week. ${told.join('; ')}.`;
 }
 
 /** Two panels over one row of weeks: intensity as a line, working sets as bars; below, what kind of week it is. */
@@ -54,12 +55,12 @@ export function weeksPicture(weeks: readonly WeekPoint[], widthPt = 520): Pictur
   const every = Math.max(1, Math.ceil(20 / x.step()));
   const shown = (index: number): boolean => index % every === 0;
   const parts = [
-    label(0, 20, 'Intensity', { bold: true, size: 8 }),
-    label(0, 30, '% of best'),
-    label(0, 100, 'Volume', { bold: true, size: 8 }),
-    label(0, 110, 'working sets'),
-    label(0, 147, 'Week', { bold: true, size: 8 }),
-    label(0, 162, 'Stage', { bold: true, size: 8 }),
+    label(0, 20, say('Intensity'), { bold: true, size: 8 }),
+    label(0, 30, say('% of best')),
+    label(0, 100, say('Volume'), { bold: true, size: 8 }),
+    label(0, 110, say('working sets')),
+    label(0, 147, say('Week'), { bold: true, size: 8 }),
+    label(0, 162, say('Stage'), { bold: true, size: 8 }),
     line(LEFT, 66, widthPt - RIGHT, 66),
     line(LEFT, 136, widthPt - RIGHT, 136),
     html`<path d="${path([...weeks]) ?? ''}" fill="none" stroke="currentColor" stroke-width="1.4"/>`,
@@ -81,7 +82,7 @@ export function weeksPicture(weeks: readonly WeekPoint[], widthPt = 520): Pictur
         ? [label(middle(index), barY(point.sets) - 2.5, String(point.sets), { anchor: 'middle' })]
         : []),
       ...(shown(index) ? [label(middle(index), 147, String(point.week), { anchor: 'middle' })] : []),
-      ...(point.test ? [label(middle(index), 80, 'test', { anchor: 'middle', bold: true })] : []),
+      ...(point.test ? [label(middle(index), 80, say('test'), { anchor: 'middle', bold: true })] : []),
     ]),
     ...runs(weeks, ({ block }) => block).flatMap(({ from, value }, index) => [
       ...(index === 0
@@ -102,7 +103,7 @@ export function weeksPicture(weeks: readonly WeekPoint[], widthPt = 520): Pictur
       rect(x(from) ?? 0, 153, (x(to) ?? 0) + band - (x(from) ?? 0), 12, 'none'),
       label((x(from) ?? 0) + 3, 162, value),
     ]),
-    label(LEFT, 177, 'An empty bar is a lighter week (deload).', { size: 7 }),
+    label(LEFT, 177, say('An empty bar is a lighter week (deload).'), { size: 7 }),
   ];
   return picture(widthPt, 181, altOf(weeks), parts);
 }

@@ -1,5 +1,6 @@
 /** From the resolved plan of one client to the document that is printed. Pure: the printing date is handed in. */
 
+import { said, say } from '../../../../grammar/say.js';
 import { addDays, type IsoDate, isAfter } from '../dates.js';
 import type { Circuit, ClientPlan, DayEntry, ResolvedCell, Session, World } from '../model.js';
 import { formatNumber } from '../numbers.js';
@@ -46,29 +47,29 @@ export function buildPlanDocument(
   const programs = listWords([...new Set(sessions.map(({ program }) => program.name))]);
   const first = sessions[0];
   const last = sessions[sessions.length - 1];
-  const dates = first && last ? dateRangeWords(first.date, last.date) : 'no sessions';
+  const dates = first && last ? dateRangeWords(first.date, last.date) : say('no sessions');
   const several = new Set(sessions.map(({ program }) => program.key)).size > 1;
   const context = contextOf(plan, world, options.printedOn);
   const notices: string[] = [];
-  if (sessions.length === 0) notices.push('There are no sessions in these dates.');
+  if (sessions.length === 0) notices.push(say('There are no sessions in these dates.'));
   if (options.errors > 0) {
     notices.push(
-      `The files of this plan have ${countWords(options.errors, 'mistake')}. Loads that rest on them are left blank. ` +
-        'Ask your coach before you train.',
+      say`The files of this plan have ${countWords(options.errors, 'mistake')}. Loads that rest on them are left blank. ` +
+        say('Ask your coach before you train.'),
     );
   }
   return {
-    title: `Plan for ${client.name}`,
+    title: say`Plan for ${client.name}`,
     client: client.name,
     programs,
     dates,
     facts: factsOf(plan, sessions, world),
     care: client.care,
-    cautions: CAUTIONS,
-    howToRead: HOW_TO_READ,
+    cautions: CAUTIONS.map(({ heading, text }) => ({ heading: said(heading), text: said(text) })),
+    howToRead: HOW_TO_READ.map(({ term, meaning }) => ({ term: said(term), meaning: said(meaning) })),
     notices,
     weeks: weeksOf(sessions).map((week) => weekSheet(week, several, context, options.pageHeightPt)),
-    footer: [client.name, programs, `printed ${dateWords(options.printedOn)}`]
+    footer: [client.name, programs, say`printed ${dateWords(options.printedOn)}`]
       .filter((text) => text !== '')
       .join(' · '),
   };
@@ -78,20 +79,20 @@ function factsOf(plan: ClientPlan, sessions: readonly Session[], world: World): 
   const facts: { label: string; value: string }[] = [];
   const programs = [...new Map(sessions.map(({ program }) => [program.key, program])).values()];
   const aims = [...new Set(programs.flatMap(({ aim }) => (aim === null ? [] : [aim])))];
-  if (aims.length > 0) facts.push({ label: 'Aim', value: listWords(aims) });
+  if (aims.length > 0) facts.push({ label: say('Aim'), value: listWords(aims) });
   const first = sessions[0];
   const last = sessions[sessions.length - 1];
-  if (first && last) facts.push({ label: 'Dates', value: dateRangeWords(first.date, last.date) });
-  if (sessions.length > 0) facts.push({ label: 'Sessions', value: String(sessions.length) });
+  if (first && last) facts.push({ label: say('Dates'), value: dateRangeWords(first.date, last.date) });
+  if (sessions.length > 0) facts.push({ label: say('Sessions'), value: String(sessions.length) });
   const kits = [...new Set(sessions.flatMap(({ kit }) => (kit === null ? [] : [kit.name])))];
-  if (kits.length > 0) facts.push({ label: 'Where', value: listWords(kits) });
+  if (kits.length > 0) facts.push({ label: say('Where'), value: listWords(kits) });
   const missed = plan.missed.filter(({ date }) => first && last && date >= first.date && date <= last.date);
   if (missed.length > 0)
-    facts.push({ label: 'Away on', value: listWords(missed.map(({ date }) => dateWords(date))) });
+    facts.push({ label: say('Away on'), value: listWords(missed.map(({ date }) => dateWords(date))) });
   const client = world.clients.get(plan.client.key) ?? plan.client;
   const screened =
-    client.screened === null ? 'not on record: see your coach first' : dateWords(client.screened);
-  facts.push({ label: 'Health screening', value: screened });
+    client.screened === null ? say('not on record: see your coach first') : dateWords(client.screened);
+  facts.push({ label: say('Health screening'), value: screened });
   return facts;
 }
 
@@ -120,10 +121,12 @@ function weekSheet(
   const backShare = Math.min(1, ...sessions.flatMap(({ cells }) => cells.map((cell) => cell.backShare)));
   const notes: string[] = [];
   if (first.deload)
-    notes.push('Lighter week: fewer sets and more in reserve. It is part of the plan; do not add to it.');
+    notes.push(
+      say('Lighter week: fewer sets and more in reserve. It is part of the plan; do not add to it.'),
+    );
   if (backShare < 1) {
     notes.push(
-      `Back after a break: loads are ${formatNumber(backShare * 100, 0)}% of what they would have been.`,
+      say`Back after a break: loads are ${formatNumber(backShare * 100, 0)}% of what they would have been.`,
     );
   }
   const texts = [
@@ -132,7 +135,7 @@ function weekSheet(
   ];
   const weekEnd = addDays(first.date, 6);
   return {
-    heading: `${capitalised(block.name)}, week ${week} of ${block.weeks}`,
+    heading: say`${capitalised(block.name)}, week ${week} of ${block.weeks}`,
     dates: dateRangeWords(first.date, isAfter(last.date, weekEnd) ? last.date : weekEnd),
     program: several ? program.name : null,
     notes,
@@ -162,7 +165,7 @@ export function daySheet(session: Session, context: SheetContext = NO_CONTEXT): 
   const when = [dayWords(session.date)];
   if (startMinute !== null) when.push(timeWords(startMinute));
   if (session.kit) when.push(session.kit.name);
-  if (session.supervised) when.push('with your coach');
+  if (session.supervised) when.push(say('with your coach'));
   return {
     name: capitalised(session.day.name),
     when: when.join(' · '),
@@ -183,7 +186,7 @@ function entrySheets(entry: DayEntry, session: Session, context: SheetContext): 
   );
   // A circuit of which every row is left out this week is not there.
   if (!inside.some(({ kind }) => kind === 'movement')) return [];
-  const heading = `Circuit: ${capitalised(entry.circuit.name)}`;
+  const heading = say`Circuit: ${capitalised(entry.circuit.name)}`;
   return [{ kind: 'circuit', heading, how: circuitWords(entry.circuit, rounds) }, ...inside];
 }
 
@@ -194,13 +197,15 @@ function circuitWords(circuit: Circuit, rounds: number | null): string {
   if (circuit.seconds !== null) {
     parts.push(
       rounds === null
-        ? `as many good rounds as fit in ${durationWords(circuit.seconds)}`
-        : `at most ${durationWords(circuit.seconds)}`,
+        ? say`as many good rounds as fit in ${durationWords(circuit.seconds)}`
+        : say`at most ${durationWords(circuit.seconds)}`,
     );
   }
-  if (circuit.everySeconds !== null) parts.push(`a new round every ${durationWords(circuit.everySeconds)}`);
-  if (circuit.restSeconds !== null) parts.push(`rest ${durationWords(circuit.restSeconds)} after each round`);
-  return parts.length === 0 ? 'one after the other' : parts.join(', ');
+  if (circuit.everySeconds !== null)
+    parts.push(say`a new round every ${durationWords(circuit.everySeconds)}`);
+  if (circuit.restSeconds !== null)
+    parts.push(say`rest ${durationWords(circuit.restSeconds)} after each round`);
+  return parts.length === 0 ? say('one after the other') : parts.join(', ');
 }
 
 /** Where a circuit lasts a time, nobody knows how many rounds it will be: enough boxes to write them down. */
@@ -232,16 +237,16 @@ function movementSheet(cell: ResolvedCell, rounds: number | null, context: Sheet
   if (cell.row.label !== null) details.push(cell.row.label);
   if (cell.swap) {
     const why = cell.swap.reason === null ? '' : ` (${cell.swap.reason})`;
-    details.push(`instead of ${cell.row.movementName.text}${why}`);
+    details.push(say`instead of ${cell.row.movementName.text}${why}`);
   }
-  if (cell.heightCm !== null) details.push(`height ${heightWords(cell)}`);
+  if (cell.heightCm !== null) details.push(say`height ${heightWords(cell)}`);
   if (cell.tempo) details.push(tempoWords(cell.tempo));
   return {
     name: capitalised(cell.movement?.name ?? cell.row.movementName.text),
     inCircuit,
     details,
     cue: cell.movement?.cue ?? null,
-    easier: easier === null ? null : `Easier: ${easier}`,
+    easier: easier === null ? null : say`Easier: ${easier}`,
     texts: cell.texts,
     steps: testSteps(cell),
     warmUp: warmUpWords(cell),
@@ -250,7 +255,7 @@ function movementSheet(cell: ResolvedCell, rounds: number | null, context: Sheet
       const work = { ...workOf(cell, group), last: context.last(cell, index) };
       // A test has attempts, not sets: at most five, as its steps say.
       if (cell.test)
-        return { ...work, dose: `heaviest ${cell.test.reps}`, effort: reserveWords(1), boxes: 5 };
+        return { ...work, dose: say`heaviest ${cell.test.reps}`, effort: reserveWords(1), boxes: 5 };
       return { ...work, boxes: boxCount(group, rounds) };
     }),
     source: cell.place,
@@ -264,8 +269,8 @@ function heightWords(cell: ResolvedCell): string {
 
 /** `3 s down, 1 s pause, 1 s up`. */
 function tempoWords([down, pause, up]: readonly [number, number, number]): string {
-  const parts = [`${down} s down`];
-  if (pause > 0) parts.push(`${pause} s pause`);
-  parts.push(up > 0 ? `${up} s up` : 'fast up');
-  return `tempo ${parts.join(', ')}`;
+  const parts = [say`${down} s down`];
+  if (pause > 0) parts.push(say`${pause} s pause`);
+  parts.push(up > 0 ? say`${up} s up` : say('fast up'));
+  return say`tempo ${parts.join(', ')}`;
 }

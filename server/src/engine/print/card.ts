@@ -1,10 +1,11 @@
 /** The session card: one day on one small page. */
 
+import { later, said, say } from '../../../../grammar/say.js';
 import type { IsoDate } from '../dates.js';
 import type { ClientPlan, Session, World } from '../model.js';
 import { platesPicture } from '../plots/plates.js';
 import { contextOf, daySheet, type SheetContext } from './build.js';
-import { type EntrySheet, type MovementSheet, SESSION_LINES, type WorkSheet } from './document.js';
+import { type EntrySheet, type MovementSheet, sessionLines, type WorkSheet } from './document.js';
 import {
   type Paper,
   type PaperSection,
@@ -17,7 +18,7 @@ import { capitalised, dateWords, listWords } from './words.js';
 
 /** `last time: 42.5 kg, 3 × 6, planned 4 Dec`. */
 function lastWords({ last = [] }: WorkSheet): string | null {
-  return last.length === 0 ? null : `last time: ${last.join(', ')}`;
+  return last.length === 0 ? null : say`last time: ${last.join(', ')}`;
 }
 
 export interface CardOptions {
@@ -27,15 +28,15 @@ export interface CardOptions {
 }
 
 /** What must stand on everything that is carried to the bar. */
-export const STOP_WORDS =
-  'Stop at once and get help: pain or pressure in the chest, dizziness, faintness, breathlessness that does not fit the effort. ' +
-  'Stop the movement: sharp or growing pain. A qualified professional who knows you decides; take less whenever a set feels harder than written.';
+export const STOP_WORDS = later(
+  'Stop at once and get help: pain or pressure in the chest, dizziness, faintness, breathlessness that does not fit the effort. Stop the movement: sharp or growing pain. A qualified professional who knows you decides; take less whenever a set feels harder than written.',
+);
 
-const COLUMNS = [
-  { title: 'Movement', share: 0.34 },
-  { title: 'Sets × reps', share: 0.18 },
-  { title: 'Load', share: 0.24 },
-  { title: 'Done', share: 0.24 },
+const columns = () => [
+  { title: say('Movement'), share: 0.34 },
+  { title: say('Sets × reps'), share: 0.18 },
+  { title: say('Load'), share: 0.24 },
+  { title: say('Done'), share: 0.24 },
 ];
 
 /** A card for each of the sessions: as a rule those of one date. */
@@ -50,10 +51,10 @@ export function buildCards(
   const dates = [...new Set(sessions.map(({ date }) => dateWords(date)))];
   const programs = listWords([...new Set(sessions.map(({ program }) => program.name))]);
   return {
-    title: `Session of ${client.name}, ${dates.length === 1 ? dates[0] : `${dates[0]} to ${dates[dates.length - 1]}`}`,
+    title: say`Session of ${client.name}, ${dates.length === 1 ? dates[0] : say`${dates[0]} to ${dates[dates.length - 1]}`}`,
     page: options.large ? options.size : options.size === 'a4' ? 'a5' : 'half-letter',
     landscape: false,
-    footer: [client.name, programs, `printed ${dateWords(options.printedOn)}`]
+    footer: [client.name, programs, say`printed ${dateWords(options.printedOn)}`]
       .filter((text) => text !== '')
       .join(' · '),
     sections: sessions.map((session) => cardSection(session, context)),
@@ -66,24 +67,26 @@ export function buildCards(
 function cardSection(session: Session, context: SheetContext | undefined): PaperSection {
   const sheet = daySheet(session, context);
   const { block, week } = session;
-  const notes = session.deload ? ['Lighter week: fewer sets and more in reserve. Do not add to it.'] : [];
+  const notes = session.deload
+    ? [say('Lighter week: fewer sets and more in reserve. Do not add to it.')]
+    : [];
   return {
     heading: `${sheet.name} · ${session.client.name}`,
-    aside: `${sheet.when} · ${capitalised(block.name)}, week ${week} of ${block.weeks}`,
+    aside: say`${sheet.when} · ${capitalised(block.name)}, week ${week} of ${block.weeks}`,
     notes: [...notes, ...session.client.care],
     texts: [],
     blocks: [
       {
         kind: 'table',
         table: {
-          name: `${sheet.name}: movements`,
-          columns: COLUMNS,
+          name: say`${sheet.name}: movements`,
+          columns: columns(),
           rows: sheet.entries.flatMap((entry) => entryRows(entry, session)),
         },
       },
-      { kind: 'lines', labels: SESSION_LINES },
+      { kind: 'lines', labels: sessionLines() },
     ],
-    closing: [STOP_WORDS],
+    closing: [said(STOP_WORDS)],
   };
 }
 
@@ -100,13 +103,13 @@ export function movementRows(movement: MovementSheet, unit: 'kg' | 'lb'): readon
     const boxes: readonly Part[] = [{ kind: 'boxes', count: work.boxes }];
     const load = loadParts(work, unit);
     const { source = null } = movement;
-    if (index > 0) return { kind: 'more', cells: [partsOf('plain', 'then'), dose, load, boxes], source };
+    if (index > 0) return { kind: 'more', cells: [partsOf('plain', say('then')), dose, load, boxes], source };
     return { kind: 'row', cells: [movementParts(movement), dose, load, boxes], source };
   });
 }
 
 function movementParts(movement: MovementSheet): readonly Part[] {
-  const rest = movement.rest === null ? null : `rest ${movement.rest}`;
+  const rest = movement.rest === null ? null : say`rest ${movement.rest}`;
   return [
     ...partsOf('big', movement.name),
     ...partsOf('small', ...movement.details, ...movement.texts, movement.warmUp, ...movement.steps, rest),

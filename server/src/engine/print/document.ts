@@ -1,5 +1,6 @@
 /** The printed plan of one client as plain data. HTML and PDF are two ways to draw the same document. */
 
+import { say } from '../../../../grammar/say.js';
 import type { Caution } from './cautions.js';
 import type { SourcePlace } from './source.js';
 import type { Work } from './work.js';
@@ -84,11 +85,17 @@ export interface WorkSheet extends Work {
 }
 
 /** The columns of a day's table. */
-export const COLUMNS = ['Movement', 'Sets × reps', 'Load', 'Last time', 'What you did'] as const;
+export const columns = () => [
+  say('Movement'),
+  say('Sets × reps'),
+  say('Load'),
+  say('Last time'),
+  say('What you did'),
+];
 /** The rest of a movement, said once, beside its first sets. */
 export function restWords({ rest }: MovementSheet, group: number): string | null {
-  return rest === null || group > 0 ? null : `rest ${rest}`;
+  return rest === null || group > 0 ? null : say`rest ${rest}`;
 }
 
 /** Lines to fill in after a session. */
-export const SESSION_LINES = ['Effort, 1 to 10', 'Minutes', 'Pain, where'] as const;
+export const sessionLines = () => [say('Effort, 1 to 10'), say('Minutes'), say('Pain, where')] as const;

@@ -1,5 +1,6 @@
 /** The floor sheet: everyone who trains at one place on one day, by station and by person. */
 
+import { said, say } from '../../../../grammar/say.js';
 import type { IsoDate } from '../dates.js';
 import { orderUses, plateChange } from '../floor/barOrder.js';
 import type { ClientPlan, Kit, ResolvedCell, ResolvedGroup, Session } from '../model.js';
@@ -50,24 +51,24 @@ export function buildFloorSheet(kit: Kit, sessions: readonly Session[], options:
   const when = `${dayWords(options.date)} ${options.date.slice(0, 4)}`;
   const people = new Set(sessions.map(({ client }) => client.key)).size;
   return {
-    title: `Floor sheet, ${kit.name}, ${dateWords(options.date)}`,
+    title: say`Floor sheet, ${kit.name}, ${dateWords(options.date)}`,
     page: options.size,
     landscape: false,
-    footer: [kit.name, dateWords(options.date), `printed ${dateWords(options.printedOn)}`].join(' · '),
+    footer: [kit.name, dateWords(options.date), say`printed ${dateWords(options.printedOn)}`].join(' · '),
     fontPt: options.large ? 16 : 9,
     onePage: false,
     leastFontPt: 7,
     sections: [
       {
-        heading: `${capitalised(kit.name)}: by station`,
+        heading: say`${capitalised(kit.name)}: by station`,
         aside: `${when} · ${countWords(people, 'person', 'people')}`,
         notes: [],
         texts: [],
         blocks: [{ kind: 'table', table: peopleTable(sessions) }, ...stationBlocks(kit, sessions)],
-        closing: [STOP_WORDS],
+        closing: [said(STOP_WORDS)],
       },
       {
-        heading: `${capitalised(kit.name)}: by person`,
+        heading: say`${capitalised(kit.name)}: by person`,
         aside: when,
         notes: [],
         texts: [],
@@ -80,16 +81,20 @@ export function buildFloorSheet(kit: Kit, sessions: readonly Session[], options:
 
 function peopleTable(sessions: readonly Session[]) {
   return {
-    name: 'Who is here',
+    name: say('Who is here'),
     columns: [
-      { title: 'Who', share: 0.22 },
-      { title: 'Day', share: 0.28 },
-      { title: 'Look out for', share: 0.5 },
+      { title: say('Who'), share: 0.22 },
+      { title: say('Day'), share: 0.28 },
+      { title: say('Look out for'), share: 0.5 },
     ],
     rows: sessions.map(({ client, day, block, week, deload, supervised, startMinute }): Row => {
-      const notes = [deload ? 'Lighter week.' : null, supervised ? 'With a coach.' : null, ...client.care];
+      const notes = [
+        deload ? say('Lighter week.') : null,
+        supervised ? say('With a coach.') : null,
+        ...client.care,
+      ];
       const avoided = client.avoids.map(
-        ({ what, reason }) => `No ${what}${reason === null ? '' : ` (${reason})`}.`,
+        ({ what, reason }) => say`No ${what}${reason === null ? '' : ` (${reason})`}.`,
       );
       return {
         kind: 'row',
@@ -97,7 +102,7 @@ function peopleTable(sessions: readonly Session[]) {
           partsOf('big', client.name),
           [
             ...partsOf('plain', startMinute === null ? null : timeWords(startMinute), capitalised(day.name)),
-            ...partsOf('small', `${capitalised(block.name)}, week ${week} of ${block.weeks}`),
+            ...partsOf('small', say`${capitalised(block.name)}, week ${week} of ${block.weeks}`),
           ],
           partsOf('plain', ...notes, ...avoided),
         ],
@@ -121,68 +126,83 @@ function stationsOf(sessions: readonly Session[]): ReadonlyMap<string, readonly 
       }
     });
   }
-  return new Map([...stations].sort(([a], [b]) => stationRank(a) - stationRank(b) || (a < b ? -1 : 1)));
+  const rank = (uses: readonly Use[]): number => (uses[0] ? stationRank(uses[0]) : STATIONS.length);
+  return new Map([...stations].sort(([a, ofA], [b, ofB]) => rank(ofA) - rank(ofB) || (a < b ? -1 : 1)));
 }
 
 function stationName(cell: ResolvedCell, group: ResolvedGroup): string {
   const implement = cell.movement?.implement ?? { kind: 'bodyweight' as const };
-  if (group.eachSideKg !== null) return group.bar === null ? 'Bar' : `Bar: ${group.bar}`;
+  if (group.eachSideKg !== null) return group.bar === null ? say('Bar') : say`Bar: ${group.bar}`;
   switch (implement.kind) {
     case 'barbell':
-      return 'Bar';
+      return say('Bar');
     case 'machine':
-      return `Machine: ${implement.key}`;
+      return say`Machine: ${implement.key}`;
     case 'dumbbell':
     case 'dumbbells':
-      return 'Dumbbells';
+      return say('Dumbbells');
     case 'kettlebell':
-      return 'Kettlebells';
+      return say('Kettlebells');
     case 'pack':
-      return 'Pack';
+      return say('Pack');
     case 'band':
-      return 'Bands';
+      return say('Bands');
     case 'bodyweight':
-      return 'Floor';
+      return say('Floor');
   }
 }
 
-function stationRank(name: string): number {
-  const ranks = ['Bar', 'Machine', 'Dumbbells', 'Kettlebells', 'Pack', 'Bands', 'Floor'];
-  const rank = ranks.findIndex((rank) => name.startsWith(rank));
-  return rank < 0 ? ranks.length : rank;
+/** The order of the stations in a room. */
+const STATIONS: readonly string[] = [
+  'barbell',
+  'machine',
+  'dumbbell',
+  'kettlebell',
+  'pack',
+  'band',
+  'bodyweight',
+];
+
+function isAtBar({ cell, group }: Pick<Use, 'cell' | 'group'>): boolean {
+  return group.eachSideKg !== null || cell.movement?.implement.kind === 'barbell';
 }
 
-const BAR_COLUMNS = [
-  { title: 'Who', share: 0.19 },
-  { title: 'Movement', share: 0.21 },
-  { title: 'Sets × reps', share: 0.15 },
-  { title: 'Load', share: 0.24 },
-  { title: 'Change first, each side', share: 0.21 },
+function stationRank(use: Pick<Use, 'cell' | 'group'>): number {
+  const kind = isAtBar(use) ? 'barbell' : (use.cell.movement?.implement.kind ?? 'bodyweight');
+  return STATIONS.indexOf(kind === 'dumbbells' ? 'dumbbell' : kind);
+}
+
+const barColumns = () => [
+  { title: say('Who'), share: 0.19 },
+  { title: say('Movement'), share: 0.21 },
+  { title: say('Sets × reps'), share: 0.15 },
+  { title: say('Load'), share: 0.24 },
+  { title: say('Change first, each side'), share: 0.21 },
 ];
-const COLUMNS = [
-  { title: 'Who', share: 0.19 },
-  { title: 'Movement', share: 0.27 },
-  { title: 'Sets × reps', share: 0.24 },
-  { title: 'Load', share: 0.3 },
+const columns = () => [
+  { title: say('Who'), share: 0.19 },
+  { title: say('Movement'), share: 0.27 },
+  { title: say('Sets × reps'), share: 0.24 },
+  { title: say('Load'), share: 0.3 },
 ];
 
 function stationBlocks(kit: Kit, sessions: readonly Session[]): readonly Block[] {
   return [...stationsOf(sessions)].flatMap(([name, uses]): Block[] => {
-    const isBar = name.startsWith('Bar');
+    const isBar = uses[0] !== undefined && isAtBar(uses[0]);
     const bar = isBar
       ? kit.model.bars.find((known) => (uses[0]?.group.bar ?? null) === known.name)
       : undefined;
     const unit = markedUnit(kit, uses[0]?.cell.movement ?? null, 'kg');
     const aside = isBar
-      ? `${bar ? `${formatMass(bar.kg, unit)} bar; ` : ''}in the order in which plates move least`
+      ? say`${bar ? say`${formatMass(bar.kg, unit)} bar; ` : ''}in the order in which plates move least`
       : null;
     const caption = { text: name, aside };
     const table = isBar
-      ? { name, caption, columns: BAR_COLUMNS, rows: barRows(uses, unit) }
+      ? { name, caption, columns: barColumns(), rows: barRows(uses, unit) }
       : {
           name,
           caption,
-          columns: COLUMNS,
+          columns: columns(),
           rows: uses.map((use): Row => ({ kind: 'row', cells: cellsOf(use), source: use.cell.place })),
         };
     return [{ kind: 'table', table }];
@@ -191,9 +211,9 @@ function stationBlocks(kit: Kit, sessions: readonly Session[]): readonly Block[]
 
 function cellsOf({ session, cell, group, turn }: Use) {
   const work = workOf(cell, group);
-  const load = work.load ?? (work.chooseLoad ? 'choose on the day' : null);
+  const load = work.load ?? (work.chooseLoad ? say('choose on the day') : null);
   return [
-    [...partsOf('big', session.client.name), ...partsOf('small', `movement ${turn} of the day`)],
+    [...partsOf('big', session.client.name), ...partsOf('small', say`movement ${turn} of the day`)],
     [
       ...partsOf('plain', capitalised(cell.movement?.name ?? cell.row.movementName.text)),
       ...partsOf('small', cell.row.label),
@@ -230,18 +250,18 @@ export function changeWords(
   const { offKg, onKg } = plateChange(before, after);
   const plates = (kg: readonly number[]) =>
     `${kg.map((plate) => formatNumber(fromKg(plate, unit))).join(' + ')} ${unit}`;
-  if (offKg.length + onKg.length === 0) return ['nothing to change'];
+  if (offKg.length + onKg.length === 0) return [say('nothing to change')];
   return [
-    ...(offKg.length === 0 ? [] : [`off: ${plates(offKg)}`]),
-    ...(onKg.length === 0 ? [] : [`on: ${plates(onKg)}`]),
+    ...(offKg.length === 0 ? [] : [say`off: ${plates(offKg)}`]),
+    ...(onKg.length === 0 ? [] : [say`on: ${plates(onKg)}`]),
   ];
 }
 
-const PERSON_COLUMNS = [
-  { title: 'Movement', share: 0.3 },
-  { title: 'Sets × reps', share: 0.22 },
-  { title: 'Load', share: 0.24 },
-  { title: 'Done', share: 0.24 },
+const personColumns = () => [
+  { title: say('Movement'), share: 0.3 },
+  { title: say('Sets × reps'), share: 0.22 },
+  { title: say('Load'), share: 0.24 },
+  { title: say('Done'), share: 0.24 },
 ];
 
 function personBlocks(session: Session): readonly Block[] {
@@ -259,13 +279,13 @@ function personBlocks(session: Session): readonly Block[] {
               ...partsOf(
                 'small',
                 cell.row.label,
-                cell.row.circuit === null ? null : `circuit: ${cell.row.circuit.name}`,
+                cell.row.circuit === null ? null : say`circuit: ${cell.row.circuit.name}`,
               ),
             ]
-          : partsOf('plain', 'then'),
+          : partsOf('plain', say('then')),
         [...partsOf('plain', work.dose), ...partsOf('small', work.effort)],
         [
-          ...partsOf('plain', work.load ?? (work.chooseLoad ? 'choose on the day' : null)),
+          ...partsOf('plain', work.load ?? (work.chooseLoad ? say('choose on the day') : null)),
           ...partsOf('small', work.plates),
         ],
         [{ kind: 'boxes', count: boxCount(group, rounds) } as const],
@@ -284,7 +304,7 @@ function personBlocks(session: Session): readonly Block[] {
   return [
     {
       kind: 'table',
-      table: { name: `${session.client.name}: ${sheet.name}`, caption, columns: PERSON_COLUMNS, rows },
+      table: { name: `${session.client.name}: ${sheet.name}`, caption, columns: personColumns(), rows },
     },
   ];
 }

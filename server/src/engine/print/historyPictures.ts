@@ -1,5 +1,6 @@
 /** The pictures that reviews and years share, from what was planned and done. */
 
+import { later, say } from '../../../../grammar/say.js';
 import { addDays, dayNumber, type IsoDate } from '../dates.js';
 import type { WeekComparison } from '../history/compare.js';
 import type { MovementReview, Review } from '../history/review.js';
@@ -13,9 +14,9 @@ import { capitalised } from './words.js';
 const MOST_WEEKS = 110;
 
 /** The legend of the pictures of strength. */
-export const STRENGTH_LEGEND =
-  'Estimated best for one repetition; the grey band holds about 95 of 100. Points: the best set of a day. Diamonds: max lines. ' +
-  'A grey ground: away. A dark foot: a lighter week.';
+export const STRENGTH_LEGEND = later(
+  'Estimated best for one repetition; the grey band holds about 95 of 100. Points: the best set of a day. Diamonds: max lines. A grey ground: away. A dark foot: a lighter week.',
+);
 
 /** Absences and lighter weeks of a client. */
 export function shadesOf(review: Review): {
@@ -136,10 +137,10 @@ export function volumePicture(weeks: readonly WeekComparison[], unit: MassUnit, 
     }),
   );
   return amountsPicture(
-    `Volume-load by ${by}, ${unit}`,
+    by === 'week' ? say`Volume-load by week, ${unit}` : say`Volume-load by month, ${unit}`,
     amounts,
     (amount) => formatNumber(amount, 0),
-    { value: 'done', against: 'planned' },
+    { value: say('done'), against: say('planned') },
     null,
     widthPt,
   );
@@ -162,10 +163,12 @@ export function adherencePicture(weeks: readonly WeekComparison[], widthPt: numb
     };
   });
   return amountsPicture(
-    `Adherence by ${by}, % of the planned sets`,
+    by === 'week'
+      ? say('Adherence by week, % of the planned sets')
+      : say('Adherence by month, % of the planned sets'),
     amounts,
     (share) => `${formatNumber(share, 0)}%`,
-    { value: 'sets done of sets planned', against: '' },
+    { value: say('sets done of sets planned'), against: '' },
     100,
     widthPt,
   );

@@ -1,18 +1,20 @@
 /** The plan as one HTML file that needs nothing else: no script, no font, no picture from outside. */
 
+import { say, textLanguage } from '../../../../grammar/say.js';
 import { platesPicture } from '../plots/plates.js';
+import { countOf } from '../words.js';
 import {
-  COLUMNS,
+  columns,
   type DaySheet,
   type EntrySheet,
   type MovementSheet,
   type PlanDocument,
   restWords,
-  SESSION_LINES,
+  sessionLines,
   type WeekSheet,
   type WorkSheet,
 } from './document.js';
-import { cssString, html, type Markup, raw } from './markup.js';
+import { cssString, html, type Markup, pageCounter, raw } from './markup.js';
 import type { PaperSize } from './paper/document.js';
 import { type HtmlParts, type HtmlPartsOptions, noSource, type SourceMark, sourceData } from './source.js';
 import { PLAN_STYLES, sizeClass } from './styles.js';
@@ -21,7 +23,7 @@ import { PLAN_STYLES, sizeClass } from './styles.js';
 export function planToHtml(plan: PlanDocument, size: PaperSize = 'a4'): string {
   const { title, css, body } = planParts(plan, size);
   return `<!doctype html>\n${
-    html`<html lang="en">
+    html`<html lang="${textLanguage()}">
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
@@ -46,7 +48,7 @@ export function planParts(
   size: PaperSize = 'a4',
   { sources = false }: HtmlPartsOptions = {},
 ): HtmlParts {
-  const pageFooter = `@page { ${size === 'letter' ? 'size: letter; ' : ''}@bottom-left { content: ${cssString(plan.footer)} } }`;
+  const pageFooter = `@page { ${size === 'letter' ? 'size: letter; ' : ''}@bottom-left { content: ${cssString(plan.footer)} } @bottom-right { content: ${pageCounter()} } }`;
   const mark = sources ? sourceData : noSource;
   const body = html`<main>
 ${cover(plan)}
@@ -66,18 +68,18 @@ ${
   plan.care.length === 0
     ? null
     : html`<section class="care">
-<h2>For you</h2>
+<h2>${say('For you')}</h2>
 <ul>
 ${plan.care.map((text) => html`<li dir="auto">${text}</li>\n`)}</ul>
 </section>`
 }
 <section class="cautions">
-<h2>Take care</h2>
+<h2>${say('Take care')}</h2>
 <div class="frame">
 ${plan.cautions.map(({ heading, text }) => html`<p><strong>${heading}:</strong> ${text}</p>\n`)}</div>
 </section>
 <section class="reading">
-<h2>How to read this plan</h2>
+<h2>${say('How to read this plan')}</h2>
 <dl>
 ${plan.howToRead.map(({ term, meaning }) => html`<div><dt>${term}</dt><dd>${meaning}</dd></div>\n`)}</dl>
 </section>
@@ -96,11 +98,11 @@ ${week.program === null ? null : html`<p class="program" dir="auto">${week.progr
 function daySection(day: DaySheet, mark: SourceMark): Markup {
   return html`<table>
 <caption${mark(day.source)}><span class="day" dir="auto">${day.name}</span> <span class="when" dir="auto">${day.when}</span></caption>
-<thead><tr>${COLUMNS.map((title) => html`<th scope="col">${title}</th>`)}</tr></thead>
+<thead><tr>${columns().map((title) => html`<th scope="col">${title}</th>`)}</tr></thead>
 <tbody>
 ${day.entries.map((entry) => entryRows(entry, mark))}</tbody>
 </table>
-<div class="session-lines">${SESSION_LINES.map((label) => html`<p><span>${label}</span> <i class="line"></i></p>`)}</div>
+<div class="session-lines">${sessionLines().map((label) => html`<p><span>${label}</span> <i class="line"></i></p>`)}</div>
 `;
 }
 
@@ -109,9 +111,9 @@ function entryRows(entry: EntrySheet, mark: SourceMark): Markup {
     case 'movement':
       return movementRows(entry.movement, mark);
     case 'text':
-      return html`<tr class="coach"><td colspan="${COLUMNS.length}" dir="auto">${entry.text}</td></tr>\n`;
+      return html`<tr class="coach"><td colspan="${columns().length}" dir="auto">${entry.text}</td></tr>\n`;
     case 'circuit':
-      return html`<tr class="circuit"><th scope="rowgroup" colspan="${COLUMNS.length}" dir="auto">${entry.heading} <span>${entry.how}</span></th></tr>\n`;
+      return html`<tr class="circuit"><th scope="rowgroup" colspan="${columns().length}" dir="auto">${entry.heading} <span>${entry.how}</span></th></tr>\n`;
   }
 }
 
@@ -119,7 +121,7 @@ function movementRows(movement: MovementSheet, mark: SourceMark): Markup {
   return html`${movement.work.map(
     (work, index) =>
       html`<tr class="${rowClass(movement, index)}"${mark(movement.source)}>${
-        index === 0 ? movementCell(movement) : html`<td class="then">then</td>`
+        index === 0 ? movementCell(movement) : html`<td class="then">${say('then')}</td>`
       }<td><b class="big">${work.dose}</b>${small(work.effort)}${small(restWords(movement, index))}</td><td>${loadCell(work)}</td><td class="last">${(work.last ?? []).map(small)}</td><td class="boxes">${boxes(work.boxes)}</td></tr>\n`,
   )}`;
 }
@@ -151,7 +153,7 @@ function small(text: string | null): Markup | null {
 }
 
 function boxes(count: number): Markup {
-  return html`<span class="box-row" role="img" aria-label="${count} empty ${count === 1 ? 'box' : 'boxes'}">${Array.from(
+  return html`<span class="box-row" role="img" aria-label="${countOf(count, 'empty box', 'empty boxes')}">${Array.from(
     { length: count },
     () => html`<i class="box"></i>`,
   )}</span>`;

@@ -1,7 +1,8 @@
 /** The plan in large print: everything that the plan says, a day at a time, in letters for older eyes. */
 
+import { say } from '../../../../grammar/say.js';
 import { loadParts } from './card.js';
-import { type EntrySheet, type MovementSheet, type PlanDocument, SESSION_LINES } from './document.js';
+import { type EntrySheet, type MovementSheet, type PlanDocument, sessionLines } from './document.js';
 import {
   type Block,
   type Paper,
@@ -57,18 +58,18 @@ function cover(plan: PlanDocument): PaperSection {
     texts: [],
     blocks: [
       pairs(
-        'This plan',
-        ['This plan', ''],
+        say('This plan'),
+        [say('This plan'), ''],
         plan.facts.map(({ label, value }) => [label, value]),
       ),
       pairs(
-        'Take care',
-        ['Take care', ''],
+        say('Take care'),
+        [say('Take care'), ''],
         plan.cautions.map(({ heading, text }) => [heading, text]),
       ),
       pairs(
-        'How to read this plan',
-        ['How to read it', ''],
+        say('How to read this plan'),
+        [say('How to read it'), ''],
         plan.howToRead.map(({ term, meaning }) => [term, meaning]),
       ),
     ],
@@ -81,17 +82,17 @@ function weekSection(week: PlanDocument['weeks'][number]): PaperSection {
     {
       kind: 'table',
       table: {
-        name: `${day.name}: movements`,
+        name: say`${day.name}: movements`,
         caption: { text: day.name, aside: day.when, source: day.source ?? null },
         columns: [
-          { title: 'Movement', share: 0.46 },
-          { title: 'What to do, and what you did', share: 0.54 },
+          { title: say('Movement'), share: 0.46 },
+          { title: say('What to do, and what you did'), share: 0.54 },
         ],
         rows: day.entries.flatMap(entryRows),
       },
     },
-    { kind: 'lines', labels: SESSION_LINES.slice(0, 2) },
-    { kind: 'lines', labels: SESSION_LINES.slice(2) },
+    { kind: 'lines', labels: sessionLines().slice(0, 2) },
+    { kind: 'lines', labels: sessionLines().slice(2) },
   ]);
   return {
     heading: week.heading,
@@ -110,7 +111,7 @@ function entryRows(entry: EntrySheet): readonly Row[] {
 }
 
 function movementRows(movement: MovementSheet): readonly Row[] {
-  const rest = movement.rest === null ? null : `rest ${movement.rest}`;
+  const rest = movement.rest === null ? null : say`rest ${movement.rest}`;
   const left: readonly Part[] = [
     ...partsOf('big', movement.name),
     // Nothing is smaller here than the large size itself.
@@ -138,6 +139,6 @@ function movementRows(movement: MovementSheet): readonly Row[] {
     ];
     return index === 0
       ? { kind: 'row', cells: [left, right], source }
-      : { kind: 'more', cells: [partsOf('plain', 'then'), right], source };
+      : { kind: 'more', cells: [partsOf('plain', say('then')), right], source };
   });
 }

@@ -1,5 +1,6 @@
 /** What stood or was done the time before: from the log where there is one, else from the plan, and which. */
 
+import { say } from '../../../../grammar/say.js';
 import type { GroupDone, MovementDone } from '../history/done.js';
 import { historyOf } from '../history/history.js';
 import type { ClientPlan, IsoDate, ResolvedCell, World } from '../model.js';
@@ -50,7 +51,14 @@ export function lastTimesOf(plan: ClientPlan, world: World, today: IsoDate): Las
     const written = newest(planned.get(keyOf(cell)), cell.date);
     const before = done && (!written || done.date >= written.date || written.date < today) ? done : written;
     const lines = before?.lines(index);
-    return before && lines ? [...lines, `${before.how} ${shortDate(before.date)}`] : [];
+    return before && lines
+      ? [
+          ...lines,
+          before.how === 'done'
+            ? say`done ${shortDate(before.date)}`
+            : say`planned ${shortDate(before.date)}`,
+        ]
+      : [];
   };
 }
 
@@ -68,7 +76,7 @@ function plannedLines(cell: ResolvedCell, index: number): readonly string[] | un
   const group = cell.groups[index];
   if (!group) return undefined;
   const { load, dose } = workOf(cell, group);
-  return present([load ?? (group.issue === null ? null : 'load not known'), dose]);
+  return present([load ?? (group.issue === null ? null : say('load not known')), dose]);
 }
 
 function doneLines(done: MovementDone, index: number, unit: MassUnit): readonly string[] | undefined {
@@ -82,16 +90,16 @@ function present(texts: readonly (string | null)[]): readonly string[] {
 }
 
 function loadWords({ loadKg, band, written }: GroupDone, done: MovementDone, unit: MassUnit): string {
-  if (band !== null) return `${band} band`;
+  if (band !== null) return say`${band} band`;
   const kind = done.movement?.implement.kind;
   if (kind === 'bodyweight' || written?.startsWith('bw')) {
-    if (loadKg === null || loadKg === 0) return 'body weight';
+    if (loadKg === null || loadKg === 0) return say('body weight');
     return loadKg > 0
-      ? `body weight + ${formatMass(loadKg, unit)}`
-      : `body weight with ${formatMass(-loadKg, unit)} of help`;
+      ? say`body weight + ${formatMass(loadKg, unit)}`
+      : say`body weight with ${formatMass(-loadKg, unit)} of help`;
   }
   if (loadKg === null) return '';
-  return kind === 'dumbbells' ? `${formatMass(loadKg, unit)} in each hand` : formatMass(loadKg, unit);
+  return kind === 'dumbbells' ? say`${formatMass(loadKg, unit)} in each hand` : formatMass(loadKg, unit);
 }
 
 /** `6, 6, 6, 5`, `30 s, 30 s`, `8 left and 7 right`; with the reserve that was told. */
@@ -100,7 +108,7 @@ function setWords({ sets, reserve }: GroupDone): string {
     if (seconds !== null) return durationWords(seconds);
     if (metres !== null) return `${formatNumber(metres)} m`;
     if (rightReps === null) return formatNumber(reps ?? 0);
-    return reps === rightReps ? `${reps} each side` : `${reps} left and ${rightReps} right`;
+    return reps === rightReps ? say`${reps} each side` : say`${reps} left and ${rightReps} right`;
   });
-  return `${each.join(', ')}${reserve === null ? '' : `; ${formatNumber(reserve, 1)} in reserve`}`;
+  return `${each.join(', ')}${reserve === null ? '' : say`; ${formatNumber(reserve, 1)} in reserve`}`;
 }

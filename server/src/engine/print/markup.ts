@@ -1,5 +1,7 @@
 /** Building HTML text in which everything that comes from outside is escaped. */
 
+import { say } from '../../../../grammar/say.js';
+
 /** Text that is HTML already. Only `html` and `raw` make it. */
 export class Markup {
   constructor(readonly text: string) {}
@@ -50,4 +52,11 @@ export function cssString(text: string): string {
     /[A-Za-z0-9 ]/.test(character) ? character : `\\${(character.codePointAt(0) as number).toString(16)} `,
   );
   return `"${body.join('')}"`;
+}
+
+/** CSS content that counts the pages: `"page " counter(page) " of " counter(pages)`. */
+export function pageCounter(): string {
+  const [before = '', between = '', after = ''] = say`page ${'\n'} of ${'\n'}`.split('\n');
+  const end = after === '' ? '' : ` ${cssString(after)}`;
+  return `${cssString(before)} counter(page) ${cssString(between)} counter(pages)${end}`;
 }

@@ -1,5 +1,6 @@
 /** The months at a glance, for the coach: charts, then a table for each block. */
 
+import { say } from '../../../../grammar/say.js';
 import type { IsoDate } from '../dates.js';
 import { estimatesOf } from '../history/estimates.js';
 import type { ClientPlan, Session, World } from '../model.js';
@@ -50,10 +51,10 @@ export function buildOverview(
   const blocks = groupBy(sessions, ({ program, block }) => `${program.key}\n${block.index}`);
   const width = PAGE_POINTS[options.size][1] - 2 * 26;
   return {
-    title: `Overview of ${plan.client.name}`,
+    title: say`Overview of ${plan.client.name}`,
     page: options.size,
     landscape: true,
-    footer: [plan.client.name, programs, `printed ${dateWords(options.printedOn)}`]
+    footer: [plan.client.name, programs, say`printed ${dateWords(options.printedOn)}`]
       .filter((text) => text !== '')
       .join(' · '),
     fontPt: options.large ? 16 : 9,
@@ -146,14 +147,14 @@ function glance(
     {
       kind: 'table',
       table: {
-        name: 'Blocks',
+        name: say('Blocks'),
         columns: [
-          { title: 'Block', share: 0.24 },
-          { title: 'Dates', share: 0.26 },
-          { title: 'Weeks', share: 0.08 },
-          { title: 'Stage', share: 0.1 },
-          { title: 'Lighter weeks', share: 0.12 },
-          { title: 'Tests', share: 0.2 },
+          { title: say('Block'), share: 0.24 },
+          { title: say('Dates'), share: 0.26 },
+          { title: say('Weeks'), share: 0.08 },
+          { title: say('Stage'), share: 0.1 },
+          { title: say('Lighter weeks'), share: 0.12 },
+          { title: say('Tests'), share: 0.2 },
         ],
         rows: blocks.map(blockRow),
       },
@@ -162,22 +163,24 @@ function glance(
   const months = weeks.map((own): Block => ({ kind: 'pictures', pictures: [weeksPicture(own, width)] }));
   const drawn: readonly Block[] = charts.length === 0 ? [] : [{ kind: 'pictures', pictures: charts }];
   const together = weeks.length * WEEKS_ROWS + blocks.length <= MOST_ROWS;
-  const dates = first && last ? dateRangeWords(first.date, last.date) : 'no sessions';
+  const dates = first && last ? dateRangeWords(first.date, last.date) : say('no sessions');
   const closing = [
-    'Intensity is the mean share of the estimated best, each repetition counting once, of the work that has a load. Bands of estimates are about two standard deviations of the error.',
+    say(
+      'Intensity is the mean share of the estimated best, each repetition counting once, of the work that has a load. Bands of estimates are about two standard deviations of the error.',
+    ),
   ];
   const missed = listWords(plan.missed.map(({ date }) => dateWords(date)));
   const glancePage: PaperSection = {
-    heading: `${plan.client.name}: the months at a glance`,
+    heading: say`${plan.client.name}: the months at a glance`,
     aside: `${dates} · ${countWords(sessions.length, 'session')}`,
-    notes: missed === '' ? [] : [`Missed by absence: ${missed}.`],
+    notes: missed === '' ? [] : [say`Missed by absence: ${missed}.`],
     texts: [],
     blocks: together ? [...months, ...blocksTable, ...drawn] : months,
     closing,
   };
   if (together) return [glancePage];
   const effort: PaperSection = {
-    heading: `${plan.client.name}: blocks, reserve and estimates`,
+    heading: say`${plan.client.name}: blocks, reserve and estimates`,
     aside: dates,
     notes: [],
     texts: [],
@@ -218,8 +221,8 @@ function blockRow(sessions: readonly Session[]): Row {
       partsOf('plain', dateRangeWords(first.date, last.date)),
       partsOf('plain', String(block.weeks)),
       partsOf('plain', weekPoint(sessions).stage),
-      partsOf('plain', listWords([...block.deloadWeeks].sort((a, b) => a - b).map(String)) || 'none'),
-      partsOf('plain', ...(tests.length === 0 ? ['none'] : tests)),
+      partsOf('plain', listWords([...block.deloadWeeks].sort((a, b) => a - b).map(String)) || say('none')),
+      partsOf('plain', ...(tests.length === 0 ? [say('none')] : tests)),
     ],
     source: block.place,
   };
@@ -247,23 +250,23 @@ function blockSection(sessions: readonly Session[]): PaperSection {
           cells: [
             [
               ...partsOf('plain', capitalised(row.movementName.text)),
-              ...partsOf('small', row.label, row.circuit === null ? null : `circuit: ${row.circuit.name}`),
+              ...partsOf('small', row.label, row.circuit === null ? null : say`circuit: ${row.circuit.name}`),
             ],
             ...cells.map((cell): readonly Part[] =>
               cell === undefined
-                ? partsOf('small', 'left out')
+                ? partsOf('small', say('left out'))
                 : placed(cell.place, [
                     ...(cell.swap ? partsOf('small', capitalised(cell.movement?.name ?? '')) : []),
                     ...(cell.test === null
                       ? cell.groups.flatMap((group) => {
                           const work = workOf(cell, group);
-                          const load = work.load ?? (work.chooseLoad ? 'choose' : null);
+                          const load = work.load ?? (work.chooseLoad ? say('choose') : null);
                           return [
                             ...partsOf('plain', work.dose),
                             ...partsOf('small', load, reserveNote(group.writtenReserve)),
                           ];
                         })
-                      : partsOf('plain', `test: heaviest ${cell.test.reps}`)),
+                      : partsOf('plain', say`test: heaviest ${cell.test.reps}`)),
                   ]),
             ),
           ],
@@ -272,7 +275,8 @@ function blockSection(sessions: readonly Session[]): PaperSection {
     });
     return [{ kind: 'band', text: capitalised(day.name), aside: null, source: day.place }, ...movements];
   });
-  const title = (week: number): string => `Week ${week}${block.deloadWeeks.has(week) ? ', lighter' : ''}`;
+  const title = (week: number): string =>
+    say`Week ${week}${block.deloadWeeks.has(week) ? say(', lighter') : ''}`;
   return {
     heading: `${capitalised(block.name)} · ${first.client.name}`,
     aside: `${program.name} · ${dateRangeWords(first.date, last.date)}`,
@@ -282,9 +286,9 @@ function blockSection(sessions: readonly Session[]): PaperSection {
       {
         kind: 'table',
         table: {
-          name: `${capitalised(block.name)}, week by week`,
+          name: say`${capitalised(block.name)}, week by week`,
           columns: [
-            { title: 'Movement', share: MOVEMENT_SHARE },
+            { title: say('Movement'), share: MOVEMENT_SHARE },
             ...weeks.map((week) => ({ title: title(week), share })),
           ],
           rows,
@@ -296,5 +300,5 @@ function blockSection(sessions: readonly Session[]): PaperSection {
 }
 
 function reserveNote(reserve: number | null): string | null {
-  return reserve === null ? null : `leave ${formatNumber(reserve, 1)}`;
+  return reserve === null ? null : say`leave ${formatNumber(reserve, 1)}`;
 }

@@ -1,16 +1,17 @@
 /** The plan as a pdfmake document definition: plain data, drawn by the caller. */
 
 import type { Column, Content, TableCell, TDocumentDefinitions } from 'pdfmake/interfaces';
+import { say, textLanguage } from '../../../../grammar/say.js';
 import { platesPicture } from '../plots/plates.js';
 import { type PageSizes, pageSizes, platesScale } from './density.js';
 import {
-  COLUMNS,
+  columns,
   type DaySheet,
   type EntrySheet,
   type MovementSheet,
   type PlanDocument,
   restWords,
-  SESSION_LINES,
+  sessionLines,
   type WeekSheet,
   type WorkSheet,
 } from './document.js';
@@ -43,7 +44,7 @@ export function planToPdfDefinition(
     pageSize: { width, height },
     pageMargins: [MARGIN_PT, 34, MARGIN_PT, 42],
     version: '1.7',
-    language: 'en',
+    language: textLanguage(),
     displayTitle: true,
     info: {
       title: `${plan.title}: ${plan.programs}`,
@@ -56,7 +57,7 @@ export function planToPdfDefinition(
       margin: [MARGIN_PT, 12, MARGIN_PT, 0],
       columns: [
         { text: plan.footer, fontSize: 7.5, color: GREY, width: '*' },
-        { text: `page ${page} of ${pages}`, fontSize: 7.5, color: GREY, alignment: 'right', width: 90 },
+        { text: say`page ${page} of ${pages}`, fontSize: 7.5, color: GREY, alignment: 'right', width: 90 },
       ],
     }),
     content: [...cover(plan, textWidth), ...plan.weeks.map((week) => weekContent(week, textWidth))],
@@ -87,13 +88,13 @@ function cover(plan: PlanDocument, textWidth: number): Content[] {
     ...(plan.care.length === 0
       ? []
       : [
-          heading('For you'),
+          heading(say('For you')),
           box(
             plan.care.map((text): Content => ({ text, bold: true, fontSize: 10.5, margin: [0, 1, 0, 2] })),
             1.5,
           ),
         ]),
-    heading('Take care'),
+    heading(say('Take care')),
     box(
       plan.cautions.map(
         ({ heading: words, text }): Content => ({
@@ -103,7 +104,7 @@ function cover(plan: PlanDocument, textWidth: number): Content[] {
       ),
       0.75,
     ),
-    heading('How to read this plan'),
+    heading(say('How to read this plan')),
     {
       layout: 'noBorders',
       table: {
@@ -166,16 +167,16 @@ function weekContent(week: WeekSheet, textWidth: number): Content {
 }
 
 function dayContent(day: DaySheet, size: PageSizes): Content {
-  const head = COLUMNS.map((text): TableCell => ({ text, bold: true, fontSize: size.fontPt * 0.85 }));
+  const head = columns().map((text): TableCell => ({ text, bold: true, fontSize: size.fontPt * 0.85 }));
   const title: TableCell[] = [
     {
-      colSpan: COLUMNS.length,
+      colSpan: columns().length,
       text: [
         { text: day.name, bold: true, fontSize: size.fontPt * 1.25 },
         { text: `   ${day.when}`, fontSize: size.fontPt, color: GREY },
       ],
     },
-    ...blanks(COLUMNS.length - 1),
+    ...blanks(columns().length - 1),
   ];
   const entries = day.entries.flatMap((entry) => entryRows(entry, size));
   const marks: RowMark[] = ['title', 'head', ...entries.map(({ mark }) => mark)];
@@ -201,7 +202,7 @@ function dayContent(day: DaySheet, size: PageSizes): Content {
           fillColor: (row: number) => (marks[row] === 'head' || marks[row] === 'circuit' ? FILL : null),
         },
       },
-      sessionLines(size),
+      linesToFillIn(size),
     ],
   };
 }
@@ -226,8 +227,8 @@ function entryRows(entry: EntrySheet, size: PageSizes): { mark: RowMark; cells: 
     entry.kind === 'text'
       ? { text: entry.text, italics: true }
       : { text: [{ text: entry.heading, bold: true }, `   ${entry.how}`] };
-  const cell: TableCell = { ...text, colSpan: COLUMNS.length, fontSize: size.fontPt };
-  return [{ mark: entry.kind, cells: [cell, ...blanks(COLUMNS.length - 1)] }];
+  const cell: TableCell = { ...text, colSpan: columns().length, fontSize: size.fontPt };
+  return [{ mark: entry.kind, cells: [cell, ...blanks(columns().length - 1)] }];
 }
 
 function movementRows(movement: MovementSheet, size: PageSizes): { mark: RowMark; cells: TableCell[] }[] {
@@ -237,7 +238,7 @@ function movementRows(movement: MovementSheet, size: PageSizes): { mark: RowMark
     cells: [
       index === 0
         ? { stack: movementWords(movement, size), margin: [indent, 0, 0, 0] }
-        : { text: 'then', alignment: 'right', fontSize: size.fontPt, color: GREY },
+        : { text: say('then'), alignment: 'right', fontSize: size.fontPt, color: GREY },
       {
         stack: present([
           big(work.dose, size),
@@ -327,7 +328,7 @@ function boxesContent(count: number, size: PageSizes): TableCell {
 }
 
 /** Lines to fill in after the session. */
-function sessionLines(size: PageSizes): Content {
+function linesToFillIn(size: PageSizes): Content {
   const line = (width: number): Column => ({
     width,
     canvas: [
@@ -340,7 +341,7 @@ function sessionLines(size: PageSizes): Content {
     fontSize: size.fontPt * 0.88,
     margin: [0, size.boxPt * 0.8 - size.fontPt * 0.88, 0, 0],
   });
-  const [effort, minutes, pain] = SESSION_LINES;
+  const [effort, minutes, pain] = sessionLines();
   return {
     unbreakable: true,
     columnGap: 5,

@@ -1,6 +1,6 @@
 /** The review: what was planned and done, session by session and week by week, for the coach. */
 
-import { said } from '../../../../grammar/say.js';
+import { later, plural, said, say } from '../../../../grammar/say.js';
 import { addDays, type IsoDate } from '../dates.js';
 import type { MovementComparison, SessionComparison, WeekComparison, Work } from '../history/compare.js';
 import type { Offer } from '../history/offers.js';
@@ -42,20 +42,23 @@ export interface ReviewOptions {
 /** Weeks told session by session where nobody asks for more. */
 const DETAIL_DAYS = 26 * 7;
 
-export const FOR_COACH =
-  'For the coach. Estimates are estimates; a qualified professional decides about pain and illness.';
+export const FOR_COACH = later(
+  'For the coach. Estimates are estimates; a qualified professional decides about pain and illness.',
+);
 
 /** The document of a review. */
 export function buildReview(review: Review, options: ReviewOptions): Paper {
   const { client, today } = review;
   const detailFrom = options.from ?? addDays(today, -DETAIL_DAYS);
   return {
-    title: `Review of ${client.name}`,
+    title: say`Review of ${client.name}`,
     page: options.size,
     landscape: false,
-    footer: [client.name, `review on ${dateWords(today)}`, `printed ${dateWords(options.printedOn)}`].join(
-      ' · ',
-    ),
+    footer: [
+      client.name,
+      say`review on ${dateWords(today)}`,
+      say`printed ${dateWords(options.printedOn)}`,
+    ].join(' · '),
     fontPt: options.large ? 16 : 9,
     onePage: false,
     leastFontPt: 7,
@@ -70,40 +73,40 @@ function now(review: Review, { size, large }: ReviewOptions): PaperSection {
   const strength = strengthPictures(review, dates, large ? widthPt : (widthPt - 14) / 2, 104);
   const unit = review.client.units;
   return {
-    heading: `${review.client.name}: review`,
+    heading: say`${review.client.name}: review`,
     aside: dateWords(review.today),
     notes:
       review.adherence === null
-        ? ['Nothing has been logged yet of what was planned.']
-        : [`${formatPercent(review.adherence, 0)} of the planned sets so far were logged as done.`],
+        ? [say('Nothing has been logged yet of what was planned.')]
+        : [say`${formatPercent(review.adherence, 0)} of the planned sets so far were logged as done.`],
     texts: [],
     blocks: [
-      { kind: 'heading', text: 'To decide', aside: null },
+      { kind: 'heading', text: say('To decide'), aside: null },
       ...offerBlocks(review.offers),
       ...(review.movements.length === 0
         ? []
         : [
-            { kind: 'heading', text: 'Strength', aside: null } as const,
+            { kind: 'heading', text: say('Strength'), aside: null } as const,
             { kind: 'table', table: strengthTable(review) } as const,
             { kind: 'pictures', pictures: strength } as const,
-            { kind: 'text', text: STRENGTH_LEGEND } as const,
+            { kind: 'text', text: said(STRENGTH_LEGEND) } as const,
           ]),
       ...(weeks.length === 0
         ? []
         : [
-            { kind: 'heading', text: 'Planned and done', aside: null } as const,
+            { kind: 'heading', text: say('Planned and done'), aside: null } as const,
             {
               kind: 'pictures',
               pictures: [volumePicture(weeks, unit, widthPt), adherencePicture(weeks, widthPt)],
             } as const,
           ]),
     ],
-    closing: [FOR_COACH],
+    closing: [said(FOR_COACH)],
   };
 }
 
 function offerBlocks(offers: readonly Offer[]): readonly Block[] {
-  if (offers.length === 0) return [{ kind: 'text', text: 'Nothing is offered today.' }];
+  if (offers.length === 0) return [{ kind: 'text', text: say('Nothing is offered today.') }];
   const rows = offers.map(
     (offer): Row => ({
       kind: 'row',
@@ -115,29 +118,29 @@ function offerBlocks(offers: readonly Offer[]): readonly Block[] {
           ...offer.rests.flatMap(({ message, place }) =>
             partsOf('small', message).map((part) => ({ ...part, source: place })),
           ),
-          ...partsOf('cue', `Source: ${offer.source}`),
+          ...partsOf('cue', say`Source: ${offer.source}`),
         ],
       ],
     }),
   );
   const columns = [
-    { title: 'What, and the line to write', share: 0.42 },
-    { title: 'Why, and what it rests on', share: 0.58 },
+    { title: say('What, and the line to write'), share: 0.42 },
+    { title: say('Why, and what it rests on'), share: 0.58 },
   ];
-  return [{ kind: 'table', table: { name: 'To decide', columns, rows } }];
+  return [{ kind: 'table', table: { name: say('To decide'), columns, rows } }];
 }
 
 function strengthTable(review: Review): Table {
   const unit = review.client.units;
   return {
-    name: 'Strength now',
+    name: say('Strength now'),
     columns: [
-      { title: 'Movement', share: 0.24 },
-      { title: 'Estimated best', share: 0.14 },
-      { title: 'Between', share: 0.2 },
-      { title: 'Plan takes', share: 0.12 },
-      { title: 'Times body mass', share: 0.1 },
-      { title: 'The logs show', share: 0.2 },
+      { title: say('Movement'), share: 0.24 },
+      { title: say('Estimated best'), share: 0.14 },
+      { title: say('Between'), share: 0.2 },
+      { title: say('Plan takes'), share: 0.12 },
+      { title: say('Times body mass'), share: 0.1 },
+      { title: say('The logs show'), share: 0.2 },
     ],
     rows: review.movements.map(({ movement, current, plan, perBodyMass, supports, estimates }) => ({
       kind: 'row',
@@ -145,25 +148,26 @@ function strengthTable(review: Review): Table {
       cells: [
         partsOf('big', capitalised(movement.name)),
         partsOf('plain', massWords(current.kg, unit)),
-        partsOf('plain', `${massWords(current.lowKg, unit)} and ${massWords(current.highKg, unit)}`),
-        partsOf('plain', plan === null ? 'none known' : massWords(plan.kg, unit)),
-        partsOf('plain', perBodyMass === null ? 'no mass' : formatNumber(perBodyMass)),
+        partsOf('plain', say`${massWords(current.lowKg, unit)} and ${massWords(current.highKg, unit)}`),
+        partsOf('plain', plan === null ? say('none known') : massWords(plan.kg, unit)),
+        partsOf('plain', perBodyMass === null ? say('no mass') : formatNumber(perBodyMass)),
         partsOf('plain', said(SUPPORT_WORDS[supports])),
       ],
     })),
   };
 }
 
-const WORK_COLUMNS = ['Sets', 'Reps', 'Volume-load', 'Minutes'] as const;
+const workColumns = () => [say('Sets'), say('Reps'), say('Volume-load'), say('Minutes')];
 
 /** Planned, done and the difference of each amount, one above the other. */
 function workCells(planned: Work, done: Work, unit: MassUnit): Row & { readonly kind: 'row' } {
   const of = (value: (work: Work) => number | null, decimals = 0) => {
     const [before, after] = [value(planned), value(done)];
-    const said = (amount: number | null) => (amount === null ? 'not known' : formatNumber(amount, decimals));
+    const amountText = (amount: number | null) =>
+      amount === null ? say('not known') : formatNumber(amount, decimals);
     const difference = before === null || after === null ? null : signed(after - before, decimals);
     return [
-      ...partsOf('plain', `${said(after)} of ${said(before)}`),
+      ...partsOf('plain', say`${amountText(after)} of ${amountText(before)}`),
       ...partsOf('small', difference === '0' ? null : difference),
     ];
   };
@@ -188,17 +192,17 @@ function weeksSection(review: Review): PaperSection {
       cells: [
         [
           ...partsOf('plain', dateWords(week.from)),
-          ...partsOf('small', `${weekName(week)}${week.deload ? ', lighter' : ''}`),
+          ...partsOf('small', `${weekName(week)}${week.deload ? say(', lighter') : ''}`),
         ],
         ...workCells(week.planned, week.done, unit).cells,
-        partsOf('plain', week.adherence === null ? 'none planned' : formatPercent(week.adherence, 0)),
+        partsOf('plain', week.adherence === null ? say('none planned') : formatPercent(week.adherence, 0)),
       ],
     }),
   );
   return {
-    heading: `${review.client.name}: week by week`,
-    aside: `${countWords(weeks.length, 'week')} · done of planned, and the difference`,
-    notes: weeks.length === 0 ? ['No week of a program has begun.'] : [],
+    heading: say`${review.client.name}: week by week`,
+    aside: say`${countWords(weeks.length, 'week')} · done of planned, and the difference`,
+    notes: weeks.length === 0 ? [say('No week of a program has begun.')] : [],
     texts: [],
     blocks:
       rows.length === 0
@@ -207,27 +211,29 @@ function weeksSection(review: Review): PaperSection {
             {
               kind: 'table',
               table: {
-                name: 'Weeks, done of planned',
+                name: say('Weeks, done of planned'),
                 columns: [
-                  { title: 'Week from', share: 0.32 },
-                  ...WORK_COLUMNS.map((title) => ({
+                  { title: say('Week from'), share: 0.32 },
+                  ...workColumns().map((title) => ({
                     title: title === 'Volume-load' ? `${title}, ${unit}` : title,
                     share: title === 'Volume-load' ? 0.2 : 0.12,
                   })),
-                  { title: 'Adherence', share: 0.12 },
+                  { title: say('Adherence'), share: 0.12 },
                 ],
                 rows,
               },
             },
           ],
     closing: [
-      'Minutes planned are worked out from sets, repetitions and rests; minutes done are as logged. Adherence: sets done of sets planned, no session making up for another.',
+      say(
+        'Minutes planned are worked out from sets, repetitions and rests; minutes done are as logged. Adherence: sets done of sets planned, no session making up for another.',
+      ),
     ],
   };
 }
 
 function weekName({ program, block, week }: WeekComparison): string {
-  return `${capitalised(block.name)}, week ${week} of ${block.weeks} · ${program.name}`;
+  return say`${capitalised(block.name)}, week ${week} of ${block.weeks} · ${program.name}`;
 }
 
 function sessionsSection(review: Review, from: IsoDate): readonly PaperSection[] {
@@ -237,14 +243,14 @@ function sessionsSection(review: Review, from: IsoDate): readonly PaperSection[]
   const blocks: Block[] = told.map((week) => ({
     kind: 'table',
     table: {
-      name: `${weekName(week)}: sessions`,
+      name: say`${weekName(week)}: sessions`,
       caption: {
-        text: `${capitalised(week.block.name)}, week ${week.week} of ${week.block.weeks}`,
-        aside: `${dateRangeWords(week.from, addDays(week.from, 6))}${week.deload ? ' · lighter week' : ''}`,
+        text: say`${capitalised(week.block.name)}, week ${week.week} of ${week.block.weeks}`,
+        aside: `${dateRangeWords(week.from, addDays(week.from, 6))}${week.deload ? say(' · lighter week') : ''}`,
         source: week.block.place,
       },
-      columns: SESSION_COLUMNS.map((column) =>
-        column.title === 'Volume' ? { ...column, title: `Volume, ${unit}` } : column,
+      columns: sessionColumns().map((column) =>
+        column.title === 'Volume' ? { ...column, title: say`Volume, ${unit}` } : column,
       ),
       rows: week.sessions
         .filter(({ state }) => state !== 'ahead')
@@ -255,9 +261,9 @@ function sessionsSection(review: Review, from: IsoDate): readonly PaperSection[]
     blocks.push({
       kind: 'table',
       table: {
-        name: 'Sessions that were not planned',
-        caption: { text: 'Not planned', aside: null },
-        columns: SESSION_COLUMNS,
+        name: say('Sessions that were not planned'),
+        caption: { text: say('Not planned'), aside: null },
+        columns: sessionColumns(),
         rows: extra.flatMap((session) => sessionRows(session, unit)),
       },
     });
@@ -265,14 +271,18 @@ function sessionsSection(review: Review, from: IsoDate): readonly PaperSection[]
   const earlier = pastWeeks(review).length - told.length;
   return [
     {
-      heading: `${review.client.name}: session by session`,
-      aside: `from ${dateWords(from)}`,
+      heading: say`${review.client.name}: session by session`,
+      aside: say`from ${dateWords(from)}`,
       notes: [],
       texts:
         earlier === 0
           ? []
           : [
-              `${countWords(earlier, 'earlier week')} ${earlier === 1 ? 'is' : 'are'} told week by week only.`,
+              plural(
+                earlier,
+                say`${earlier} earlier week is told week by week only.`,
+                say`${earlier} earlier weeks are told week by week only.`,
+              ),
             ],
       blocks,
       closing: [],
@@ -280,13 +290,13 @@ function sessionsSection(review: Review, from: IsoDate): readonly PaperSection[]
   ];
 }
 
-const SESSION_COLUMNS = [
-  { title: 'Movement', share: 0.24 },
-  { title: 'Planned', share: 0.24 },
-  { title: 'Done', share: 0.26 },
-  { title: 'Sets', share: 0.07 },
-  { title: 'Reps', share: 0.07 },
-  { title: 'Volume', share: 0.12 },
+const sessionColumns = () => [
+  { title: say('Movement'), share: 0.24 },
+  { title: say('Planned'), share: 0.24 },
+  { title: say('Done'), share: 0.26 },
+  { title: say('Sets'), share: 0.07 },
+  { title: say('Reps'), share: 0.07 },
+  { title: say('Volume'), share: 0.12 },
 ];
 
 function sessionRows(session: SessionComparison, unit: MassUnit): readonly Row[] {
@@ -294,10 +304,10 @@ function sessionRows(session: SessionComparison, unit: MassUnit): readonly Row[]
   const day = session.session?.day.name ?? null;
   const told = [
     said(STATE_WORDS[state]),
-    ...(state === 'extra' ? [] : [`planned ${workWords(planned, unit)}`]),
-    ...(log === null ? [] : [`done ${workWords(done, unit)}`]),
-    ...(log?.rpe == null ? [] : [`effort ${formatNumber(log.rpe, 1)} of 10`]),
-    ...(log?.pains ?? []).map(({ where, score }) => `pain in ${where}: ${formatNumber(score, 1)} of 10`),
+    ...(state === 'extra' ? [] : [say`planned ${workWords(planned, unit)}`]),
+    ...(log === null ? [] : [say`done ${workWords(done, unit)}`]),
+    ...(log?.rpe == null ? [] : [say`effort ${formatNumber(log.rpe, 1)} of 10`]),
+    ...(log?.pains ?? []).map(({ where, score }) => say`pain in ${where}: ${formatNumber(score, 1)} of 10`),
   ].join('; ');
   const head: Row = {
     kind: 'band',
@@ -319,7 +329,7 @@ function movementRow({ done, planned, doneWork }: MovementComparison, unit: Mass
         ...partsOf('plain', capitalised(done.name)),
         ...partsOf('small', done.label, insteadWords(done) || null),
       ],
-      partsOf('small', ...(done.cell === null ? ['not planned'] : plannedWords(done.cell))),
+      partsOf('small', ...(done.cell === null ? [say('not planned')] : plannedWords(done.cell))),
       partsOf('small', doneWords(done, unit)),
       partsOf('plain', signed(doneWork.sets - planned.sets)),
       partsOf('plain', signed(doneWork.reps - planned.reps)),
@@ -329,7 +339,7 @@ function movementRow({ done, planned, doneWork }: MovementComparison, unit: Mass
 }
 
 function plannedWords(cell: ResolvedCell): readonly string[] {
-  if (cell.test) return [`test: heaviest ${cell.test.reps}`];
+  if (cell.test) return [say`test: heaviest ${cell.test.reps}`];
   return cell.groups.map((group) => {
     const { dose, load, effort } = workOf(cell, group);
     return [dose, load, effort].filter((text) => text !== null && text !== '').join(', ');

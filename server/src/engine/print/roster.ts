@@ -1,5 +1,6 @@
 /** The roster: one line a client, the most urgent first, for the coach on one morning. */
 
+import { say } from '../../../../grammar/say.js';
 import type { IsoDate } from '../dates.js';
 import type { Need, RosterLine } from '../history/roster.js';
 import type { Place, ResolvedCell } from '../model.js';
@@ -20,33 +21,38 @@ export interface RosterOptions {
 /** Up to this urgency a need is for today. */
 const TODAY_URGENCY = 4;
 
-const COLUMNS = [
-  { title: 'Client', share: 0.15 },
-  { title: 'Where she is', share: 0.19 },
-  { title: 'Next session', share: 0.33 },
-  { title: 'To decide', share: 0.33 },
+const columns = () => [
+  { title: say('Client'), share: 0.15 },
+  { title: say('Where she is'), share: 0.19 },
+  { title: say('Next session'), share: 0.33 },
+  { title: say('To decide'), share: 0.33 },
 ];
 
 /** The document of a roster; `lines` in the order in which they are to stand. */
 export function buildRoster(lines: readonly RosterLine[], options: RosterOptions): Paper {
   const groups = [
-    { text: 'To decide today', own: lines.filter((line) => urgency(line) <= TODAY_URGENCY) },
-    { text: 'Soon', own: lines.filter((line) => urgency(line) > TODAY_URGENCY && line.needs.length > 0) },
-    { text: 'Nothing to decide', own: lines.filter(({ needs }) => needs.length === 0) },
+    { text: say('To decide today'), own: lines.filter((line) => urgency(line) <= TODAY_URGENCY) },
+    {
+      text: say('Soon'),
+      own: lines.filter((line) => urgency(line) > TODAY_URGENCY && line.needs.length > 0),
+    },
+    { text: say('Nothing to decide'), own: lines.filter(({ needs }) => needs.length === 0) },
   ].filter(({ own }) => own.length > 0);
   return {
-    title: `Roster, ${dateWords(options.today)}`,
+    title: say`Roster, ${dateWords(options.today)}`,
     page: options.size,
     landscape: true,
-    footer: ['Roster', dateWords(options.today), `printed ${dateWords(options.printedOn)}`].join(' · '),
+    footer: [say('Roster'), dateWords(options.today), say`printed ${dateWords(options.printedOn)}`].join(
+      ' · ',
+    ),
     fontPt: options.large ? 16 : 9,
     onePage: false,
     leastFontPt: 7,
     sections: [
       {
-        heading: 'Roster',
+        heading: say('Roster'),
         aside: `${dayWords(options.today)} ${options.today.slice(0, 4)} · ${countWords(lines.length, 'client')}`,
-        notes: lines.length === 0 ? ['No client is written in these files.'] : [],
+        notes: lines.length === 0 ? [say('No client is written in these files.')] : [],
         texts: [],
         blocks:
           lines.length === 0
@@ -55,8 +61,8 @@ export function buildRoster(lines: readonly RosterLine[], options: RosterOptions
                 {
                   kind: 'table',
                   table: {
-                    name: 'Clients, the most urgent first',
-                    columns: COLUMNS,
+                    name: say('Clients, the most urgent first'),
+                    columns: columns(),
                     rows: groups.flatMap(({ text, own }): Row[] => [
                       { kind: 'band', text, aside: countWords(own.length, 'client') },
                       ...own.map((line) => clientRow(line, options)),
@@ -81,29 +87,31 @@ function clientRow({ client, at, next, lastLogged, needs }: RosterLine, options:
     cells: [
       [
         ...partsOf('big', client.name),
-        ...partsOf('small', lastLogged === null ? 'no log yet' : `last log ${dateWords(lastLogged)}`),
+        ...partsOf('small', lastLogged === null ? say('no log yet') : say`last log ${dateWords(lastLogged)}`),
       ],
       at === null
-        ? partsOf('plain', 'no program')
+        ? partsOf('plain', say('no program'))
         : [
             { kind: 'plain', text: at.program.name, source: at.program.place },
             {
               kind: 'small',
-              text: `${capitalised(at.block.name)}, week ${at.week} of ${at.block.weeks}`,
+              text: say`${capitalised(at.block.name)}, week ${at.week} of ${at.block.weeks}`,
               source: at.block.place,
             },
           ],
       next === null
-        ? partsOf('plain', 'no session ahead')
+        ? partsOf('plain', say('no session ahead'))
         : [
             {
               kind: 'plain',
-              text: `${dayWords(next.date)}${next.startMinute === null ? '' : ` · ${timeWords(next.startMinute)}`} · ${capitalised(next.day.name)}${next.deload ? ' (lighter)' : ''}`,
+              text: `${dayWords(next.date)}${next.startMinute === null ? '' : ` · ${timeWords(next.startMinute)}`} · ${capitalised(next.day.name)}${next.deload ? say(' (lighter)') : ''}`,
               source: next.day.place,
             },
             ...next.cells.map((cell): Part => ({ kind: 'small', text: cellWords(cell), source: cell.place })),
           ],
-      needs.length === 0 ? partsOf('plain', 'nothing') : needs.flatMap((need) => needParts(need, options)),
+      needs.length === 0
+        ? partsOf('plain', say('nothing'))
+        : needs.flatMap((need) => needParts(need, options)),
     ],
   };
 }
@@ -118,10 +126,10 @@ function needParts({ text, place, urgency }: Need, { placeWords }: RosterOptions
 /** `Back squat: 3 × 6, 45 kg; 3 × 8, 40 kg`. */
 function cellWords(cell: ResolvedCell): string {
   const name = capitalised(cell.movement?.name ?? cell.row.movementName.text);
-  if (cell.test) return `${name}: test, heaviest ${cell.test.reps}`;
+  if (cell.test) return say`${name}: test, heaviest ${cell.test.reps}`;
   const groups = cell.groups.map((group) => {
     const { dose, load, chooseLoad } = workOf(cell, group);
-    return [dose, load ?? (chooseLoad ? 'load to be chosen' : null)]
+    return [dose, load ?? (chooseLoad ? say('load to be chosen') : null)]
       .filter((text) => text !== null && text !== '')
       .join(', ');
   });

@@ -82,7 +82,7 @@ ${sizes}
 @media print {
   @page { size: A4; margin: 12mm 12mm 15mm;
     @bottom-left { font: 7.5pt system-ui, "DejaVu Sans", sans-serif; color: #444 }
-    @bottom-right { content: "page " counter(page) " of " counter(pages); font: 7.5pt system-ui, "DejaVu Sans", sans-serif; color: #444 } }
+    @bottom-right { font: 7.5pt system-ui, "DejaVu Sans", sans-serif; color: #444 } }
   main { max-width: none; padding: 0 }
   .running { display: none }
   .week { break-before: page; margin-top: 0 }

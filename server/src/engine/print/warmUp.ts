@@ -1,5 +1,6 @@
 /** The sets before the first working set, and the steps of a test, with loads that the kit can make. */
 
+import { say } from '../../../../grammar/say.js';
 import { availableLoads, chooseLoad } from '../kit.js';
 import type { ResolvedCell } from '../model.js';
 import { formatMass } from '../units.js';
@@ -44,8 +45,8 @@ export function warmUpSets(cell: ResolvedCell): readonly WarmUpSet[] {
 export function warmUpWords(cell: ResolvedCell): string | null {
   if (!cell.warm) return null;
   const sets = warmUpSets(cell);
-  if (sets.length === 0) return 'Warm up: one or two easier sets first.';
-  return `Warm up: ${sets.map(({ loadKg, reps }) => `${reps} with ${formatMass(loadKg, cell.client.units)}`).join(', ')}.`;
+  if (sets.length === 0) return say('Warm up: one or two easier sets first.');
+  return say`Warm up: ${sets.map(({ loadKg, reps }) => say`${reps} with ${formatMass(loadKg, cell.client.units)}`).join(', ')}.`;
 }
 
 /** Patterns that take the larger steps of a test. */
@@ -58,14 +59,14 @@ const LOWER_BODY: ReadonlySet<string> = new Set(['squat', 'hinge', 'lunge']);
  */
 export function testSteps(cell: ResolvedCell): readonly string[] {
   if (cell.test === null) return [];
-  const increase = LOWER_BODY.has(cell.movement?.pattern ?? '') ? '10 to 20%' : '5 to 10%';
-  const goal = cell.test.reps === 1 ? 'the heaviest single' : `the heaviest set of ${cell.test.reps}`;
+  const increase = LOWER_BODY.has(cell.movement?.pattern ?? '') ? say('10 to 20%') : say('5 to 10%');
+  const goal = cell.test.reps === 1 ? say('the heaviest single') : say`the heaviest set of ${cell.test.reps}`;
   return [
-    `Test: work up to ${goal} that leaves 1 in reserve. Have a spotter or safety pins.`,
-    '1. An easy load, 5 to 10 repetitions. Rest 1 min.',
-    `2. ${increase} more, 3 to 5 repetitions. Rest 2 min.`,
-    `3. ${increase} more, 2 or 3 repetitions. Rest 2 to 4 min.`,
-    `4. ${increase} more, then smaller steps: sets of ${cell.test.reps} until one leaves just 1. Rest 2 to 4 min each time, at most 5 sets.`,
-    '5. If a set leaves less than 1, stop: the set before it counts.',
+    say`Test: work up to ${goal} that leaves 1 in reserve. Have a spotter or safety pins.`,
+    say('1. An easy load, 5 to 10 repetitions. Rest 1 min.'),
+    say`2. ${increase} more, 3 to 5 repetitions. Rest 2 min.`,
+    say`3. ${increase} more, 2 or 3 repetitions. Rest 2 to 4 min.`,
+    say`4. ${increase} more, then smaller steps: sets of ${cell.test.reps} until one leaves just 1. Rest 2 to 4 min each time, at most 5 sets.`,
+    say('5. If a set leaves less than 1, stop: the set before it counts.'),
   ];
 }

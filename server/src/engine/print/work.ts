@@ -1,5 +1,6 @@
 /** What a resolved cell asks for, in words that a client reads: no codes, her own unit. */
 
+import { say } from '../../../../grammar/say.js';
 import type { Client, Kit, LoadIssue, Movement, ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatNumber } from '../numbers.js';
 import { formatMass, fromKg, type MassUnit } from '../units.js';
@@ -60,32 +61,34 @@ function massWords(kg: number, unit: MassUnit, marked: MassUnit): string {
 
 /** `3 × 6`; without `sets` (in a circuit the rounds say how often) `6 repetitions`. */
 function doseWords(group: ResolvedGroup, sets: number | null, perSide: boolean): string {
-  const side = perSide ? ' each side' : '';
+  const side = perSide ? say(' each side') : '';
   const times = sets === null ? '' : `${sets} × `;
   if (group.seconds !== null) {
-    const between = group.offSeconds === null ? '' : `, ${durationWords(group.offSeconds)} easy after each`;
+    const between =
+      group.offSeconds === null ? '' : say`, ${durationWords(group.offSeconds)} easy after each`;
     return `${times}${durationWords(group.seconds)}${side}${between}`;
   }
   if (group.metres !== null) return `${times}${formatNumber(group.metres)} m${side}`;
-  if (group.openReps) return `${times}as many as you can${side}`;
+  if (group.openReps) return say`${times}as many as you can${side}`;
   if (group.reps === null) return sets === null ? '' : countWords(sets, 'set');
-  const range = group.repsUpper !== null && group.repsUpper !== group.reps ? ` to ${group.repsUpper}` : '';
+  const range = group.repsUpper !== null && group.repsUpper !== group.reps ? say` to ${group.repsUpper}` : '';
   // "repetitions" is said where the × does not already say it.
-  const unit = sets === null ? ` ${group.reps === 1 && range === '' ? 'repetition' : 'repetitions'}` : '';
-  return `${times}${group.reps}${range}${unit}${side}`;
+  if (sets !== null) return `${times}${group.reps}${range}${side}`;
+  const one = group.reps === 1 && range === '';
+  return one ? say`${group.reps} repetition${side}` : say`${`${group.reps}${range}`} repetitions${side}`;
 }
 
 /** `leave 2 in reserve`, `leave 2 to 3 in reserve` for halves, `to the last good repetition` for none. */
 export function reserveWords(reserve: number): string {
-  if (reserve <= 0) return 'to the last good repetition';
+  if (reserve <= 0) return say('to the last good repetition');
   const whole = Math.floor(reserve);
-  if (whole !== reserve) return `leave ${whole} to ${whole + 1} in reserve`;
-  return `leave ${whole} in reserve`;
+  if (whole !== reserve) return say`leave ${whole} to ${whole + 1} in reserve`;
+  return say`leave ${whole} in reserve`;
 }
 
 function effortWords(group: ResolvedGroup): string | null {
   if (group.writtenReserve !== null) return reserveWords(group.writtenReserve);
-  if (group.writtenPercent !== null) return `${formatNumber(group.writtenPercent, 1)}% of estimated best`;
+  if (group.writtenPercent !== null) return say`${formatNumber(group.writtenPercent, 1)}% of estimated best`;
   return null;
 }
 
@@ -93,29 +96,29 @@ function effortWords(group: ResolvedGroup): string | null {
 function issueWords(issue: LoadIssue, reserve: number | null): string | null {
   const choose =
     reserve === null
-      ? 'Choose a light load with your coach.'
-      : `Choose a load with your coach that lets you ${reserveWords(reserve)}.`;
+      ? say('Choose a light load with your coach.')
+      : say`Choose a load with your coach that lets you ${reserveWords(reserve)}.`;
   switch (issue) {
     case 'no-max':
-      return `No earlier set to work from. ${choose}`;
+      return say`No earlier set to work from. ${choose}`;
     case 'estimate-too-heavy':
-      return `Too heavy to work out from an estimate. ${choose}`;
+      return say`Too heavy to work out from an estimate. ${choose}`;
     case 'beyond-curve':
-      return `Too many repetitions to work a load out. ${choose}`;
+      return say`Too many repetitions to work a load out. ${choose}`;
     case 'no-mass':
-      return `No body mass known. ${choose}`;
+      return say`No body mass known. ${choose}`;
     case 'no-kit':
-      return `No equipment known for this day. ${choose}`;
+      return say`No equipment known for this day. ${choose}`;
     case 'kit-lacks':
-      return 'Your equipment has nothing for this. Ask your coach.';
+      return say('Your equipment has nothing for this. Ask your coach.');
     case 'too-light':
-      return 'The lightest load here is too heavy for this. Ask your coach.';
+      return say('The lightest load here is too heavy for this. Ask your coach.');
     case 'lightest-used':
-      return 'The lightest load there is, a little more than asked for.';
+      return say('The lightest load there is, a little more than asked for.');
     case 'unknown-movement':
-      return 'Ask your coach what this is.';
+      return say('Ask your coach what this is.');
     case 'broken':
-      return 'This line of the plan could not be read. Ask your coach.';
+      return say('This line of the plan could not be read. Ask your coach.');
   }
 }
 
@@ -127,23 +130,23 @@ function barbellPlates(
 ): string | null {
   if (group.eachSideKg === null) return null;
   const bar = group.bar === null ? null : kit?.model.bars.find(({ name }) => name === group.bar);
-  const named = bar ? `on the ${formatMass(bar.kg, client.units)} bar (${group.bar})` : null;
-  if (group.eachSideKg.length === 0) return named ? `${named}, no plates` : 'the bar alone';
+  const named = bar ? say`on the ${formatMass(bar.kg, client.units)} bar (${group.bar})` : null;
+  if (group.eachSideKg.length === 0) return named ? say`${named}, no plates` : say('the bar alone');
   const plates = group.eachSideKg.map((kg) => formatNumber(fromKg(kg, marked))).join(' + ');
-  return `each side ${plates} ${marked}${named ? `, ${named}` : ''}`;
+  return say`each side ${plates} ${marked}${named ? `, ${named}` : ''}`;
 }
 
 function bodyweightLoad(kg: number | null, unit: MassUnit): string {
-  if (kg === null || kg === 0) return 'body weight';
+  if (kg === null || kg === 0) return say('body weight');
   return kg > 0
-    ? `body weight + ${formatMass(kg, unit)}`
-    : `body weight with ${formatMass(-kg, unit)} of help`;
+    ? say`body weight + ${formatMass(kg, unit)}`
+    : say`body weight with ${formatMass(-kg, unit)} of help`;
 }
 
 function loadWords(group: ResolvedGroup, cell: ResolvedCell): string | null {
   const { client, movement } = cell;
   const unit = client.units;
-  if (group.band !== null) return `${group.band} band`;
+  if (group.band !== null) return say`${group.band} band`;
   const kind = movement?.implement.kind ?? null;
   if (kind === 'bodyweight' || group.basis === 'bodyweight') {
     // Nobody needs to be told to take her body along on a walk.
@@ -153,11 +156,11 @@ function loadWords(group: ResolvedGroup, cell: ResolvedCell): string | null {
   const kg = group.loadKg;
   if (kg === null) return null;
   if (group.basis === 'pack' || kind === 'pack')
-    return kg === 0 ? 'empty pack' : `pack of ${formatMass(kg, unit)}`;
+    return kg === 0 ? say('empty pack') : say`pack of ${formatMass(kg, unit)}`;
   const mass = massWords(kg, unit, markedUnit(cell.kit, movement, unit));
-  if (kind === 'dumbbells') return `${mass} in each hand`;
-  if (kind === 'dumbbell') return `${mass} dumbbell`;
-  if (kind === 'kettlebell') return `${mass} kettlebell`;
+  if (kind === 'dumbbells') return say`${mass} in each hand`;
+  if (kind === 'dumbbell') return say`${mass} dumbbell`;
+  if (kind === 'kettlebell') return say`${mass} kettlebell`;
   return mass;
 }
 
@@ -184,9 +187,9 @@ export function workOf(cell: ResolvedCell, group: ResolvedGroup): Work {
 
 /** The word `provisional` and why, as a sentence. */
 function provisionalWords(reason: string | null): string {
-  if (reason === null || reason.trim() === '') return 'Provisional.';
+  if (reason === null || reason.trim() === '') return say('Provisional.');
   const sentence = reason.trim();
-  return `Provisional: ${sentence}${/[.!?]$/.test(sentence) ? '' : '.'}`;
+  return say`Provisional: ${sentence}${/[.!?]$/.test(sentence) ? '' : '.'}`;
 }
 
 /** More boxes than this leave no room for anything else. */

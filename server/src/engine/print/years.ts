@@ -1,5 +1,6 @@
 /** The years: one client's whole history in one view, for the coach. */
 
+import { said, say } from '../../../../grammar/say.js';
 import type { IsoDate } from '../dates.js';
 import type { Review } from '../history/review.js';
 import type { BestSet, YearOfTraining } from '../history/years.js';
@@ -46,12 +47,14 @@ const MOST_YEARS = 6;
 export function buildYears(review: Review, options: YearsOptions): Paper {
   const { client, today } = review;
   return {
-    title: `Years of ${client.name}`,
+    title: say`Years of ${client.name}`,
     page: options.size,
     landscape: true,
-    footer: [client.name, `years up to ${dateWords(today)}`, `printed ${dateWords(options.printedOn)}`].join(
-      ' · ',
-    ),
+    footer: [
+      client.name,
+      say`years up to ${dateWords(today)}`,
+      say`printed ${dateWords(options.printedOn)}`,
+    ].join(' · '),
     fontPt: options.large ? 16 : 9,
     onePage: false,
     leastFontPt: 7,
@@ -76,8 +79,8 @@ function pictures(review: Review, { size, large }: YearsOptions): PaperSection {
       ? []
       : [
           linesPicture(
-            'Body mass',
-            [{ name: 'Body mass', points: masses }],
+            say('Body mass'),
+            [{ name: say('Body mass'), points: masses }],
             dates,
             (kg) => massWords(kg, unit),
             half,
@@ -88,7 +91,7 @@ function pictures(review: Review, { size, large }: YearsOptions): PaperSection {
       ? []
       : [
           linesPicture(
-            'Estimated best, times body mass',
+            say('Estimated best, times body mass'),
             relative,
             dates,
             (times) => formatNumber(times, 2),
@@ -100,15 +103,17 @@ function pictures(review: Review, { size, large }: YearsOptions): PaperSection {
   const amounts = weeks.length === 0 ? [] : [volumePicture(weeks, unit, half), adherencePicture(weeks, half)];
   const nothing = strength.length + amounts.length + bodies.length === 0;
   return {
-    heading: `${review.client.name}: the years`,
-    aside: `${dateWords(dates.from)} to ${dateWords(review.today)}`,
-    notes: nothing ? ['Nothing is known of her yet: no log, no max and no session that has passed.'] : [],
+    heading: say`${review.client.name}: the years`,
+    aside: say`${dateWords(dates.from)} to ${dateWords(review.today)}`,
+    notes: nothing
+      ? [say('Nothing is known of her yet: no log, no max and no session that has passed.')]
+      : [],
     texts: [],
     blocks: [
-      ...section('Strength', strength.slice(0, FIRST_PICTURES)),
-      ...(strength.length === 0 ? [] : [{ kind: 'text', text: STRENGTH_LEGEND } as const]),
-      ...section('Work and body', [...amounts, ...bodies]),
-      ...section('More strength', strength.slice(FIRST_PICTURES)),
+      ...section(say('Strength'), strength.slice(0, FIRST_PICTURES)),
+      ...(strength.length === 0 ? [] : [{ kind: 'text', text: said(STRENGTH_LEGEND) } as const]),
+      ...section(say('Work and body'), [...amounts, ...bodies]),
+      ...section(say('More strength'), strength.slice(FIRST_PICTURES)),
     ],
     closing: [FOR_COACH],
   };
@@ -141,14 +146,17 @@ function relativeSeries(review: Review, masses: Series['points']): readonly Seri
 function tables(review: Review): PaperSection {
   const signOffs = [...review.client.signOffs].sort((a, b) => (a.date < b.date ? -1 : 1));
   return {
-    heading: `${review.client.name}: year by year`,
+    heading: say`${review.client.name}: year by year`,
     aside: countWords(review.years.length, 'year'),
     notes: [],
-    texts: review.between.map(
-      ({ kind, before, after, days }) =>
-        `${countWords(days, 'day')} ${kind === 'gap' ? 'without a program' : 'with two programs'} between ` +
-        `${before.follows.programName.text} (to ${dateWords(before.until)}) and ${after.follows.programName.text} (from ${dateWords(after.from)}).`,
-    ),
+    texts: review.between.map(({ kind, before, after, days }) => {
+      const one = say`${before.follows.programName.text} (to ${dateWords(before.until)})`;
+      const other = say`${after.follows.programName.text} (from ${dateWords(after.from)})`;
+      const length = countWords(days, 'day');
+      return kind === 'gap'
+        ? say`${length} without a program between ${one} and ${other}.`
+        : say`${length} with two programs between ${one} and ${other}.`;
+    }),
     blocks: [
       ...(review.years.length === 0 ? [] : [yearsTable(review), ...bestTables(review)]),
       ...(signOffs.length === 0
@@ -157,12 +165,12 @@ function tables(review: Review): PaperSection {
             {
               kind: 'table',
               table: {
-                name: 'Stages reached',
-                caption: { text: 'Stages reached', aside: "the coach's sign-offs" },
+                name: say('Stages reached'),
+                caption: { text: say('Stages reached'), aside: say("the coach's sign-offs") },
                 columns: [
-                  { title: 'Date', share: 0.3 },
-                  { title: 'Pattern', share: 0.35 },
-                  { title: 'Stage', share: 0.35 },
+                  { title: say('Date'), share: 0.3 },
+                  { title: say('Pattern'), share: 0.35 },
+                  { title: say('Stage'), share: 0.35 },
                 ],
                 rows: signOffs.map(
                   ({ date, pattern, stage, place }): Row => ({
@@ -187,14 +195,14 @@ function yearsTable({ years, client }: Review): Block {
   return {
     kind: 'table',
     table: {
-      name: 'Years',
+      name: say('Years'),
       columns: [
-        { title: 'Year', share: 0.1 },
-        { title: 'Sessions logged', share: 0.16 },
-        { title: `Volume-load, ${client.units}`, share: 0.2 },
-        { title: 'Adherence', share: 0.16 },
-        { title: 'Mean body mass', share: 0.16 },
-        { title: 'Signed off', share: 0.22 },
+        { title: say('Year'), share: 0.1 },
+        { title: say('Sessions logged'), share: 0.16 },
+        { title: say`Volume-load, ${client.units}`, share: 0.2 },
+        { title: say('Adherence'), share: 0.16 },
+        { title: say('Mean body mass'), share: 0.16 },
+        { title: say('Signed off'), share: 0.22 },
       ],
       rows: years.map(
         (year): Row => ({
@@ -203,11 +211,17 @@ function yearsTable({ years, client }: Review): Block {
             partsOf('big', String(year.year)),
             partsOf('plain', formatNumber(year.sessionsLogged)),
             partsOf('plain', formatMass(Math.round(year.volumeLoadKg), client.units)),
-            partsOf('plain', year.adherence === null ? 'none planned' : formatPercent(year.adherence, 0)),
-            partsOf('plain', year.massKg === null ? 'not written' : massWords(year.massKg, client.units)),
             partsOf(
               'plain',
-              listWords(year.stages.map(({ stage, pattern }) => `${stage} ${pattern}`)) || 'none',
+              year.adherence === null ? say('none planned') : formatPercent(year.adherence, 0),
+            ),
+            partsOf(
+              'plain',
+              year.massKg === null ? say('not written') : massWords(year.massKg, client.units),
+            ),
+            partsOf(
+              'plain',
+              listWords(year.stages.map(({ stage, pattern }) => `${stage} ${pattern}`)) || say('none'),
             ),
           ],
         }),
@@ -240,10 +254,10 @@ function bestTables({ years, client }: Review): readonly Block[] {
     tables.push({
       kind: 'table',
       table: {
-        name: `Best sets, ${yearsText(shown)}`,
-        caption: { text: 'Best sets by year', aside: yearsText(shown) },
+        name: say`Best sets, ${yearsText(shown)}`,
+        caption: { text: say('Best sets by year'), aside: yearsText(shown) },
         columns: [
-          { title: 'Movement', share: 0.2 },
+          { title: say('Movement'), share: 0.2 },
           ...shown.map(({ year }) => ({ title: String(year), share })),
         ],
         rows,
@@ -255,18 +269,18 @@ function bestTables({ years, client }: Review): readonly Block[] {
 
 function yearsText(years: readonly YearOfTraining[]): string {
   const [first, last] = [years[0]?.year, years[years.length - 1]?.year];
-  return first === last ? String(first) : `${first} to ${last}`;
+  return first === last ? String(first) : say`${first} to ${last}`;
 }
 
 function bestParts(best: BestSet | undefined, unit: 'kg' | 'lb') {
-  if (!best) return partsOf('small', 'none');
-  const relative = best.perBodyMass === null ? '' : `, ${formatNumber(best.perBodyMass)} × body mass`;
+  if (!best) return partsOf('small', say('none'));
+  const relative = best.perBodyMass === null ? '' : say`, ${formatNumber(best.perBodyMass)} × body mass`;
   return placed(best.place, [
     ...partsOf('plain', `${formatMass(best.loadKg, unit)} × ${formatNumber(best.reps)}`),
     ...partsOf(
       'small',
-      `${formatNumber(best.reserve, 1)} left, ${dateWords(best.date)}`,
-      `estimated best ${massWords(best.estimatedOneRepMaxKg, unit)}${relative}`,
+      say`${formatNumber(best.reserve, 1)} left, ${dateWords(best.date)}`,
+      say`estimated best ${massWords(best.estimatedOneRepMaxKg, unit)}${relative}`,
     ),
   ]);
 }

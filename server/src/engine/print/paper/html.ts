@@ -1,7 +1,9 @@
 /** A document as one HTML file that needs nothing else: no script, no font, no picture from outside. */
 
+import { textLanguage } from '../../../../../grammar/say.js';
 import type { Picture } from '../../plots/svg.js';
-import { cssString, html, type Markup, raw } from '../markup.js';
+import { countOf } from '../../words.js';
+import { cssString, html, type Markup, pageCounter, raw } from '../markup.js';
 import { type HtmlParts, type HtmlPartsOptions, noSource, type SourceMark, sourceData } from '../source.js';
 import {
   type Block,
@@ -18,7 +20,7 @@ import { PAPER_STYLES } from './styles.js';
 export function paperToHtml(paper: Paper): string {
   const { title, css, body } = paperParts(paper);
   return `<!doctype html>\n${
-    html`<html lang="en">
+    html`<html lang="${textLanguage()}">
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
@@ -41,7 +43,7 @@ ${raw(body)}
 export function paperParts(paper: Paper, { sources = false }: HtmlPartsOptions = {}): HtmlParts {
   const [width, height] = PAGE_POINTS[paper.page];
   const size = paper.landscape ? `${height}pt ${width}pt` : `${width}pt ${height}pt`;
-  const page = `@page { size: ${size}; margin: 24pt 24pt 34pt; @bottom-left { content: ${cssString(paper.footer)} } }
+  const page = `@page { size: ${size}; margin: 24pt 24pt 34pt; @bottom-left { content: ${cssString(paper.footer)} } @bottom-right { content: ${pageCounter()} } }
 :root { --font: ${paper.fontPt}pt; --page: ${paper.landscape ? height : width}pt }`;
   const mark = sources ? sourceData : noSource;
   const body = html`<main>
@@ -143,7 +145,7 @@ function partMarkup(part: Part, mark: SourceMark): Markup {
     case 'picture':
       return pictureMarkup(part.picture);
     case 'boxes':
-      return html`<span class="boxes" role="img" aria-label="${part.count} empty ${part.count === 1 ? 'box' : 'boxes'}">${Array.from(
+      return html`<span class="boxes" role="img" aria-label="${countOf(part.count, 'empty box', 'empty boxes')}">${Array.from(
         { length: part.count },
         () => html`<i class="box"></i>`,
       )}</span>`;

@@ -3,6 +3,7 @@
 import type { CanvasElement, Column, Content, TableCell, TDocumentDefinitions } from 'pdfmake/interfaces';
 import type { Picture, Shape } from '../../plots/svg.js';
 import type { Structure } from '../structure.js';
+import { say, textLanguage } from '../../../../../grammar/say.js';
 import {
   type Block,
   PAGE_POINTS,
@@ -34,7 +35,7 @@ export function paperToPdfDefinition(paper: Paper, createdAt: Date): TDocumentDe
     pageSize: { width, height },
     pageMargins: [MARGIN_PT, 24, MARGIN_PT, 34],
     version: '1.7',
-    language: 'en',
+    language: textLanguage(),
     displayTitle: true,
     info: { title: paper.title, creator: 'Stave', producer: 'Stave', creationDate: createdAt },
     defaultStyle: { font: 'Plan', fontSize: paper.fontPt, lineHeight: 1.08 },
@@ -42,7 +43,7 @@ export function paperToPdfDefinition(paper: Paper, createdAt: Date): TDocumentDe
       margin: [MARGIN_PT, 8, MARGIN_PT, 0],
       columns: [
         { text: paper.footer, fontSize: 7.5, color: GREY, width: '*' },
-        { text: `page ${page} of ${pages}`, fontSize: 7.5, color: GREY, alignment: 'right', width: 70 },
+        { text: say`page ${page} of ${pages}`, fontSize: 7.5, color: GREY, alignment: 'right', width: 70 },
       ],
     }),
     content: paper.sections.map((section, index) => sectionContent(section, index, setting)),

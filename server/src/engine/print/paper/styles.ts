@@ -44,7 +44,7 @@ tr.words td { font-style: italic }
 .running { max-width: max(40rem, var(--page)); margin: 0 auto; padding: 0 1rem 1.5rem; color: var(--soft); font-size: 8pt; overflow-wrap: anywhere }
 @media print {
   @page { @bottom-left { font: 7.5pt system-ui, "DejaVu Sans", sans-serif; color: #444 }
-    @bottom-right { content: "page " counter(page) " of " counter(pages); font: 7.5pt system-ui, "DejaVu Sans", sans-serif; color: #444 } }
+    @bottom-right { font: 7.5pt system-ui, "DejaVu Sans", sans-serif; color: #444 } }
   main { max-width: none; padding: 0; font-size: var(--font) }
   .running { display: none }
   section + section { break-before: page; margin-top: 0 }

@@ -35,7 +35,7 @@ function limit(stage: StageName, body: 'lower' | 'upper', percent: number): Rule
     default: percent,
     least: 1,
     most: 30,
-    what: `most that a load may rise in a week in ${WORDS[stage]} work of the ${body} body, in per cent`,
+    what: `most that a load may rise in a week in ${WORDS[stage][body]}, in per cent`,
   };
 }
 

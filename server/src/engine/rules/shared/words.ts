@@ -11,7 +11,7 @@ export { capitalised as sentence, countOf, listOf } from '../../words.js';
 
 /** `Heron's`, `Curlews'`. */
 export function possessive(name: string): string {
-  return name.endsWith('s') ? `${name}'` : say`${name}'s`;
+  return name.endsWith('s') ? say`${name}'` : say`${name}'s`;
 }
 
 /** Sets and reps as a coach says them: `3×6`, `3×6–8`, `3×max`, `3×30 s`, `4×20 m`. */
