@@ -1,8 +1,8 @@
 import type { AimName, PatternName } from '../../../../grammar/index.js';
 import { later, said, say } from '../../../../grammar/say.js';
-import type { Block, ClientPlan, ResolvedCell, ResolvedGroup } from '../model.js';
+import type { Block, ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatPercent } from '../numbers.js';
-import type { RawFinding, Rule } from '../ruleForm.js';
+import type { BlockPlan, RawFinding, Rule } from '../ruleForm.js';
 import { planWeeks } from './shared/cells.js';
 import { onLine } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
@@ -58,7 +58,7 @@ interface Counted {
 }
 
 /** Working sets of each block, and those that serve the aim. Learning, deload and return weeks do not count. */
-function countSets(plan: ClientPlan, service: Service, aim: AimName): ReadonlyMap<Block, Counted> {
+function countSets(plan: BlockPlan, service: Service, aim: AimName): ReadonlyMap<Block, Counted> {
   const counts = new Map<Block, Counted>();
   for (const week of planWeeks(plan)) {
     if (week.deload || week.block.stage === 'learn' || week.program.aim !== aim) continue;
@@ -98,7 +98,7 @@ export const aimMismatch: Rule = {
   example: files('back squat: 4x5 r2'),
   better: files('back squat: 3x14 r3'),
   fix: 'Write the dose that serves the aim, or state the aim that the block has.',
-  checkPlan(plan) {
+  checkBlock(plan) {
     const findings: RawFinding[] = [];
     for (const program of new Set(plan.sessions.map((session) => session.program))) {
       const aim = program.aim;
