@@ -12,7 +12,7 @@ import type {
   Severity,
   World,
 } from './model.js';
-import type { RawFinding, Rule, RuleContext } from './ruleForm.js';
+import type { BlockPlan, BlockWorld, RawFinding, Rule, RuleContext } from './ruleForm.js';
 import { RULES } from './rules/index.js';
 import { nearestName } from './rules/shared/nearest.js';
 import { countOf } from './rules/shared/words.js';
@@ -30,12 +30,13 @@ export interface CodedFinding extends Omit<RawFinding, 'cell' | 'scope' | 'log'>
 
 const WORLD_RULES = RULES.filter((rule) => rule.checkWorld);
 const LOG_RULES = RULES.filter((rule) => rule.checkLogs);
+const BLOCK_RULES = RULES.filter((rule) => rule.checkBlock);
 const PLAN_RULES = RULES.filter((rule) => rule.checkPlan);
 
-/** What is found, and the `allow` lines that silenced something. */
+/** What is found, and where the `allow` lines stand that silenced something. */
 export interface Sifted {
-  readonly findings: CodedFinding[];
-  readonly used: ReadonlySet<AllowNode>;
+  readonly findings: readonly CodedFinding[];
+  readonly used: readonly Place[];
 }
 
 /** Which findings are wanted: other files may have other settings, and rules that are off need not be asked. */
@@ -68,7 +69,7 @@ export function logFindings(
   { isAsked, isSkipped }: Wanted = EVERYTHING,
 ): Sifted {
   const findings: CodedFinding[] = [];
-  const used = new Set<AllowNode>();
+  const used = new Set<Place>();
   for (const rule of LOG_RULES) {
     if (isSkipped(rule.code)) continue;
     for (const raw of rule.checkLogs?.(logs, client, world, context) ?? []) {
@@ -78,38 +79,58 @@ export function logFindings(
       for (const allow of allows) used.add(allow);
     }
   }
-  return { findings, used };
+  return { findings, used: [...used] };
 }
 
-/** The `allow` lines of a code that reach a finding in a log. */
-function allowsOfLog({ log }: RawFinding, client: Client | null, code: string): AllowNode[] {
-  const ofClient = (client?.allows ?? []).map(({ node }) => node);
-  return [...(log?.allows ?? []), ...ofClient].filter((allow) => allow.code.value === code);
+/** Places of the `allow` lines of a code that reach a finding in a log. */
+function allowsOfLog({ log, place }: RawFinding, client: Client | null, code: string): Place[] {
+  const ofLog = (log?.allows ?? []).filter((allow) => allow.code.value === code);
+  const ofClient = (client?.allows ?? []).filter((allow) => allow.code === code);
+  return [...ofLog.map(({ span }) => ({ file: place.file, span })), ...ofClient.map((allow) => allow.place)];
 }
 
 /**
- * What the rules find in one client's plan, less what `allow` lines of the client, her groups, the program, block,
- * day, circuit or row silence. `used` are the `allow` lines that silenced something. Only findings in files that
- * `isAsked` takes count, because other files may have other settings.
+ * What the rules on blocks find in one block of a client, less what `allow` lines of the client, her groups, the
+ * program, block, day, circuit or row silence. Only findings in files that `isAsked` takes count, because other files
+ * may have other settings.
  */
-export function clientFindings(
+export function blockFindings(
+  part: BlockPlan,
+  world: BlockWorld,
+  context: RuleContext,
+  wanted: Wanted = EVERYTHING,
+): Sifted {
+  return siftedOf(part.client, BLOCK_RULES, (rule) => rule.checkBlock?.(part, world, context), wanted);
+}
+
+/** The same for the rules that need the whole plan. */
+export function planFindings(
   plan: ClientPlan,
   world: World,
   context: RuleContext,
-  { isAsked, isSkipped }: Wanted = EVERYTHING,
+  wanted: Wanted = EVERYTHING,
+): Sifted {
+  return siftedOf(plan.client, PLAN_RULES, (rule) => rule.checkPlan?.(plan, world, context), wanted);
+}
+
+function siftedOf(
+  client: Client,
+  rules: readonly Rule[],
+  check: (rule: Rule) => readonly RawFinding[] | undefined,
+  { isAsked, isSkipped }: Wanted,
 ): Sifted {
   const findings: CodedFinding[] = [];
-  const used = new Set<AllowNode>();
-  for (const rule of PLAN_RULES) {
+  const used = new Set<Place>();
+  for (const rule of rules) {
     if (isSkipped(rule.code)) continue;
-    for (const raw of rule.checkPlan?.(plan, world, context) ?? []) {
+    for (const raw of check(rule) ?? []) {
       if (!isAsked(raw.place.file)) continue;
-      const allows = allowsFor(plan, raw, rule.code);
-      if (allows.length === 0) findings.push(coded(rule, raw, plan.client.name));
+      const allows = allowsFor(client, raw, rule.code);
+      if (allows.length === 0) findings.push(coded(rule, raw, client.name));
       for (const allow of allows) used.add(allow);
     }
   }
-  return { findings, used };
+  return { findings, used: [...used] };
 }
 
 function coded(rule: Rule, raw: RawFinding, clientName: string | null = null): CodedFinding {
@@ -117,34 +138,37 @@ function coded(rule: Rule, raw: RawFinding, clientName: string | null = null): C
   return { ...rest, code: rule.code, rule, clientName, date: cell?.date ?? '' };
 }
 
-/** The `allow` lines of a code that reach a finding. Rows hold those of their circuit, clients those of their groups. */
-function allowsFor(plan: ClientPlan, { cell, scope }: RawFinding, code: string): readonly AllowNode[] {
+/** Places of the `allow` lines that reach a finding. Rows hold those of their circuit, clients those of their groups. */
+function allowsFor(client: Client, { cell, scope }: RawFinding, code: string): readonly Place[] {
   const program = cell?.program ?? scope?.program;
   const block = cell?.block ?? scope?.block;
   const day = cell?.day ?? scope?.day;
-  const nodes: AllowNode[] = [];
+  const places: Place[] = [];
   const add = (allows: readonly PlacedAllow[] | undefined) => {
-    for (const allow of allows ?? []) if (allow.code === code) nodes.push(allow.node);
+    for (const allow of allows ?? []) if (allow.code === code) places.push(allow.place);
   };
   add(cell?.row.allows);
   add(day?.allows);
   add(block?.allows);
-  add(plan.client.allows);
-  for (const allow of program?.node.allows ?? []) if (allow.code.value === code) nodes.push(allow);
-  return nodes;
+  add(client.allows);
+  for (const allow of program?.node.allows ?? []) {
+    if (program && allow.code.value === code) places.push({ file: program.place.file, span: allow.span });
+  }
+  return places;
 }
 
 /** `allow` lines of a file that silence nothing in anybody's plan, or whose code no rule has. */
 export function unusedAllows(
   world: World,
-  used: ReadonlySet<AllowNode>,
+  used: readonly Place[],
   file: string,
   text: string,
 ): CodedFinding[] {
   // Most files have no such line, and need not be looked through.
   if (!mayAllow(text)) return [];
+  const starts = new Set(used.flatMap((place) => (place.file === file ? [place.span.start] : [])));
   return everyAllow(world, file)
-    .filter(({ node }) => !used.has(node))
+    .filter(({ node }) => !starts.has(node.span.start))
     .map(({ node, file }) => coded(unusedAllow, unusedFinding(node, file, text)));
 }
 

@@ -194,8 +194,18 @@ export interface Block {
   readonly days: readonly Day[];
   readonly allows: readonly PlacedAllow[];
   readonly texts: readonly string[];
+  /** Everything that it follows from: its own lines, and those of the blocks that it is like, the nearest first. */
+  readonly sources: readonly BlockSource[];
   readonly node: BlockNode;
   readonly place: Place;
+}
+
+/** A block as written, and the file that it is written in. */
+export interface BlockSource {
+  readonly file: string;
+  /** The text of the file. */
+  readonly text: string;
+  readonly node: BlockNode;
 }
 
 export interface Day {

@@ -53,8 +53,25 @@ export interface Rule {
     world: Pick<World, 'movements'>,
     context: RuleContext,
   ) => readonly RawFinding[];
-  /** Looks at one client's plan; findings of several clients at one place become one. */
+  /**
+   * Looks at what one client does in one block; findings of several clients at one place become one. What is found is
+   * kept, and moved with the text, as long as the block and everything else that may be read here stay the same: so
+   * nothing of other blocks may be looked at, nor of other clients.
+   */
+  readonly checkBlock?: (part: BlockPlan, world: BlockWorld, context: RuleContext) => readonly RawFinding[];
+  /** The same for what needs the whole plan. Asked again after every change of it, so it has to be quick. */
   readonly checkPlan?: (plan: ClientPlan, world: World, context: RuleContext) => readonly RawFinding[];
+}
+
+/** What one client does in one block: her sessions of it in order of date. */
+export type BlockPlan = Pick<ClientPlan, 'client' | 'sessions'>;
+
+/** What a rule may read besides the block: of kits those of its cells, and of clients the one of the plan. */
+export type BlockWorld = Pick<World, 'movements'>;
+
+/** Whether a rule looks at what clients do, so that `allow` works in clients and programs. */
+export function looksAtPlans(rule: Rule): boolean {
+  return rule.checkPlan !== undefined || rule.checkBlock !== undefined;
 }
 
 /** A number of a rule that can be set, with the unit in its name: `maxPercent`, `restSeconds`. */

@@ -1,5 +1,5 @@
 import { formatNumber } from './numbers.js';
-import type { Rule } from './ruleForm.js';
+import { looksAtPlans, type Rule } from './ruleForm.js';
 
 /** The page of a rule, for the reference (Markdown) and for reading in a terminal (plain text). */
 
@@ -38,7 +38,7 @@ function controlText(rule: Rule): string {
 function allowText(rule: Rule): string {
   const places = [
     ...(rule.inLogs ? ['in the log, its client or her group'] : []),
-    ...(rule.checkPlan ? ['in a client, group, program, block, day or circuit, or under a row'] : []),
+    ...(looksAtPlans(rule) ? ['in a client, group, program, block, day or circuit, or under a row'] : []),
   ];
   return places.length === 0
     ? 'An `allow` line cannot silence it: what it is about has to be put right.'

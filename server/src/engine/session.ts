@@ -1,5 +1,4 @@
 import {
-  type AllowNode,
   type FileTree,
   LineCache,
   type Outcome,
@@ -9,17 +8,20 @@ import {
 } from '../../../grammar/index.js';
 import type { NameUse } from './bind/names.js';
 import { WorldBinder } from './bind/world.js';
+import { BlockFindings } from './blockFindings.js';
 import {
+  blockFindings,
   type CodedFinding,
-  clientFindings,
   joinFindings,
   logFindings,
   mayAllow,
+  planFindings,
   type Sifted,
   unusedAllows,
   type Wanted,
   worldFindings,
 } from './findings.js';
+import { cellsByFile, clientsByFile, followerCounts } from './followers.js';
 import { criteriaUnder, type SignOffCriteria } from './history/signOffCriteria.js';
 import type {
   Client,
@@ -28,7 +30,7 @@ import type {
   LogEntry,
   NameKind,
   Occurrence,
-  Program,
+  Place,
   ReasonStep,
   ResolvedCell,
   Severity,
@@ -124,7 +126,8 @@ interface KeptPlan {
 interface KeptFindings {
   readonly inputs: readonly unknown[];
   readonly byFile: ReadonlyMap<string, readonly CodedFinding[]>;
-  readonly used: ReadonlySet<AllowNode>;
+  /** Where the `allow` lines stand that silenced something. */
+  readonly used: readonly Place[];
 }
 
 /**
@@ -143,6 +146,7 @@ class Session implements EngineSession {
   /** By client, the one asked for last at the end. */
   readonly #plans = new Map<string, KeptPlan>();
   readonly #found = new Map<string, KeptFindings>();
+  readonly #foundInBlocks = new BlockFindings();
   readonly #foundInLogs = new Map<string, KeptFindings>();
   #asking: RuleAsking | null = null;
   #skipped: { readonly key: string; readonly codes: ReadonlySet<string> } | null = null;
@@ -154,6 +158,7 @@ class Session implements EngineSession {
   #ordered: readonly string[] | null = null;
   #general: ReadonlyMap<string, readonly CodedFinding[]> | null = null;
   #clientsByFile: ReadonlyMap<string, readonly Client[]> | null = null;
+  #followerCounts: ReadonlyMap<string, number> | null = null;
 
   constructor(options: SessionOptions) {
     this.#options = options;
@@ -165,6 +170,7 @@ class Session implements EngineSession {
     this.#skipped = null;
     this.#general = null;
     this.#found.clear();
+    this.#foundInBlocks.clear();
     this.#foundInLogs.clear();
   }
 
@@ -212,6 +218,7 @@ class Session implements EngineSession {
     this.#world = null;
     this.#general = null;
     this.#clientsByFile = null;
+    this.#followerCounts = null;
   }
 
   files(): readonly string[] {
@@ -234,7 +241,7 @@ class Session implements EngineSession {
       this.#world = this.#binder.bind(
         new Map(this.#ordered.map((file) => [file, boundFile(this.#files.get(file) as SourceFile)])),
       );
-      for (const kept of [this.#plans, this.#found]) {
+      for (const kept of [this.#plans, this.#found, this.#foundInBlocks]) {
         for (const key of kept.keys()) if (!this.#world.clients.has(key)) kept.delete(key);
       }
       for (const key of this.#foundInLogs.keys()) {
@@ -294,7 +301,7 @@ class Session implements EngineSession {
     if (mayAllow(source.text)) {
       // A line of a client may silence what stands in a log elsewhere.
       const ofClients = clients.map((client) => this.#logFindings(client.key));
-      const used = new Set([...own, ...inLogs, ...ofClients].flatMap((each) => [...each.used]));
+      const used = [...own, ...inLogs, ...ofClients].flatMap((each) => each.used);
       found.push(...unusedAllows(this.world(), used, file, source.text));
     }
     found.push(...own.flatMap((each) => each.byFile.get(file) ?? []));
@@ -380,12 +387,24 @@ class Session implements EngineSession {
 
   /** Everything that a client's plan is worked out from. */
   #inputs(client: Client): readonly unknown[] {
-    const world = this.world();
+    const { programs } = this.world();
+    return [client, ...this.#around(client), ...client.follows.map((line) => programs.get(line.program))];
+  }
+
+  /** What she trains with. */
+  #around(client: Client): readonly unknown[] {
+    const { movements, kits } = this.world();
+    return [movements, ...client.trainsAt.map((line) => kits.get(line.kit))];
+  }
+
+  /** What rules on a plan may say of others: the names of all kits, and whether anybody else follows her programs. */
+  #others(client: Client): readonly unknown[] {
+    const { kits, clients } = this.world();
+    this.#followerCounts ??= followerCounts(clients.values());
+    const counts = this.#followerCounts;
     return [
-      client,
-      world.movements,
-      ...client.trainsAt.map((line) => world.kits.get(line.kit)),
-      ...client.follows.map((line) => world.programs.get(line.program)),
+      [...kits.values()].map(({ name }) => name).join('\n'),
+      ...client.follows.map(({ program }) => (counts.get(program) ?? 0) > 1),
     ];
   }
 
@@ -416,13 +435,17 @@ class Session implements EngineSession {
   }
 
   #clientFindings(client: Client): KeptFindings {
-    const inputs = [...this.#inputs(client), this.#rulesSkipped().key];
+    const ofBlocks = [client, ...this.#around(client), this.#rulesSkipped().key];
+    const inputs = [...this.#inputs(client), ...ofBlocks, ...this.#others(client)];
     const before = this.#found.get(client.key);
     if (before && same(before.inputs, inputs)) return before;
+    const world = this.world();
     const { plan } = this.#kept(client);
-    const fresh = this.#sifted(inputs, (context, wanted) =>
-      clientFindings(plan, this.world(), context, wanted),
+    const ofPlan = this.#asked((context, wanted) => planFindings(plan, world, context, wanted));
+    const inBlocks = this.#foundInBlocks.of(plan, ofBlocks, (part) =>
+      joined(this.#asked((context, wanted) => blockFindings(part, world, context, wanted))),
     );
+    const fresh = { inputs, ...foundIn([...inBlocks, ...ofPlan]) };
     this.#found.set(client.key, fresh);
     this.#forgetOldest(1);
     return fresh;
@@ -435,21 +458,15 @@ class Session implements EngineSession {
     const inputs = [client, logs, movements, this.#rulesSkipped().key];
     const before = this.#foundInLogs.get(clientKey);
     if (before && same(before.inputs, inputs)) return before;
-    const fresh = this.#sifted(inputs, (context, wanted) =>
-      logFindings(logs, client, { movements }, context, wanted),
-    );
+    const found = this.#asked((context, wanted) => logFindings(logs, client, { movements }, context, wanted));
+    const fresh = { inputs, ...foundIn(found) };
     this.#foundInLogs.set(clientKey, fresh);
     return fresh;
   }
 
   /** Asks rules under the options of all files. */
-  #sifted(inputs: readonly unknown[], ask: (context: RuleContext, wanted: Wanted) => Sifted): KeptFindings {
-    const sifted = this.#rulesAsked().contexts.map(({ files, context }) => ask(context, this.#wanted(files)));
-    return {
-      inputs,
-      byFile: byFile(sifted.flatMap(({ findings }) => findings)),
-      used: new Set(sifted.flatMap(({ used }) => [...used])),
-    };
+  #asked(ask: (context: RuleContext, wanted: Wanted) => Sifted): readonly Sifted[] {
+    return this.#rulesAsked().contexts.map(({ files, context }) => ask(context, this.#wanted(files)));
   }
 
   #wanted(files: ReadonlySet<string> | null): Wanted {
@@ -485,67 +502,24 @@ class Session implements EngineSession {
   }
 }
 
+function joined(sifted: readonly Sifted[]): Sifted {
+  if (sifted.length === 1) return sifted[0] as Sifted;
+  return {
+    findings: sifted.flatMap(({ findings }) => findings),
+    used: sifted.flatMap(({ used }) => used),
+  };
+}
+
+function foundIn(sifted: readonly Sifted[]): Omit<KeptFindings, 'inputs'> {
+  const { findings, used } = joined(sifted);
+  return { byFile: byFile(findings), used };
+}
+
 function boundFile({ text, outcome }: SourceFile) {
   return { text, tree: outcome.value };
 }
 
 const NO_LOGS: readonly LogEntry[] = [];
-
-/** Clients of whom something stands in a file, in the order in which they are written. */
-function clientsByFile(world: World): Map<string, Client[]> {
-  const found = new Map<string, Client[]>();
-  for (const client of world.clients.values()) {
-    const files = new Set(client.nodes.map(({ file }) => file));
-    for (const { place } of client.allows) files.add(place.file);
-    for (const { program: key, place } of client.follows) {
-      files.add(place.file);
-      const program = world.programs.get(key);
-      for (const file of program ? filesOf(program) : []) files.add(file);
-    }
-    for (const file of files) {
-      const own = found.get(file);
-      if (own) own.push(client);
-      else found.set(file, [client]);
-    }
-  }
-  return found;
-}
-
-/** All cells of a plan by the file in which their row is written. */
-function cellsByFile(plan: ClientPlan): Map<string, ResolvedCell[]> {
-  const found = new Map<string, ResolvedCell[]>();
-  for (const session of plan.sessions) {
-    for (const cell of session.cells) {
-      const list = found.get(cell.row.place.file);
-      if (list) list.push(cell);
-      else found.set(cell.row.place.file, [cell]);
-    }
-  }
-  return found;
-}
-
-const filesByProgram = new WeakMap<Program, ReadonlySet<string>>();
-
-/** Files in which lines of a program stand: its own, and those that its blocks are like. */
-function filesOf(program: Program): ReadonlySet<string> {
-  let files = filesByProgram.get(program);
-  if (!files) {
-    const found = new Set([program.place.file]);
-    for (const block of program.blocks) {
-      for (const day of block.days) {
-        found.add(day.place.file);
-        for (const allow of day.allows) found.add(allow.place.file);
-        for (const row of day.rows) {
-          found.add(row.place.file);
-          for (const allow of row.allows) found.add(allow.place.file);
-        }
-      }
-    }
-    files = found;
-    filesByProgram.set(program, files);
-  }
-  return files;
-}
 
 function same(a: readonly unknown[], b: readonly unknown[]): boolean {
   return a.length === b.length && a.every((value, index) => value === b[index]);

@@ -62,6 +62,7 @@ interface LooseBlock {
   readonly factor: number;
   readonly effort: BlockNode['effort'];
   readonly days: readonly LooseDay[];
+  readonly sources: Block['sources'];
 }
 
 export function placedAllows(allows: readonly AllowNode[], file: string): PlacedAllow[] {
@@ -193,6 +194,7 @@ export function bindProgram(
         factor: 1,
         effort: node.effort,
         days: node.days.map((day) => looseDay(day, owner)),
+        sources: [{ file: owner.file, text: owner.text, node }],
       };
     }
     const likePlace: Place = { file: owner.file, span: node.like.span };
@@ -229,6 +231,7 @@ export function bindProgram(
       factor: older.factor * (1 + (node.likeChangePercent?.value ?? 0) / 100),
       effort: node.effort ?? older.effort,
       days: mergeDays(older.days, node.days, owner),
+      sources: [{ file: owner.file, text: owner.text, node }, ...older.sources],
     };
   };
   const blocks = part.node.blocks.flatMap((node, index): Block[] => {
@@ -312,6 +315,7 @@ function bindBlock(node: BlockNode, index: number, loose: LooseBlock, file: stri
     days,
     allows: placedAllows(node.allows, file),
     texts: node.texts.map((text) => text.text.text),
+    sources: loose.sources,
     node,
     place: { file, span: node.name.span },
   };

@@ -1,8 +1,8 @@
 /** The kinds of documents, in the order in which they are offered. */
 
+import { later } from '../../../../grammar/say.js';
 import { sessionReview, sessionRoster } from '../history/kept.js';
 import type { Review } from '../history/review.js';
-import { later } from '../../../../grammar/say.js';
 import type { ClientPlan, IsoDate, Session } from '../model.js';
 import { buildPlanDocument } from '../print/build.js';
 import { buildCards } from '../print/card.js';

@@ -1,7 +1,7 @@
 import { said, say } from '../../../../grammar/say.js';
-import type { Block, ClientPlan } from '../model.js';
+import type { Block } from '../model.js';
 import { formatNumber, formatPercent } from '../numbers.js';
-import type { RawFinding, Rule, RuleContext, RuleOption } from '../ruleForm.js';
+import type { BlockPlan, RawFinding, Rule, RuleContext, RuleOption } from '../ruleForm.js';
 import { isLift, mayBeNovice, SERVICES, type Service, setsOf } from './shared/aims.js';
 import { cellsOf, type PlanWeek, planWeeks } from './shared/cells.js';
 import { onLine } from './shared/found.js';
@@ -34,7 +34,7 @@ interface Counted {
 }
 
 /** The weeks of each block that are judged. Learning, deload and return weeks do not count. */
-function judgedWeeks(plan: ClientPlan): ReadonlyMap<Block, readonly PlanWeek[]> {
+function judgedWeeks(plan: BlockPlan): ReadonlyMap<Block, readonly PlanWeek[]> {
   const blocks = new Map<Block, PlanWeek[]>();
   for (const week of planWeeks(plan)) {
     if (week.deload || week.block.stage === 'learn' || week.program.aim === null) continue;
@@ -116,7 +116,7 @@ export const aimMismatch: Rule = {
   example: files('back squat: 4x5 r2'),
   better: files('back squat: 3x14 r3'),
   fix: 'Write the dose that serves the aim, or state the aim that the block has.',
-  checkPlan(plan, _world, context) {
+  checkBlock(plan, _world, context) {
     const findings: RawFinding[] = [];
     for (const [block, weeks] of judgedWeeks(plan)) {
       const short = shortOf(weeks, context);

@@ -1,7 +1,7 @@
 import { say } from '../../../../grammar/say.js';
 import { isWithin } from '../dates.js';
-import type { Avoid, ResolvedCell, World } from '../model.js';
-import type { RawFinding, Rule } from '../ruleForm.js';
+import type { Avoid, ResolvedCell } from '../model.js';
+import type { BlockWorld, RawFinding, Rule } from '../ruleForm.js';
 import { stageAllows } from '../stages.js';
 import { rowRuns } from './shared/cells.js';
 import { addClientLine, easierWithin, fixesOf, kitHas } from './shared/fixes.js';
@@ -21,7 +21,7 @@ function avoidOf(cell: ResolvedCell): Avoid | null {
   );
 }
 
-function findingOf(world: World, avoid: Avoid, cells: readonly ResolvedCell[]): RawFinding {
+function findingOf(world: BlockWorld, avoid: Avoid, cells: readonly ResolvedCell[]): RawFinding {
   const first = cells[0] as ResolvedCell;
   const { client } = first;
   const name = movementText(first);
@@ -88,7 +88,7 @@ export const avoided: Rule = {
   better: files('\n  swap: low hop, to heel drop, 3x10, from 2026-12-01 until 2027-02-01, "ankle"'),
   fix: 'Swap the movement for this client. Where an easier movement is allowed, the quick fix writes the "swap:" line.',
   caution: 'What is to be avoided, and for how long, is decided by a qualified professional.',
-  checkPlan(plan, world) {
+  checkBlock(plan, world) {
     if (plan.client.avoids.length === 0) return [];
     const findings: RawFinding[] = [];
     for (const run of rowRuns(plan)) {

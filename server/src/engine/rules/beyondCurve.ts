@@ -33,7 +33,7 @@ export const beyondCurve: Rule = {
   example: files('box squat: 2x18 r4'),
   better: files('box squat: 2x12 r4'),
   fix: 'Write fewer reps, or a load of your own for such light work.',
-  checkPlan: (plan) =>
+  checkBlock: (plan) =>
     eachRow(
       plan,
       (group) => group.issue === 'beyond-curve',

@@ -1,8 +1,8 @@
 import { say } from '../../../../grammar/say.js';
 import { lightestLoad } from '../kit.js';
-import type { ResolvedCell, ResolvedGroup, World } from '../model.js';
+import type { ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatNumber, formatPercent } from '../numbers.js';
-import type { RawFinding, Rule } from '../ruleForm.js';
+import type { BlockWorld, RawFinding, Rule } from '../ruleForm.js';
 import { formatMass } from '../units.js';
 import { cellsWhere, rowRuns } from './shared/cells.js';
 import { easierWithin, fixesOf, kitHas, swapAtKit } from './shared/fixes.js';
@@ -53,7 +53,12 @@ interface Words {
   readonly severity: 'error' | 'warning' | 'info';
 }
 
-function wordsOf(world: World, limit: Limit, cells: readonly ResolvedCell[], group: ResolvedGroup): Words {
+function wordsOf(
+  world: BlockWorld,
+  limit: Limit,
+  cells: readonly ResolvedCell[],
+  group: ResolvedGroup,
+): Words {
   const cell = cells[0] as ResolvedCell;
   const { client } = cell;
   const name = movementText(cell);
@@ -100,7 +105,7 @@ function wordsOf(world: World, limit: Limit, cells: readonly ResolvedCell[], gro
 }
 
 function findingOf(
-  world: World,
+  world: BlockWorld,
   limit: Limit,
   cells: readonly ResolvedCell[],
   group: ResolvedGroup,
@@ -147,7 +152,7 @@ export const beyondKit: Rule = {
   plates: 1.25kg x2, 2.5kg x2, 5kg x4`),
   better: row(BOATHOUSE),
   fix: 'Use the easier movement, a lighter bar, or more reps; or add to the kit what is really there. Where an easier movement is known and the load is not to be had, the quick fix writes the "swap:" line.',
-  checkPlan(plan, world) {
+  checkBlock(plan, world) {
     const findings: RawFinding[] = [];
     for (const run of rowRuns(plan)) {
       for (const limit of LIMITS) {

@@ -23,7 +23,7 @@ export const blockModerate: Rule = {
   example: files('back squat: 3x10 r4'),
   better: files('back squat: 3x5 r2'),
   fix: 'Write fewer reps with less in reserve, or call the block "load". The quick fix does the latter.',
-  checkPlan(plan) {
+  checkBlock(plan) {
     const blocks = new Set(planWeeks(plan).map(({ block }) => block));
     const findings: RawFinding[] = [];
     for (const block of blocks) {

@@ -118,7 +118,7 @@ day Lower
   box squat: 3x8 40kg r3
 `,
   fix: 'Write the reserve alone, and the load is worked out for each client; or correct the load. Where the load is too hard, the quick fix takes it away and keeps the reserve.',
-  checkPlan(plan, _world, context) {
+  checkBlock(plan, _world, context) {
     const most = context.option(CODE, MAX_REPS);
     const findings: RawFinding[] = [];
     for (const run of rowRuns(plan)) {

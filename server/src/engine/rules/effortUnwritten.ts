@@ -43,7 +43,7 @@ export const effortUnwritten: Rule = {
   example: files('box squat: 3x8'),
   better: files('box squat: 3x8 r3'),
   fix: 'Add the reps in reserve, for example "r3", or a line "effort: r3" to the day or block.',
-  checkPlan: (plan) =>
+  checkBlock: (plan) =>
     eachRow(plan, isUnwritten, (cells, group) => ({
       headline: say`${movementText(cells[0] as ResolvedCell)}: neither effort nor load is written.`,
       detail: say`${plan.client.name}: ${doseText(group)} ${spanText(cells)} stays without a load.`,

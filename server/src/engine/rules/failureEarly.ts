@@ -32,7 +32,7 @@ export const failureEarly: Rule = {
   example: files('2xmax r0'),
   better: files('2x10 r4'),
   fix: 'Leave at least four in reserve until the pattern is signed off. The quick fix writes "r4", for everybody who follows the row.',
-  checkPlan: (plan) =>
+  checkBlock: (plan) =>
     eachRow(
       plan,
       (group, cell) =>

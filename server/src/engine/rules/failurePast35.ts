@@ -31,7 +31,7 @@ export const failurePast35: Rule = {
   example: files('back squat: 3x6 r0'),
   better: files('back squat: 3x6 r2'),
   fix: 'Leave one or two in reserve. The quick fix writes "r1", for everybody who follows the row.',
-  checkPlan: (plan) =>
+  checkBlock: (plan) =>
     plan.client.born === null
       ? []
       : eachRow(

@@ -235,7 +235,7 @@ export const farOff: Rule = {
   example: files('5%'),
   better: files('+5%'),
   fix: 'Write the sign or the digit that was lost. The quick fix puts in what was probably meant.',
-  checkPlan(plan, _world, context) {
+  checkBlock(plan, _world, context) {
     const limits = limitsOf(context);
     const findings: RawFinding[] = [];
     for (const run of rowRuns(plan)) {

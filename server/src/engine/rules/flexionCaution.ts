@@ -31,7 +31,7 @@ export const flexionCaution: Rule = {
   better: files('front plank: 2x15s'),
   fix: 'Take a movement that keeps the spine long, such as a plank or a carry.',
   caution: 'A qualified professional decides which movements are right. Local rules prevail.',
-  checkPlan(plan) {
+  checkBlock(plan) {
     const condition = plan.client.conditions.find(({ name }) => BONE.has(name));
     if (!condition) return [];
     return rowRuns(plan).flatMap((run): RawFinding[] => {

@@ -1,7 +1,7 @@
 import { say } from '../../../../grammar/say.js';
-import type { FindingFix, ResolvedCell, ResolvedGroup, World } from '../model.js';
+import type { FindingFix, ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatNumber } from '../numbers.js';
-import type { RawFinding, Rule } from '../ruleForm.js';
+import type { BlockWorld, RawFinding, Rule } from '../ruleForm.js';
 import { stageAllows } from '../stages.js';
 import { cellsWhere, isHeavyWork, rowRuns } from './shared/cells.js';
 import { easierWithin, fixesOf, kitHas, swapForEasier } from './shared/fixes.js';
@@ -44,7 +44,7 @@ function testFixes(cell: ResolvedCell, allowed: 'learn' | 'load'): readonly Find
   return [{ title: say`Change to "${LIGHTER_TEST}"${still}`, safe: false, edits }];
 }
 
-function findingOf(world: World, cells: readonly ResolvedCell[], group: ResolvedGroup): RawFinding {
+function findingOf(world: BlockWorld, cells: readonly ResolvedCell[], group: ResolvedGroup): RawFinding {
   const first = cells[0] as ResolvedCell;
   const { client } = first;
   const pattern = first.movement?.pattern ?? 'other';
@@ -125,7 +125,7 @@ day Lower
   fix: 'Lower the dose, or use the easier movement for this client. The quick fix writes a "swap:" line for these weeks with a dose that the sign-off covers. Write a sign-off only after having seen the movement.',
   caution:
     'Screening comes first, and a qualified professional decides. Stop at chest discomfort, dizziness, faintness, unusual breathlessness or sharp pain. Local rules prevail.',
-  checkPlan(plan, world) {
+  checkBlock(plan, world) {
     const findings: RawFinding[] = [];
     for (const run of rowRuns(plan)) {
       const found = cellsWhere(run.cells, isHeavyEarly);

@@ -58,7 +58,7 @@ export const kitCoarse: Rule = {
   example: files('4kg x2, 6kg x2, 10kg x2'),
   better: files('2kg to 20kg by 1kg'),
   fix: 'Write more reps, or a rep range such as "3x8-12", or get a load between. The quick fix writes the range; its load is that of the lower end.',
-  checkPlan(plan, _world, context) {
+  checkBlock(plan, _world, context) {
     const most = context.option(CODE, MAX_REPS);
     return eachRow(
       plan,

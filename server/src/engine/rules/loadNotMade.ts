@@ -37,7 +37,7 @@ export const loadNotMade: Rule = {
   example: files('36.5kg'),
   better: files('35kg'),
   fix: 'Write a load that the kit has, or the effort and no load. The quick fix writes the lower load that is used anyway.',
-  checkPlan: (plan) =>
+  checkBlock: (plan) =>
     eachRow(plan, isNotMade, (cells, group) => {
       const first = cells[0] as ResolvedCell;
       const kg = (value: number | null) => formatMass(value ?? 0, plan.client.units);

@@ -87,7 +87,7 @@ export const loadUnchecked: Rule = {
   max: chest squat, 18kg x10 r4, 2026-11-23
   follows: Winter, from 2026-12-07, on mon`),
   fix: 'Write a set that was really done as a "max:" line, or write the effort and no load. The quick fix adds a line to fill in, as a note, so that no weight is invented.',
-  checkPlan: (plan, _world, context) =>
+  checkBlock: (plan, _world, context) =>
     eachRow(plan, isUnchecked, (cells, group) => {
       const first = cells[0] as ResolvedCell;
       const mass = massOn(plan.client, first.date);

@@ -44,7 +44,7 @@ export const machineFit: Rule = {
   example: files('165cm to 190cm'),
   better: files('150cm to 190cm'),
   fix: 'Swap the movement for this client, or correct the heights after having tried the machine. Where an easier movement is known, the quick fix writes the "swap:" line.',
-  checkPlan(plan, world) {
+  checkBlock(plan, world) {
     const findings: RawFinding[] = [];
     for (const run of rowRuns(plan)) {
       const cells = run.cells.filter((cell) => misfit(cell) !== null);

@@ -26,7 +26,7 @@ export const noCarry: Rule = {
   example: files(['front plank: 2x20s']),
   better: files(['front plank: 2x20s', 'suitcase carry: 2x20m 4kg']),
   fix: 'Add a carry to one of the days.',
-  checkPlan(plan) {
+  checkBlock(plan) {
     const findings: RawFinding[] = [];
     const blocks = new Map(planWeeks(plan).map((week) => [week.block, week.program]));
     for (const [block, program] of blocks) {

@@ -25,7 +25,7 @@ export const prilepinRange: Rule = {
   example: files('back squat: 8x5 80%'),
   better: files('back squat: 4x4 80%'),
   fix: 'Write fewer sets, or spread them over two days.',
-  checkPlan: (plan) =>
+  checkBlock: (plan) =>
     rowRuns(plan).flatMap((run): RawFinding[] => {
       const cells = run.cells.filter(
         (cell) =>

@@ -35,7 +35,7 @@ export const repsPast35: Rule = {
   example: files('back squat: 3x12 r3'),
   better: files('back squat: 3x6 r2'),
   fix: 'Give some of the sets fewer reps and more load.',
-  checkPlan(plan) {
+  checkBlock(plan) {
     const { client } = plan;
     if (client.born === null) return [];
     const counts = new Map<Block, { sets: number; many: number }>();

@@ -43,7 +43,7 @@ export const restShort: Rule = {
   example: files('60s'),
   better: files('3min'),
   fix: 'Write "rest 2min" or more. The quick fix writes the least that is set.',
-  checkPlan(plan, _world, context) {
+  checkBlock(plan, _world, context) {
     const least = context.option(CODE, MIN_SECONDS);
     return eachRow(
       plan,

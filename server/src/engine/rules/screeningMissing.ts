@@ -68,7 +68,7 @@ export const screeningMissing: Rule = {
   fix: 'Have the client screened, then write the date. The quick fix adds a line to fill in, as a note, so that no date is invented.',
   caution:
     'Stop at chest discomfort, dizziness, faintness, unusual breathlessness or sharp pain. A qualified professional decides; local rules prevail.',
-  checkPlan(plan) {
+  checkBlock(plan) {
     const findings: RawFinding[] = [];
     for (const run of rowRuns(plan)) {
       const cells = run.cells.filter((cell) => needsScreening(cell) && lacksScreening(cell));

@@ -43,7 +43,7 @@ export const sessionLong: Rule = {
   ]),
   better: files(['back squat: 5x5 r2 rest 3min', 'bench press: 5x5 r2 rest 3min']),
   fix: 'Take sets or a row out, move a row to another day, or shorten the rests of light work.',
-  checkPlan(plan, _world, context) {
+  checkBlock(plan, _world, context) {
     const most = context.option(CODE, MAX_MINUTES);
     const found = new Map<string, { readonly first: Session; readonly minutes: number; count: number }>();
     for (const session of plan.sessions) {

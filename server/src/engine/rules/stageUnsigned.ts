@@ -1,7 +1,7 @@
 import type { StageName } from '../../../../grammar/index.js';
 import { say } from '../../../../grammar/say.js';
-import type { ClientPlan, ResolvedCell, ResolvedGroup, World } from '../model.js';
-import type { RawFinding, Rule } from '../ruleForm.js';
+import type { ResolvedCell, ResolvedGroup } from '../model.js';
+import type { BlockPlan, BlockWorld, RawFinding, Rule } from '../ruleForm.js';
 import { higherStage, stageAllows } from '../stages.js';
 import { isHeavyEarly } from './heavyEarly.js';
 import { blockSessions, cellsOf, cellsWhere, effortUnknown, rowRuns } from './shared/cells.js';
@@ -24,7 +24,7 @@ function isUnsigned(group: ResolvedGroup, cell: ResolvedCell): boolean {
   );
 }
 
-function rowFinding(world: World, cells: readonly ResolvedCell[], group: ResolvedGroup): RawFinding {
+function rowFinding(world: BlockWorld, cells: readonly ResolvedCell[], group: ResolvedGroup): RawFinding {
   const first = cells[0] as ResolvedCell;
   const { client } = first;
   const pattern = first.movement?.pattern ?? 'other';
@@ -52,7 +52,7 @@ function rowFinding(world: World, cells: readonly ResolvedCell[], group: Resolve
 }
 
 /** A block of a stage that the client is signed off for in none of the patterns in it. */
-function blockFindings(plan: ClientPlan): readonly RawFinding[] {
+function blockFindings(plan: BlockPlan): readonly RawFinding[] {
   const findings: RawFinding[] = [];
   let previous: unknown = null;
   for (const session of plan.sessions) {
@@ -141,7 +141,7 @@ day Lower
 `,
   fix: 'Lower the dose or use the easier movement for this client. The quick fix writes a "swap:" line for these weeks with a dose that the sign-off covers.',
   caution: 'Screening comes first, and a qualified professional decides. Local rules prevail.',
-  checkPlan(plan, world) {
+  checkBlock(plan, world) {
     const findings: RawFinding[] = [...blockFindings(plan)];
     for (const run of rowRuns(plan)) {
       const found = cellsWhere(run.cells, isUnsigned);

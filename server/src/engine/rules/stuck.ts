@@ -230,7 +230,7 @@ day Upper
   shoulder press: 3x8 r3 | | +2% weekly
 `,
   fix: 'Progress by reps, or by smaller plates. The quick fix writes more reps with the same load, only where they keep the written reserve and the stage of the row.',
-  checkPlan(plan) {
+  checkBlock(plan) {
     const findings: RawFinding[] = [];
     for (const run of rowRuns(plan)) {
       if (!hasIncrease(run.row.node)) continue;

@@ -28,7 +28,7 @@ export const testsCrowded: Rule = {
   example: files('test x5'),
   better: files(''),
   fix: 'Move one of the tests to another day or week.',
-  checkPlan: (plan) =>
+  checkBlock: (plan) =>
     plan.sessions.flatMap((session): RawFinding[] => {
       const tests = session.cells.filter((cell) => cell.test !== null);
       const second = tests[1];

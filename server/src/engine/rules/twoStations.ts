@@ -63,7 +63,7 @@ export const twoStations: Rule = {
   example: files('overhead press: x8 r4'),
   better: files('front plank: x20s'),
   fix: 'Use dumbbells, a band or bodyweight for one of the two.',
-  checkPlan(plan) {
+  checkBlock(plan) {
     const findings: RawFinding[] = [];
     const told = new Set<unknown>();
     for (const session of plan.sessions) {

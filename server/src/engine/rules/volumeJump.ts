@@ -58,7 +58,7 @@ export const volumeJump: Rule = {
   example: files(['back squat: 2x6 r3 | 4x6 r3', 'deadlift: 2x6 r3 | 4x6 r3']),
   better: files(['back squat: 3x6 r3 | 4x6 r3', 'deadlift: 2x6 r3']),
   fix: 'Add one set at a time, in one movement.',
-  checkPlan(plan, _world, context) {
+  checkBlock(plan, _world, context) {
     const most = context.option(CODE, MAX_PERCENT) / 100;
     const findings: RawFinding[] = [];
     for (const [words, patterns] of [

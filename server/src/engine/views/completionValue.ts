@@ -11,7 +11,7 @@ import {
 } from '../../../../grammar/index.js';
 import { later, said, say } from '../../../../grammar/say.js';
 import { timeWords } from '../print/words.js';
-import type { Rule } from '../ruleForm.js';
+import { looksAtPlans, type Rule } from '../ruleForm.js';
 import { RULES } from '../rules/index.js';
 import { cellCompletions } from './completionCell.js';
 import { plannedRowNames, plannedSetsItems, plannedValueItems } from './completionLog.js';
@@ -257,7 +257,7 @@ function ruleItems(value: Value): CompletionItem[] {
   const { section } = value.cursor.context;
   const ofLogs = section === 'log' || section === 'client' || section === 'group';
   const ofPlans = section !== 'log';
-  const takes = (rule: Rule) => (ofLogs && rule.inLogs === true) || (ofPlans && rule.checkPlan !== undefined);
+  const takes = (rule: Rule) => (ofLogs && rule.inLogs === true) || (ofPlans && looksAtPlans(rule));
   return RULES.filter(takes).map((rule) =>
     item(rule.code, 'rule', rule.title, value.word, `${rule.code} "\${1:why}"`, true),
   );

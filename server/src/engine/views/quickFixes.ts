@@ -1,6 +1,7 @@
 import type { FileTree, Span } from '../../../../grammar/index.js';
 import { later, said, say } from '../../../../grammar/say.js';
 import type { Finding } from '../model.js';
+import { looksAtPlans } from '../ruleForm.js';
 import { RULES } from '../rules/index.js';
 import type { EngineSession } from '../session.js';
 import type { FileEdit } from './navigation.js';
@@ -68,7 +69,7 @@ function ownFixes(finding: Finding): Action[] {
 /** Findings about names cannot be allowed: without the name there is nothing that could be meant. */
 function canBeAllowed(code: string, inLog: boolean): boolean {
   const rule = RULES.find((known) => known.code === code);
-  return code !== 'unused-allow' && (inLog ? rule?.inLogs === true : rule?.checkPlan !== undefined);
+  return code !== 'unused-allow' && rule !== undefined && (inLog ? rule.inLogs === true : looksAtPlans(rule));
 }
 
 function allowActions(text: string, tree: FileTree, file: string, finding: Finding): Action[] {

@@ -1,9 +1,9 @@
 /** A document as a pdfmake definition: plain data, drawn by the caller. */
 
 import type { CanvasElement, Column, Content, TableCell, TDocumentDefinitions } from 'pdfmake/interfaces';
+import { say, textLanguage } from '../../../../../grammar/say.js';
 import type { Picture, Shape } from '../../plots/svg.js';
 import type { Structure } from '../structure.js';
-import { say, textLanguage } from '../../../../../grammar/say.js';
 import {
   type Block,
   PAGE_POINTS,

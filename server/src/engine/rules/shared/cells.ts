@@ -1,13 +1,5 @@
-import type {
-  Block,
-  ClientPlan,
-  Day,
-  Program,
-  ResolvedCell,
-  ResolvedGroup,
-  Row,
-  Session,
-} from '../../model.js';
+import type { Block, Day, Program, ResolvedCell, ResolvedGroup, Row, Session } from '../../model.js';
+import type { BlockPlan } from '../../ruleForm.js';
 
 /** The cells of one row of one client, in order of date: what a coach sees when looking along a row. */
 export interface RowRun {
@@ -18,13 +10,13 @@ export interface RowRun {
   readonly cells: readonly ResolvedCell[];
 }
 
-const runsOfPlan = new WeakMap<ClientPlan, readonly RowRun[]>();
+const runsOfPlan = new WeakMap<BlockPlan, readonly RowRun[]>();
 
 /**
  * The rows of a plan, each once for each time that its block is gone through (a client may follow a program twice).
  * Kept for each plan, because most rules ask for it.
  */
-export function rowRuns(plan: ClientPlan): readonly RowRun[] {
+export function rowRuns(plan: BlockPlan): readonly RowRun[] {
   const known = runsOfPlan.get(plan);
   if (known) return known;
   const runs: { program: Program; block: Block; day: Day; row: Row; cells: ResolvedCell[] }[] = [];
@@ -99,10 +91,10 @@ export interface PlanWeek {
   readonly sessions: readonly Session[];
 }
 
-const weeksOfPlan = new WeakMap<ClientPlan, readonly PlanWeek[]>();
+const weeksOfPlan = new WeakMap<BlockPlan, readonly PlanWeek[]>();
 
 /** The weeks of a plan, program by program in order of their first session. Kept for each plan. */
-export function planWeeks(plan: ClientPlan): readonly PlanWeek[] {
+export function planWeeks(plan: BlockPlan): readonly PlanWeek[] {
   const known = weeksOfPlan.get(plan);
   if (known) return known;
   const weeks: { program: Program; block: Block; week: number; deload: boolean; sessions: Session[] }[] = [];
@@ -122,10 +114,10 @@ export function planWeeks(plan: ClientPlan): readonly PlanWeek[] {
   return weeks;
 }
 
-const blocksOfPlan = new WeakMap<ClientPlan, ReadonlyMap<Block, readonly Session[]>>();
+const blocksOfPlan = new WeakMap<BlockPlan, ReadonlyMap<Block, readonly Session[]>>();
 
 /** The sessions of a plan by block, in order of date. Kept for each plan. */
-export function blockSessions(plan: ClientPlan): ReadonlyMap<Block, readonly Session[]> {
+export function blockSessions(plan: BlockPlan): ReadonlyMap<Block, readonly Session[]> {
   const known = blocksOfPlan.get(plan);
   if (known) return known;
   const found = new Map<Block, Session[]>();

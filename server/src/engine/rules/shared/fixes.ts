@@ -1,7 +1,8 @@
 import { say } from '../../../../../grammar/say.js';
 import { isWithin } from '../../dates.js';
 import { availableLoads } from '../../kit.js';
-import type { Client, FindingFix, Kit, Movement, ResolvedCell, World } from '../../model.js';
+import type { Client, FindingFix, Kit, Movement, ResolvedCell } from '../../model.js';
+import type { BlockWorld } from '../../ruleForm.js';
 import { stageAllows } from '../../stages.js';
 import { readinessOn } from './readiness.js';
 
@@ -32,7 +33,7 @@ export function maxForm(client: Client, name: string, date: string): FindingFix 
  * Swaps the movement of a cell for an easier one that the kit has, for this client alone and only as long as the cells
  * last. Sets, reps and effort stay as the row has them. Null when no such movement is within what she may do.
  */
-export function swapAtKit(world: World, cells: readonly ResolvedCell[], why: string): FindingFix | null {
+export function swapAtKit(world: BlockWorld, cells: readonly ResolvedCell[], why: string): FindingFix | null {
   const first = cells[0];
   const last = cells[cells.length - 1];
   if (!first?.movement || !last || first.swap) return null;
@@ -60,7 +61,7 @@ export function swapAtKit(world: World, cells: readonly ResolvedCell[], why: str
  * dose that her sign-off covers. Null when no easier movement within her stage is known.
  */
 export function swapForEasier(
-  world: World,
+  world: BlockWorld,
   cells: readonly ResolvedCell[],
   allowed: 'learn' | 'load',
   covers: (movementKey: string) => boolean,
@@ -88,7 +89,7 @@ export function kitHas(kit: Kit | null, movement: Movement | undefined): boolean
 
 /** The nearest easier movement that `covers` accepts, by name. */
 export function easierWithin(
-  world: World,
+  world: BlockWorld,
   movementKey: string,
   covers: (key: string) => boolean,
 ): string | null {

@@ -1,5 +1,5 @@
-import type { ClientPlan, Place, ResolvedCell, ResolvedGroup } from '../../model.js';
-import type { RawFinding } from '../../ruleForm.js';
+import type { Place, ResolvedCell, ResolvedGroup } from '../../model.js';
+import type { BlockPlan, RawFinding } from '../../ruleForm.js';
 import { cellsWhere, rowRuns } from './cells.js';
 
 /** What a rule says; the rest of a finding follows from where it stands. */
@@ -25,7 +25,7 @@ export function onCell(cell: ResolvedCell, said: Said): RawFinding {
 }
 
 /** A finding on a line of a client, or on a part of the program that she follows. */
-export function onLine(plan: ClientPlan, place: Place, said: Said, scope?: RawFinding['scope']): RawFinding {
+export function onLine(plan: BlockPlan, place: Place, said: Said, scope?: RawFinding['scope']): RawFinding {
   return {
     ...said,
     place,
@@ -39,7 +39,7 @@ export function onLine(plan: ClientPlan, place: Place, said: Said, scope?: RawFi
 
 /** One finding for each row that has a group which `test` accepts, on the first such cell. */
 export function eachRow(
-  plan: ClientPlan,
+  plan: BlockPlan,
   test: (group: ResolvedGroup, cell: ResolvedCell) => boolean,
   tell: (cells: readonly ResolvedCell[], group: ResolvedGroup) => Said,
 ): RawFinding[] {
