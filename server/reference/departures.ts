@@ -181,7 +181,7 @@ const prescriptions: readonly Departure[] = [
   {
     what: 'load of older beginners',
     published: '40 to 50 % of the 1RM',
-    own: `${percent(curve('brzycki').share(15))} at most (3×10 with 5 in reserve, curve \`brzycki\`)`,
+    own: `${percent(curve('brzycki').share(15))} at most (3 × 10 with 5 in reserve, curve \`brzycki\`)`,
     why: 'The suggestion for learning work states reps and reserve, as the 1RM of a beginner is not known. More in reserve is within it.',
     source: 'ACSM 2011, Garber et al. (from memory)',
   },

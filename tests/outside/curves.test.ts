@@ -1,6 +1,6 @@
 /**
  * Curves beside one another, and against an inversion by halving that uses nothing but their shares. Tolerance: that
- * ofhalving, the eighth decimal; published forms have files of their own.
+ * of halving, the eighth decimal; published forms have files of their own.
  */
 
 import fc from 'fast-check';

@@ -1,7 +1,7 @@
 /**
  * Halperin et al., Sports Med 2022;52(2):377-390 (abstract): people tell 0.95 repetitions too few left (95 % CI 0.17 to
  * 1.73). Kemmler et al., J Strength Cond Res 2006;20(4) (abstract): coefficient of variation below 3.3 %. Tolerance:
- * none for the publishednumbers, the sixth decimal for what is worked out by hand.
+ * none for the published numbers, the sixth decimal for what is worked out by hand.
  */
 
 import { describe, expect, it } from 'vitest';

@@ -1,7 +1,7 @@
 /**
  * Reynolds, Gordon, Robergs, J Strength Cond Res 2006;20(3):584-592 (abstract), 70 adults of 18 to 69 years, 5RM only:
  * chest press 1RM = 1.1307 · 5RM + 0.6999 kg (standard error 2.98 kg), leg press 1RM = 1.0970 · 5RM + 14.2546 kg (16.16
- * kg). No more than 10 repetitions should be used in linear equations. Tolerance: the standard errors that thepaper
+ * kg). No more than 10 repetitions should be used in linear equations. Tolerance: the standard errors that the paper
  * states.
  */
 

@@ -1,6 +1,6 @@
 /**
  * Williams et al., Br J Sports Med 2017;51(3):209-210 (abstract): rolling and weighted workload of fictitious athletes.
- * Tolerance: thelast printed digit.
+ * Tolerance: the last printed digit.
  */
 
 import { describe, expect, it } from 'vitest';

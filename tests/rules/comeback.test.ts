@@ -126,7 +126,7 @@ describe('sign-off-again', () => {
     expect(one?.severity).toBe('warning');
     // What is wrong, what was found, what to try.
     expect(one?.message).toBe(
-      'The plan after a long absence rests on sign-offs from before it. Heron is away for 8 weeks, from 2026-12-12 to 2027-02-06. Above the stage "learn" comes after it: back squat 5 times from 2027-02-08 on (signed off for heavy in squat on 2026-06-01). See these movements done again first, then write what you saw, for example "ready: heavy squat DATE". Until then plan learning work, such as 3×10 with 5 in reserve.',
+      'The plan after a long absence rests on sign-offs from before it. Heron is away for 8 weeks, from 2026-12-12 to 2027-02-06. Above the stage "learn" comes after it: back squat 5 times from 2027-02-08 on (signed off for heavy in squat on 2026-06-01). See these movements done again first, then write what you saw, for example "ready: heavy squat DATE". Until then plan learning work, such as 3 × 10 with 5 in reserve.',
     );
     expect(one?.related.map(({ message }) => message)).toEqual(['The sign-off from before, in squat.']);
     expect(again(of('2027-02-06', BACK, 'back squat: 2x10 r6'))).toEqual([]);

@@ -91,7 +91,7 @@ describe('heavy-early', () => {
 
   it('says who, when, what, and what is signed off', () => {
     const [early] = of('ready: load squat 2026-06-01\n  ');
-    expect(early?.message).toContain('Heron: 3×6 at 45 kg');
+    expect(early?.message).toContain('Heron: 3 × 6 at 45 kg');
     expect(early?.message).toContain('2026-12-07 (week 1)');
     expect(early?.message).toContain('signed off for load in squat since 2026-06-01');
     expect(early?.related.length).toBeGreaterThan(0);
@@ -281,7 +281,7 @@ describe('max-stale and max-unknown', () => {
   it('leaves the load blank and adds a line to fill in that is a note', () => {
     const text = around({ client: 'ready: heavy all 2026-06-01', row: 'back squat: 3x6 r2' });
     const [unknown] = found(text, 'max-unknown');
-    expect(unknown?.message).toContain('Heron: 3×6');
+    expect(unknown?.message).toContain('Heron: 3 × 6');
     const fix = unknown?.fixes.find((each) => each.title.includes('max line'));
     expect(fix && syntaxProblems(applyFix(text, fix))).toEqual([]);
   });

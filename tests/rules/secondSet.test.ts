@@ -181,7 +181,9 @@ describe('wording', () => {
       client: `${READY.replace('all', 'squat')}\n  max: pull-up, bw x3 r1, 2026-11-23`,
       row: 'pull-up: 3x3 r1 | +2.5kg | |',
     });
-    expect(found(text, 'heavy-early')[0]?.message).toMatch(/at bodyweight \+ 2 kg|at bodyweight \+ 2\.5 kg/);
+    expect(found(text, 'heavy-early')[0]?.message).toMatch(
+      /at body weight \+ 2 kg|at body weight \+ 2\.5 kg/,
+    );
   });
 
   it('speaks to nobody in particular where several are meant', () => {

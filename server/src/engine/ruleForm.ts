@@ -97,7 +97,7 @@ export interface RawFinding {
   readonly place: Place;
   /** What is wrong, the same for each client, e.g. `Heavy work before the sign-off for squat.` */
   readonly headline: string;
-  /** Who and when, e.g. `Heron: 3×6 at 45 kg on 2026-12-07 (week 1); signed off for "load" since 2026-06-01.` */
+  /** Who and when, e.g. `Heron: 3 × 6 at 45 kg on 2026-12-07 (week 1); signed off for "load" since 2026-06-01.` */
   readonly detail: string;
   /** What to try. */
   readonly advice: string;

@@ -2,9 +2,8 @@
 
 import { later, said, say } from '../../../../grammar/say.js';
 import { dayNumber, type IsoDate, weekdayOf } from '../dates.js';
-import { formatNumber } from '../numbers.js';
 
-export { capitalised, countOf as countWords, listOf as listWords } from '../words.js';
+export { capitalised, countOf as countWords, durationWords, listOf as listWords } from '../words.js';
 
 const WEEKDAY_WORDS = {
   mon: later('Monday'),
@@ -109,12 +108,4 @@ export function dateRangeWords(from: IsoDate, until: IsoDate): string {
   if (first.year !== last.year) return say`${dateWords(from)} to ${dateWords(until)}`;
   if (first.month !== last.month) return inForm(later('{from} {fromMonth} to {day} {month} {year}'), values);
   return inForm(later('{from} to {day} {month} {year}'), values);
-}
-
-/** `45 s`, `90 s`, `3 min`, `2 min 30 s`. */
-export function durationWords(seconds: number): string {
-  if (seconds < 120 && seconds !== 60) return `${formatNumber(seconds, 1)} s`;
-  const minutes = Math.floor(seconds / 60);
-  const rest = seconds - minutes * 60;
-  return rest === 0 ? `${minutes} min` : `${minutes} min ${formatNumber(rest, 1)} s`;
 }

@@ -47,7 +47,7 @@ function findingOf(cells: readonly ResolvedCell[], group: ResolvedGroup): RawFin
       : say`${movementText(first)}: this load is easier than the effort written beside it.`,
     detail: say`${client.name}: ${workText(group, client)} ${spanText(cells)}${share}, leaves ${predicted} in reserve, not ${written}.${estimate}`,
     advice: harder
-      ? say`Take the load away and keep "${doseText(group).replace('×', 'x')} r${written}", so that it is worked out for each client, or lower it.`
+      ? say`Take the load away and keep "${doseText(group).replace(' × ', 'x')} r${written}", so that it is worked out for each client, or lower it.`
       : say(`Take the load away and keep the reserve, or write the reserve that is meant.`),
     client: client.key,
     cell: first,

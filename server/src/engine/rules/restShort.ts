@@ -1,6 +1,7 @@
 import { say } from '../../../../grammar/say.js';
 import type { ResolvedCell, ResolvedGroup } from '../model.js';
 import type { Rule, RuleOption } from '../ruleForm.js';
+import { durationWords } from '../words.js';
 import { writeRest } from './shared/cellFixes.js';
 import { isHeavyWork } from './shared/cells.js';
 import { fixesOf } from './shared/fixes.js';
@@ -52,7 +53,7 @@ export const restShort: Rule = {
         const first = cells[0] as ResolvedCell;
         return {
           headline: say`${movementText(first)}: little rest for heavy sets.`,
-          detail: say`${plan.client.name}: ${workText(group, plan.client)} with ${first.restSeconds} s of rest ${spanText(cells)}.`,
+          detail: say`${plan.client.name}: ${workText(group, plan.client)} with ${durationWords(first.restSeconds ?? 0)} of rest ${spanText(cells)}.`,
           advice: say('Rest 2 to 5 minutes.'),
           fixes: fixesOf(writeRest(first, group, least)),
         };

@@ -110,7 +110,7 @@ export const signOffAgain: Rule = {
         onLine(plan, away.place, {
           headline: say('The plan after a long absence rests on sign-offs from before it.'),
           detail: say`${plan.client.name} is away for ${weeks}, from ${away.from} to ${away.to}. Above the stage "learn" comes after it: ${listOf(resting.map(restingText))}.`,
-          advice: say`See these movements done again first, then write what you saw, for example "ready: ${first.stage} ${first.pattern} DATE". Until then plan learning work, such as 3×10 with 5 in reserve.`,
+          advice: say`See these movements done again first, then write what you saw, for example "ready: ${first.stage} ${first.pattern} DATE". Until then plan learning work, such as 3 × 10 with 5 in reserve.`,
           related: resting.map(({ signOff, pattern }) => ({
             place: signOff.place,
             message: say`The sign-off from before, in ${pattern}.`,

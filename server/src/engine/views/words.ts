@@ -2,26 +2,9 @@ import { later, said, say } from '../../../../grammar/say.js';
 import type { LoadIssue, ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatNumber, formatPercent } from '../numbers.js';
 import { formatMass, fromKg, type MassUnit } from '../units.js';
-import { countOf } from '../words.js';
+import { doseText } from '../words.js';
 
-/** Sets and amount as a coach reads them: `3 × 6`, `3 × 6–8`, `3 × max`, `4 × 30 s`, `6 × 20 s (100 s off)`. */
-export function doseText(group: ResolvedGroup): string {
-  const amount = amountText(group);
-  if (amount === '') return group.sets === null ? '' : countOf(group.sets, 'set');
-  return group.sets === null ? amount : `${group.sets} × ${amount}`;
-}
-
-function amountText(group: ResolvedGroup): string {
-  if (group.openReps) return 'max';
-  if (group.seconds !== null) {
-    const off = group.offSeconds === null ? '' : say` (${formatNumber(group.offSeconds)} s off)`;
-    return `${formatNumber(group.seconds)} s${off}`;
-  }
-  if (group.metres !== null) return `${formatNumber(group.metres)} m`;
-  if (group.reps === null) return '';
-  const upper = group.repsUpper;
-  return upper !== null && upper > group.reps ? `${group.reps}–${upper}` : `${group.reps}`;
-}
+export { doseText } from '../words.js';
 
 /** The load in the client's unit: `45 kg`, `bw`, `bw + 5 kg`, `band medium`; empty where there is none. */
 export function loadText(group: ResolvedGroup, unit: MassUnit): string {

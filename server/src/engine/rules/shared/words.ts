@@ -3,7 +3,7 @@ import { ageAt } from '../../dates.js';
 import type { Client, ResolvedCell, ResolvedGroup } from '../../model.js';
 import { formatNumber } from '../../numbers.js';
 import { formatMass } from '../../units.js';
-import { countOf } from '../../words.js';
+import { bodyWeightText, countOf, doseText as doseOf, packText } from '../../words.js';
 
 /** Wording that the rules share, so that every message reads alike. */
 
@@ -14,27 +14,18 @@ export function possessive(name: string): string {
   return name.endsWith('s') ? say`${name}'` : say`${name}'s`;
 }
 
-/** Sets and reps as a coach says them: `3×6`, `3×6–8`, `3×max`, `3×30 s`, `4×20 m`. */
+/** Sets and reps as hovers and plans have them: `3 × 6`; `6 reps` and `the work` where there are no sets. */
 export function doseText(group: ResolvedGroup): string {
-  const sets = group.sets === null ? '' : `${group.sets}×`;
-  if (group.openReps) return `${sets}max`;
-  if (group.reps !== null) {
-    const upper = group.repsUpper !== null && group.repsUpper > group.reps ? `–${group.repsUpper}` : '';
-    return sets === '' ? countOf(group.reps, 'rep') : `${sets}${group.reps}${upper}`;
-  }
-  if (group.seconds !== null) return `${sets}${formatNumber(group.seconds)} s`;
-  if (group.metres !== null) return `${sets}${formatNumber(group.metres)} m`;
-  return sets === '' ? say('the work') : countOf(group.sets ?? 0, 'set');
+  if (group.sets === null && group.reps !== null && !group.openReps) return countOf(group.reps, 'rep');
+  return doseOf(group) || say('the work');
 }
 
-/** The load as printed, or null where none is given: `45 kg`, `bodyweight + 5 kg`, `8 kg in the pack`. */
+/** The load as printed, or null where none is given: `45 kg`, `body weight + 5 kg`, `pack of 8 kg`, `medium band`. */
 export function loadText(group: ResolvedGroup, client: Client): string | null {
+  if (group.band !== null) return say`${group.band} band`;
   if (group.loadKg === null) return null;
-  if (liftsBody(group)) {
-    if (group.loadKg === 0) return 'bodyweight';
-    const sign = group.loadKg > 0 ? '+' : '−';
-    return say`bodyweight ${sign} ${formatMass(Math.abs(group.loadKg), client.units)}`;
-  }
+  if (liftsBody(group)) return bodyWeightText(group.loadKg, client.units);
+  if (group.basis === 'pack') return packText(group.loadKg, client.units);
   return formatMass(group.loadKg, client.units);
 }
 
@@ -45,7 +36,7 @@ function liftsBody({ basis, loadKg, share, estimatedOneRepMaxKg }: ResolvedGroup
   return share * estimatedOneRepMaxKg - loadKg > 1;
 }
 
-/** `3×6 at 45 kg`, `3×6 with 2 in reserve` where no load is given. */
+/** `3 × 6 at 45 kg`, `3 × 6 with 2 in reserve` where no load is given. */
 export function workText(group: ResolvedGroup, client: Client): string {
   const load = loadText(group, client);
   if (load !== null) return say`${doseText(group)} at ${load}`;
@@ -81,8 +72,8 @@ export function ageOn(client: Client, date: string): number | null {
   return client.born === null ? null : ageAt(client.born, date);
 }
 
-/** What stays within the stage of a client: `For Heron: goblet squat, or 3×8 with 4 in reserve.` */
+/** What stays within the stage of a client: `For Heron: goblet squat, or 3 × 8 with 4 in reserve.` */
 export function lighterText(name: string, easier: string | null, allowed: 'learn' | 'load'): string {
-  const dose = allowed === 'load' ? say('3×8 with 4 in reserve') : say('3×10 with 5 in reserve');
+  const dose = allowed === 'load' ? say('3 × 8 with 4 in reserve') : say('3 × 10 with 5 in reserve');
   return say`For ${name}: ${easier ? `${easier}, ` : ''}${dose}.`;
 }
