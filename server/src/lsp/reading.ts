@@ -1,4 +1,3 @@
-import * as l10n from '@vscode/l10n';
 import type {
   DocumentSymbol,
   FoldingRange,
@@ -11,6 +10,7 @@ import type {
   SymbolInformation,
 } from 'vscode-languageserver-types';
 import { FoldingRangeKind, SymbolKind } from 'vscode-languageserver-types';
+import { say } from '../../../grammar/say.js';
 import { foldingRanges } from '../engine/views/folding.js';
 import { hover as hoverAt } from '../engine/views/hover.js';
 import { inlayHints } from '../engine/views/inlayHints.js';
@@ -57,7 +57,7 @@ export function hover(
   if (!markdown) return { contents: { kind: 'plaintext', value: withoutMarkup(found.markdown) }, range };
   const link =
     found.explains && explainCommand !== undefined
-      ? `${commandLink(l10n.t('Explain this load'), explainCommand, [document.uri, position])}\n\n`
+      ? `${commandLink(say('Explain this load'), explainCommand, [document.uri, position])}\n\n`
       : '';
   return { contents: { kind: 'markdown', value: link + found.markdown }, range };
 }

@@ -1,5 +1,5 @@
-import * as l10n from '@vscode/l10n';
 import { z } from 'zod';
+import { say } from '../../../grammar/say.js';
 import { capitalised, dayWords } from '../engine/print/words.js';
 import { explainAt } from '../engine/views/explain/explain.js';
 import { emptyHtml, explainHtml } from '../engine/views/explain/explainHtml.js';
@@ -53,7 +53,7 @@ function reasonsOf(workspace: Workspace, located: Located, params: WhyParams): W
     return {
       ...page,
       found: false,
-      ...{ title: l10n.t('Why this load'), clients: [], client, days: [], day: null },
+      ...{ title: say('Why this load'), clients: [], client, days: [], day: null },
       body: emptyHtml(heading, text),
       spoken: `${heading}. ${text}`,
     };
@@ -70,7 +70,7 @@ function reasonsOf(workspace: Workspace, located: Located, params: WhyParams): W
     client: explanation.client.key,
     days: days.map(({ date, block, week }) => ({
       date,
-      title: [...(blocks > 1 ? [block] : []), l10n.t('week {0}', week), dayWords(date)].join(', '),
+      title: [...(blocks > 1 ? [block] : []), say`week ${week}`, dayWords(date)].join(', '),
     })),
     day: explanation.date,
     body: places.hide(explainHtml(explanation, fileName)),
@@ -91,21 +91,21 @@ function whatIfOf(workspace: Workspace, located: Located, params: WhyParams): Wh
     clients: clients.map(({ key, name }) => ({ key, name })),
   };
   if (!client) {
-    const heading = l10n.t('No client is written here yet');
-    const text = l10n.t('A line such as "client Heron" opens one. Then her maxes and kits stand here.');
+    const heading = say('No client is written here yet');
+    const text = say('A line such as "client Heron" opens one. Then her maxes and kits stand here.');
     return {
       ...page,
-      ...{ found: false, title: l10n.t('What if'), client: null, fields: [] },
+      ...{ found: false, title: say('What if'), client: null, fields: [] },
       body: emptyHtml(heading, text),
       spoken: `${heading}. ${text}`,
     };
   }
   const compared = whatIf(session, client, params.changes);
-  const groups = { max: l10n.t('Newest maxes'), kit: l10n.t('Kits'), more: l10n.t('Further lines of hers') };
+  const groups = { max: say('Newest maxes'), kit: say('Kits'), more: say('Further lines of hers') };
   return {
     ...page,
     found: true,
-    title: l10n.t('What if · {0}', client.name),
+    title: say`What if · ${client.name}`,
     client: client.key,
     fields: whatIfFields(session, client).map(({ id, group, label, written }) => ({
       ...{ id, group: groups[group], label, written },
