@@ -33,6 +33,16 @@ async function replaceAll(editor, text) {
 const winter = 'winter/winter.stave';
 const storm = 'boathouse/programs/storm-cycle.stave';
 
+async function chooseClient(name) {
+  const asked = run('stave.chooseClient');
+  await until('the list', async () =>
+    (await workbench.text('.quick-input-widget .monaco-list-row')).some((row) => row.includes(name)),
+  );
+  await workbench.type(name);
+  await workbench.press('Enter');
+  await asked;
+}
+
 describe('Stave in the editor', function () {
   this.timeout(60_000); // a busy machine draws slowly
 
@@ -43,6 +53,13 @@ describe('Stave in the editor', function () {
       'the first hints',
       async () => (await hints(vscode.window.activeTextEditor.document)).length > 0,
     );
+  });
+
+  // The choice is kept for the folder, and the suites that follow look at the loads of Heron.
+  after(async () => {
+    if (!globalThis.workbench) return;
+    await open(winter);
+    await chooseClient('Heron');
   });
 
   afterEach(async () => {
@@ -115,7 +132,8 @@ describe('Stave in the editor', function () {
       const shown = (await workbench.text('.monaco-hover .hover-contents'))
         .join('\n')
         .replaceAll('\u00a0', ' ');
-      return shown.includes('Heron') && shown.includes('Brzycki') && shown;
+      // Not what lies under the mouse, where another suite has left it.
+      return shown.includes('back squat, Keel') && shown.includes('Brzycki') && shown;
     });
     assert.match(text, /45 kg/);
     assert.match(text, /57/);
@@ -257,13 +275,7 @@ describe('Stave in the editor', function () {
 
   itInWindow('shows the loads of the client that is chosen', async () => {
     const editor = await open(storm);
-    const asked = run('stave.chooseClient');
-    await until('the list', async () =>
-      (await workbench.text('.quick-input-widget .monaco-list-row')).some((row) => row.includes('Wren')),
-    );
-    await workbench.type('Wren');
-    await workbench.press('Enter');
-    await asked;
+    await chooseClient('Wren');
     const first = await until('pounds', async () =>
       (await hints(editor.document)).find((hint) => / lb$/.test(label(hint))),
     );
