@@ -71,7 +71,7 @@ export function plannedSetsItems(cursor: Cursor, row: string, replace: Span): Co
     .filter((groups) => groups.length > 0 && !groups.includes(null))
     .map((groups) => groups.join(' ; '))
     .map((text) =>
-      item(text, 'item', 'The sets that were planned; put the load before them.', replace, text),
+      item(text, 'item', say('The sets that were planned; put the load before them.'), replace, text),
     );
 }
 
