@@ -43,6 +43,8 @@ export interface EditorOptions {
   readonly abilities?: ClientCapabilities;
   readonly initializationOptions?: unknown;
   readonly environment?: NodeJS.ProcessEnv;
+  /** The language that the editor is set to, such as `de-AT`. */
+  readonly locale?: string;
   /** Answer to the server's question for the settings of a folder or file. */
   readonly settings?: (scopeUri: string | undefined) => unknown;
 }
@@ -79,6 +81,7 @@ export class Editor {
       workspaceFolders:
         options.folders?.map((folder) => ({ uri: uriOf(folder), name: path.basename(folder) })) ?? null,
       initializationOptions: options.initializationOptions,
+      ...(options.locale === undefined ? {} : { locale: options.locale }),
     });
     const editor = new Editor(connection, server, greeting);
     connection.onRequest('workspace/configuration', ({ items }: { items: { scopeUri?: string }[] }) =>

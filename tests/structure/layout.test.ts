@@ -17,7 +17,14 @@ describe('the repository', () => {
     const allowed = new Set([
       ...['client', 'grammar', 'samples', 'seeds', 'server', 'tests'],
       ...['README.md', 'DEVELOPERS.md', 'CHANGELOG.md', 'LICENSE'],
-      ...['package.json', 'package-lock.json', 'package.nls.json', 'tsconfig.json'],
+      ...[
+        'package.json',
+        'package-lock.json',
+        'package.nls.json',
+        'package.nls.de.json',
+        'package.nls.es.json',
+        'tsconfig.json',
+      ],
       // Tools look for these two at the top only.
       ...['biome.json', 'vitest.config.ts'],
     ]);

@@ -1,6 +1,7 @@
 /** From the resolved plan of one client to the document that is printed. Pure: the printing date is handed in. */
 
-import { said, say } from '../../../../grammar/say.js';
+import type { AimName } from '../../../../grammar/index.js';
+import { later, said, say } from '../../../../grammar/say.js';
 import { addDays, type IsoDate, isAfter } from '../dates.js';
 import type { Circuit, ClientPlan, DayEntry, ResolvedCell, Session, World } from '../model.js';
 import { formatNumber } from '../numbers.js';
@@ -75,11 +76,22 @@ export function buildPlanDocument(
   };
 }
 
+/** What a program is for, said to the client; the notation has the same words in English. */
+const AIM_WORDS: Readonly<Record<AimName, string>> = {
+  strength: later('strength'),
+  power: later('power'),
+  size: later('size'),
+  endurance: later('endurance'),
+  health: later('health'),
+  skill: later('skill'),
+};
+
 function factsOf(plan: ClientPlan, sessions: readonly Session[], world: World): PlanDocument['facts'] {
   const facts: { label: string; value: string }[] = [];
   const programs = [...new Map(sessions.map(({ program }) => [program.key, program])).values()];
   const aims = [...new Set(programs.flatMap(({ aim }) => (aim === null ? [] : [aim])))];
-  if (aims.length > 0) facts.push({ label: say('Aim'), value: listWords(aims) });
+  if (aims.length > 0)
+    facts.push({ label: say('Aim'), value: listWords(aims.map((aim) => said(AIM_WORDS[aim]))) });
   const first = sessions[0];
   const last = sessions[sessions.length - 1];
   if (first && last) facts.push({ label: say('Dates'), value: dateRangeWords(first.date, last.date) });

@@ -195,8 +195,8 @@ const max: Read = (value) => {
   if (at) return kits({ ...value, replace: { ...value.replace, start: value.replace.start + at[0].length } });
   if (value.index < 3) return [];
   return clause(value, [
-    ['at', 'The kit whose machine it was.', 'at $0'],
-    ['from', 'Counts only from this day on; what was planned before stays.', 'from ${1:date}'],
+    ['at', later('The kit whose machine it was.'), 'at $0'],
+    ['from', later('Counts only from this day on; what was planned before stays.'), 'from ${1:date}'],
   ]);
 };
 
