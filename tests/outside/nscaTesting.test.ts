@@ -39,6 +39,33 @@ describe('a test', () => {
     expect(all).toMatch(/spotter or safety pins/);
   });
 
+  it.each([
+    // 57 kg: five with one left are 47.5 kg. 47.5/1.2³ is 27.49, reached at 27.5 kg; then up by at most 20 %.
+    ['back squat', 'test x5', ['27.5 kg', '32.5 kg', '37.5 kg', '45 kg'], 1.2],
+    // A single with one left is 55 kg. 55/1.1³ is 41.3; by 10 % each time, or by the pair of plates that the kit has.
+    ['bench press', 'test x1', ['40 kg', '42.5 kg', '45 kg', '47.5 kg'], 1.1],
+  ])(
+    'of %s, %s: names loads that the kit can make, a published step apart at most',
+    (lift, test, loads, most) => {
+      expect(steps(lift, test).map((step) => / [Aa]bout (.*)\.$/.exec(step)?.[1])).toEqual([
+        undefined,
+        ...loads,
+        undefined,
+      ]);
+      const kg = loads.map((load) => Number.parseFloat(load));
+      for (let step = 1; step < kg.length; step += 1) {
+        expect((kg[step] ?? 0) / (kg[step - 1] ?? 1)).toBeGreaterThan(1);
+        expect((kg[step] ?? 0) / (kg[step - 1] ?? 1)).toBeLessThanOrEqual(most);
+      }
+    },
+  );
+
+  it('names no load where no max is known', () => {
+    const text = around({ client: 'ready: heavy all 2026-06-01', row: 'back squat: 3x6 20kg | test x5 |' });
+    const cell = sessionOf(text).plan('heron')?.sessions[1]?.cells[0];
+    expect(cell ? testSteps(cell).join(' ') : 'about').not.toMatch(/about/i);
+  });
+
   it('has no steps in an ordinary week', () => {
     expect(steps('back squat', '3x6')).toEqual([]);
   });

@@ -99,6 +99,8 @@ block Ebb, 10 weeks
 day Lower
   back squat: 3x6 r2 | | | | r6 | r2
 `,
+  // In her second year, on four days.
+  'days-many': around({ client: 'lifting since: 2025-10', on: 'mon tue thu sat', row: 'front plank: 2x20s' }),
   // A third of the sets have few reps enough, and the week has six sets.
   'aim-mismatch': around({
     client:

@@ -1,13 +1,20 @@
 import { say } from '../../../../grammar/say.js';
 import type { ResolvedCell } from '../model.js';
-import type { Rule } from '../ruleForm.js';
+import type { Rule, RuleOption } from '../ruleForm.js';
 import { writeReserve } from './shared/cellFixes.js';
 import { fixesOf } from './shared/fixes.js';
 import { eachRow } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { ageOn, doseText, movementText, spanText } from './shared/words.js';
 
-const FROM_AGE = 35;
+const CODE = 'failure-past-35';
+const FROM_AGE: RuleOption = {
+  key: 'fromAge',
+  default: 35,
+  least: 18,
+  most: 100,
+  what: 'age in years from which on it is told',
+};
 
 const files = (row: string) =>
   workspace(
@@ -21,9 +28,10 @@ const files = (row: string) =>
   );
 
 export const failurePast35: Rule = {
-  code: 'failure-past-35',
+  code: CODE,
   title: 'Sets to failure past the mid-thirties',
   severity: 'off',
+  options: [FROM_AGE],
   what: 'A set that leaves nothing in reserve, for a client of 35 years or more. A note, off by default: age alone says little.',
   why: 'Recovery from sets to failure takes longer, and they bring little that sets short of it do not.',
   source:
@@ -31,7 +39,7 @@ export const failurePast35: Rule = {
   example: files('back squat: 3x6 r0'),
   better: files('back squat: 3x6 r2'),
   fix: 'Leave one or two in reserve. The quick fix writes "r1", for everybody who follows the row.',
-  checkBlock: (plan) =>
+  checkBlock: (plan, _world, context) =>
     plan.client.born === null
       ? []
       : eachRow(
@@ -39,7 +47,7 @@ export const failurePast35: Rule = {
           (group, cell) =>
             group.writtenReserve !== null &&
             group.writtenReserve < 1 &&
-            (ageOn(plan.client, cell.date) ?? 0) >= FROM_AGE,
+            (ageOn(plan.client, cell.date) ?? 0) >= context.option(CODE, FROM_AGE),
           (cells, group) => ({
             headline: say`${movementText(cells[0] as ResolvedCell)}: sets to failure.`,
             detail: `${plan.client.name}: ${doseText(group)} ${spanText(cells)}.`,

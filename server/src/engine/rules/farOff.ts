@@ -2,7 +2,7 @@ import type { CellItem, CellNode, GroupNode, RowNode } from '../../../../grammar
 import { say } from '../../../../grammar/say.js';
 import { rowWeeks } from '../bind/weeks.js';
 import type { FindingFix, ResolvedCell } from '../model.js';
-import { formatNumber } from '../numbers.js';
+import { formatNumber, formatPercent } from '../numbers.js';
 import type { RawFinding, Rule, RuleContext, RuleOption } from '../ruleForm.js';
 import { formatMass } from '../units.js';
 import { type RowRun, rowRuns } from './shared/cells.js';
@@ -64,8 +64,8 @@ function limitsOf(context: RuleContext): Limits {
   return { key, sets, reps, reserve, changePercent, leastPercent, mostPercent };
 }
 
-/** A later load of less than this share of the load before was probably meant as a change. */
-const LOST_SIGN_SHARE = 0.8;
+/** A later load of this share of the load before, or less, was probably meant as a change. */
+const LOST_SIGN_SHARE = 0.5;
 
 interface Slip {
   readonly text: string;
@@ -89,9 +89,24 @@ function slipOf(
 ): Slip | null {
   switch (item.kind) {
     case 'load': {
-      if (isFirst || before === null || item.mass.kg >= before * LOST_SIGN_SHARE || item.mass.kg > before / 2)
-        return null;
+      if (isFirst || before === null) return null;
       const written = plain(item.mass);
+      const fall = 1 - item.mass.kg / before;
+      // Other reps or another effort in the same cell say that another load is meant.
+      const isMeant = group.items.some(
+        (each) => each.kind === 'reserve' || (each.kind === 'dose' && each.amount !== null),
+      );
+      if (item.mass.kg > before * LOST_SIGN_SHARE) {
+        if (isMeant || fall * 100 <= limits.changePercent) return null;
+        return {
+          text: say`${written} after ${formatMass(before, 'kg')} is ${formatPercent(fall, 0)} less.`,
+          advice: say(
+            'Check the number. For an easy week mark a deload, or write the reps or the reserve with the load.',
+          ),
+          item,
+          meant: [],
+        };
+      }
       return {
         text: say`${written} after ${formatMass(before, 'kg')} looks like a lost sign.`,
         advice: say`Did you mean "+${written}" or "-${written}"?`,
@@ -228,7 +243,7 @@ export const farOff: Rule = {
   title: 'A number that looks like a slip',
   severity: 'warning',
   options: [MAX_SETS, MAX_REPS, MAX_RESERVE, MAX_CHANGE, LEAST_PERCENT, MOST_PERCENT],
-  what: 'A later load far below the one before (a lost sign: "2.5kg" for "+2.5kg"), a percentage outside 30 to 100, a change of more than 20 %, more than 10 sets, 30 reps or six in reserve.',
+  what: 'A later load far below the one before (a lost sign: "2.5kg" for "+2.5kg"), a load more than 20 % below the one before where neither reps nor effort are written with it, a percentage outside 30 to 100, a change of more than 20 %, more than 10 sets, 30 reps or six in reserve.',
   why: 'A lost sign or digit reads like a plan. It is found at the desk, not under the bar.',
   source:
     'Common practice, no source. That reserves above five are told poorly: Hackett et al., J Strength Cond Res 2017;31(8):2162-2168 (abstract: about one rep off with 0 to 5 left, more than two with 7 to 10 left).',

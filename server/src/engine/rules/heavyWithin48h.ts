@@ -1,16 +1,23 @@
 import type { PatternName } from '../../../../grammar/index.js';
 import { said, say } from '../../../../grammar/say.js';
-import { daysBetween } from '../dates.js';
-import type { ClientPlan, Movement, ResolvedCell } from '../model.js';
-import type { RawFinding, Rule } from '../ruleForm.js';
+import { daysBetween, WEEKDAYS, weekdayOf } from '../dates.js';
+import type { ClientPlan, FindingFix, Movement, ResolvedCell } from '../model.js';
+import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
 import { isHeavyWork } from './shared/cells.js';
+import { fixesOf } from './shared/fixes.js';
 import { onCell } from './shared/found.js';
 import { musclesOf } from './shared/muscles.js';
 import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
 import { movementText, sentence } from './shared/words.js';
 
-/** Days that should lie between two heavy sessions of one pattern, counted from date to date. */
-const DAYS_BETWEEN = 2;
+const CODE = 'heavy-within-48h';
+const LEAST_DAYS: RuleOption = {
+  key: 'leastDays',
+  default: 2,
+  least: 1,
+  most: 4,
+  what: 'days from one heavy session to the next of the same muscles at least, counted from date to date',
+};
 const UNTESTED = new Set(['other', 'brace', 'carry']);
 
 function heavyCells(cells: readonly ResolvedCell[]): readonly ResolvedCell[] {
@@ -23,9 +30,14 @@ function heavyCells(cells: readonly ResolvedCell[]): readonly ResolvedCell[] {
 type Last = Map<PatternName, ResolvedCell>;
 
 /** What was heavy too shortly before: the same pattern, or else one that shares its muscles. */
-function tooSoonAfter(last: Last, cell: ResolvedCell, pattern: PatternName): ResolvedCell | null {
+function tooSoonAfter(
+  last: Last,
+  cell: ResolvedCell,
+  pattern: PatternName,
+  leastDays: number,
+): ResolvedCell | null {
   const isSoon = (before: ResolvedCell | undefined): before is ResolvedCell =>
-    before !== undefined && before.date !== cell.date && daysBetween(before.date, cell.date) < DAYS_BETWEEN;
+    before !== undefined && before.date !== cell.date && daysBetween(before.date, cell.date) < leastDays;
   const same = last.get(pattern);
   if (isSoon(same)) return same;
   const muscles = musclesOf(pattern);
@@ -34,7 +46,7 @@ function tooSoonAfter(last: Last, cell: ResolvedCell, pattern: PatternName): Res
   return null;
 }
 
-function findingsOf(plan: ClientPlan): RawFinding[] {
+function findingsOf(plan: ClientPlan, leastDays: number): RawFinding[] {
   const findings: RawFinding[] = [];
   const told = new Set<string>();
   const last: Last = new Map();
@@ -43,7 +55,7 @@ function findingsOf(plan: ClientPlan): RawFinding[] {
     if (heavy.length === 0) continue;
     const found = heavy.flatMap((cell) => {
       const pattern = (cell.movement as Movement).pattern;
-      const before = tooSoonAfter(last, cell, pattern);
+      const before = tooSoonAfter(last, cell, pattern, leastDays);
       return before === null ? [] : [{ cell, pattern, before, same: before.movement?.pattern === pattern }];
     });
     for (const cell of heavy) last.set((cell.movement as Movement).pattern, cell);
@@ -57,7 +69,7 @@ function findingsOf(plan: ClientPlan): RawFinding[] {
         : `${before.block.key}/${before.day.key}/${musclesOf(pattern)}/${cell.day.key}`;
       if (told.has(pair)) continue;
       told.add(pair);
-      findings.push(findingOf(before, cell, pattern, same));
+      findings.push(findingOf(before, cell, pattern, same, leastDays));
     }
   }
   return findings;
@@ -68,22 +80,57 @@ function findingOf(
   cell: ResolvedCell,
   pattern: PatternName,
   same: boolean,
+  leastDays: number,
 ): RawFinding {
+  const hours = leastDays * 24;
   const other = before.movement?.pattern ?? 'other';
   const shared = same
     ? ''
     : say` ${sentence(other)} and ${pattern} are different patterns and share muscles (${said(musclesOf(pattern) ?? '')}).`;
   return onCell(cell, {
     headline: same
-      ? say`Heavy ${pattern} work again within 48 hours.`
-      : say`Heavy ${pattern} work within 48 hours of heavy ${other} work.`,
+      ? say`Heavy ${pattern} work again within ${hours} hours.`
+      : say`Heavy ${pattern} work within ${hours} hours of heavy ${other} work.`,
     detail: say`${cell.client.name}: ${movementText(before)} on ${before.date} and ${movementText(cell)} on ${cell.date} (week ${cell.week}).${shared}`,
     advice: same
       ? say('Leave two days between, or make one of the two lighter.')
       : say('Leave two days between, put both on one day, or make one of the two lighter.'),
+    fixes: fixesOf(otherWeekday(before, cell)),
     related: [{ place: before.place, message: say`${movementText(before)} on ${before.date}.` }],
     severity: same ? 'warning' : 'info',
   });
+}
+
+/**
+ * Moves the later of two weekdays running, on the client's own line, to the next day that lies two days from every other
+ * one. Null where a group or several lines say the days, times of day are written, or no day of the week is left.
+ */
+function otherWeekday(before: ResolvedCell, cell: ResolvedCell): FindingFix | null {
+  const lines = cell.client.follows.filter(({ program }) => program === cell.program.key);
+  const [follows] = lines;
+  if (!follows || lines.length > 1 || follows.group !== null || before.program !== cell.program) return null;
+  const days = follows.node.on;
+  const late = days.find(({ value }) => value === weekdayOf(cell.date));
+  if (
+    !late ||
+    follows.startMinutes.size > 0 ||
+    days.length < 2 ||
+    cell.client.trainsAt.some(({ on }) => on.length > 0)
+  )
+    return null;
+  const others = days.filter((day) => day !== late).map(({ value }) => WEEKDAYS.indexOf(value));
+  const at = WEEKDAYS.indexOf(late.value);
+  const isFree = (day: number) =>
+    others.every((other) => Math.min((day - other + 7) % 7, (other - day + 7) % 7) >= 2);
+  // Only on to a later day of the same week: the order of the days stays.
+  const next = [1, 2, 3].map((by) => at + by).find((day) => day < WEEKDAYS.length && isFree(day));
+  const weekday = next === undefined ? undefined : WEEKDAYS[next];
+  if (!weekday || others.some((other) => other > at && next !== undefined && other < next)) return null;
+  return {
+    title: say`${cell.client.name}: train on ${weekday} instead of ${late.value}`,
+    safe: false,
+    edits: [{ file: follows.place.file, span: late.span, newText: weekday }],
+  };
 }
 
 const files = (days: string) =>
@@ -103,15 +150,16 @@ day Lower
   );
 
 export const heavyWithin48h: Rule = {
-  code: 'heavy-within-48h',
+  code: CODE,
   title: 'The same muscles heavy on two days running',
   severity: 'warning',
+  options: [LEAST_DAYS],
   what: 'Two sessions with heavy work of the same pattern lie less than two days apart; or of two patterns that share muscles (squat, hinge and lunge; push and press; pull and row), which is information. Work that is not heavy is left alone.',
   why: 'Muscle and tendon need about two days to recover from heavy work. The second session is done with less strength than the loads assume.',
   source:
     'ACSM position stand 2011 (Garber et al., Med Sci Sports Exerc 43(7):1334-1359): 48 hours or more between sessions for one muscle group (from memory). Which patterns share a muscle group is common practice, no source.',
   example: files('mon tue'),
   better: files('mon thu'),
-  fix: 'Choose other weekdays, or make one of the two lighter.',
-  checkPlan: findingsOf,
+  fix: 'Choose other weekdays, or make one of the two lighter. Where the client trains on two weekdays running, the quick fix moves the later one by a day or two, as far as two days lie between all of them.',
+  checkPlan: (plan, _world, context) => findingsOf(plan, context.option(CODE, LEAST_DAYS)),
 };

@@ -5,6 +5,7 @@ import { daysAway } from '../resolve/calendar.js';
 import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
 import { type StaleLimits, staleLimits } from './maxStale.js';
 import { blockSessions, cellsWhere, isHeavyWork, rowRuns } from './shared/cells.js';
+import { fixesOf, maxForm } from './shared/fixes.js';
 import { onCell } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { countOf, possessive, workText } from './shared/words.js';
@@ -60,7 +61,8 @@ function findingOf(cell: ResolvedCell, group: ResolvedGroup, max: MaxUse): RawFi
   return onCell(cell, {
     headline: say`"${block.name}" starts heavy work on a max of ${name} that is getting old.`,
     detail: say`${client.name}: ${workText(group, client)} on ${cell.date} (week ${cell.week}). The max is of ${max.entry.date}, ${countOf(weeks, 'week')} old by then.`,
-    advice: say(`Plan a test in the week before or in the first week, or write a newer set down.`),
+    advice: say('Plan a test in the week before or in the first week, or write a newer set down.'),
+    fixes: fixesOf(maxForm(client, name, cell.date)),
     related: [
       { place: max.entry.place, message: say`${possessive(client.name)} newest max before ${cell.date}.` },
     ],
@@ -85,7 +87,7 @@ export const maxAgeing: Rule = {
     'Common practice, no source: a new test or a fresh set every 4 to 6 weeks, before heavy work above all; the 5 weeks are its middle. At 4 weeks a test before a block of four weeks and its deload would always be noted.',
   example: files('2026-10-26'),
   better: files('2026-11-30'),
-  fix: 'Plan a test, for instance "test x5", in the last week before the block or in its first week, or write down a newer set.',
+  fix: 'Plan a test, for instance "test x5", in the last week before the block or in its first week, or write down a newer set. The quick fix adds a line to fill in, as a note, so that no weight is invented.',
   checkPlan(plan, _world, context) {
     const leastDays = context.option(CODE, LEAST_WEEKS) * WEEK_DAYS;
     const limits = staleLimits(context);

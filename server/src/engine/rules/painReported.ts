@@ -1,17 +1,29 @@
 import { say } from '../../../../grammar/say.js';
 import type { LogEntry } from '../model.js';
 import { formatNumber } from '../numbers.js';
-import type { RawFinding, Rule } from '../ruleForm.js';
+import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 
-/** From this score on the movement waits, and above the other it stops. */
-const HOLD_FROM = 4;
-const STOP_ABOVE = 5;
+const CODE = 'pain-reported';
+const HOLD_FROM: RuleOption = {
+  key: 'holdFrom',
+  default: 4,
+  least: 1,
+  most: 10,
+  what: 'score of 10 from which on the movement waits',
+};
+const STOP_ABOVE: RuleOption = {
+  key: 'stopAbove',
+  default: 5,
+  least: 1,
+  most: 10,
+  what: 'score of 10 above which it stops, an error',
+};
 
-function findingsOf(entry: LogEntry): readonly RawFinding[] {
+function findingsOf(entry: LogEntry, holdFrom: number, stopAbove: number): readonly RawFinding[] {
   return entry.node.lines.flatMap((line): RawFinding[] => {
-    if (line.kind !== 'pain' || line.score.value < HOLD_FROM) return [];
-    const stop = line.score.value > STOP_ABOVE;
+    if (line.kind !== 'pain' || line.score.value < Math.min(holdFrom, stopAbove + 1)) return [];
+    const stop = line.score.value > stopAbove;
     return [
       {
         place: { file: entry.place.file, span: line.span },
@@ -42,9 +54,10 @@ const files = (score: number) =>
   );
 
 export const painReported: Rule = {
-  code: 'pain-reported',
+  code: CODE,
   title: 'Pain in the log',
   severity: 'warning',
+  options: [HOLD_FROM, STOP_ABOVE],
   what: 'A log reports pain of 4 of 10 or more. Above 5 it is an error.',
   why: 'Pain that is trained through tends to stay. The plan does not know of it until somebody changes the plan.',
   source:
@@ -54,5 +67,9 @@ export const painReported: Rule = {
   fix: 'Hold the load or swap the movement; above 5 stop and refer. Where somebody qualified has decided, say so with an "allow" line in that log, not in the client: there it would silence the next pain too.',
   caution: 'Stave cannot tell what a pain means. A qualified professional decides.',
   inLogs: true,
-  checkLogs: (logs) => logs.flatMap(findingsOf),
+  checkLogs(logs, _client, _world, context) {
+    const holdFrom = context.option(CODE, HOLD_FROM);
+    const stopAbove = context.option(CODE, STOP_ABOVE);
+    return logs.flatMap((entry) => findingsOf(entry, holdFrom, stopAbove));
+  },
 };

@@ -38,9 +38,11 @@ export const sessionMissed: Rule = {
       if (!first) continue;
       findings.push({
         place: away.place,
-        headline: say('Part of a week that goes on is missed.'),
+        headline: say('An absence takes sessions out of a week that goes on.'),
         detail: say`${client.name} misses ${listOf(lost.map(({ day, date }) => say`${day.name} on ${date}`))}.`,
-        advice: say('Nothing is made up. Move a session by hand if it matters.'),
+        advice: say(
+          'They are not moved to other days. If one matters, have it done on another day of that week.',
+        ),
         client: client.key,
         cell: null,
         scope: { program: first.program, block: first.block, day: null },

@@ -1,8 +1,10 @@
 import { say } from '../../../../grammar/say.js';
 import { daysBetween } from '../dates.js';
-import type { ResolvedCell, Session } from '../model.js';
+import type { FindingFix, ResolvedCell, Session } from '../model.js';
 import { formatNumber } from '../numbers.js';
 import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
+import { writeSets } from './shared/cellFixes.js';
+import { fixesOf } from './shared/fixes.js';
 import { onCell } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 
@@ -29,6 +31,13 @@ function secondsOf(cells: readonly ResolvedCell[]): number {
     .reduce((sum, group) => sum + (group.sets ?? 1) * (group.seconds ?? 0), 0);
 }
 
+/** As many sprints as the limit takes; null where one alone is too long, or the row is not one plain dose. */
+function fewerSprints(cell: ResolvedCell, most: number): FindingFix | null {
+  const group = cell.groups[0];
+  if (!group?.seconds || cell.groups.length > 1) return null;
+  return writeSets(cell, group, Math.floor(most / group.seconds));
+}
+
 const files = (dose: string) =>
   workspace(
     BOATHOUSE,
@@ -51,7 +60,7 @@ export const sprintDose: Rule = {
     'Common practice, no source. A published protocol of low dose starts with one or two sprints of 10 s and reaches 20 s after four weeks (Metcalfe et al., Eur J Appl Physiol 2012;112:2767-2775).',
   example: files('6x15s off 2min'),
   better: files('3x10s off 2min | | 6x15s'),
-  fix: 'Start with three or four short sprints and full recovery, and add one a week.',
+  fix: 'Start with three or four short sprints and full recovery, and add one a week. The quick fix writes as many as stay within the limit.',
   caution:
     'Screening comes first. Stop at chest discomfort, dizziness, faintness or a sudden pull. Local rules prevail.',
   checkPlan(plan, _world, context) {
@@ -69,6 +78,7 @@ export const sprintDose: Rule = {
           headline: say`More than ${most === 60 ? say('a minute') : `${formatNumber(most)} s`} of all-out sprints in the first two weeks.`,
           detail: say`${plan.client.name}: ${formatNumber(seconds)} s on ${session.date}; the first sprints are on ${start.date}.`,
           advice: say('Start with three or four short ones, and add one a week.'),
+          fixes: fixesOf(cells.length === 1 ? fewerSprints(first, most) : null),
         }),
       ];
     });

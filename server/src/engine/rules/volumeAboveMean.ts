@@ -6,8 +6,10 @@ import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
 import { volumeLoadKg } from '../science/volume.js';
 import { formatMass } from '../units.js';
 import { type PlanWeek, planWeeks } from './shared/cells.js';
+import { fixesOf } from './shared/fixes.js';
 import { onLine } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
+import { keepSets } from './shared/volumeFixes.js';
 
 const CODE = 'volume-above-mean';
 const NOTE_PERCENT: RuleOption = {
@@ -91,7 +93,7 @@ export const volumeAboveMean: Rule = {
     'The limits are common practice, no source. They are near the workload ratio of 1.5 that is often quoted (Gabbett 2016), which is contested: Impellizzeri 2020 and 2021 find no basis in it for setting load, and the data are from elite team sport. The week itself is not part of the mean here.',
   example: files('back squat: 2x6 r3 | 2x | 3x | 4x | 5x'),
   better: files('back squat: 3x6 r3 | 3x | 3x | 4x | 4x'),
-  fix: 'Keep the sets for a week or two before the next one is added, or plan a deload.',
+  fix: 'Keep the sets for a week or two before the next one is added, or plan a deload. The quick fix keeps the sets of the week before in each row that this week gives more.',
   caution: 'The number tells how unusual a week is, not whether somebody will be hurt.',
   checkPlan(plan, _world, context) {
     const note = context.option(CODE, NOTE_PERCENT) / 100;
@@ -131,6 +133,7 @@ export const volumeAboveMean: Rule = {
             advice: say(
               'Keep the sets for a week or two, or plan a deload. Such ratios are contested as a sign of injury: take it as a question.',
             ),
+            fixes: fixesOf(last ? keepSets(last, week, ({ pattern }) => LIFTS.includes(pattern)) : null),
             ...(kg > meanKg * warning ? { severity: 'warning' as const } : {}),
           },
           { program: week.program, block: week.block, day: null },

@@ -4,8 +4,10 @@ import { formatNumber, formatPercent } from '../numbers.js';
 import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
 import { volumeLoadKg } from '../science/volume.js';
 import { type PlanWeek, planWeeks } from './shared/cells.js';
+import { fixesOf } from './shared/fixes.js';
 import { onLine } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
+import { addOneSetOnly } from './shared/volumeFixes.js';
 import { whenText } from './shared/words.js';
 
 const LOWER: readonly PatternName[] = ['squat', 'hinge', 'lunge'];
@@ -57,7 +59,7 @@ export const volumeJump: Rule = {
     'Volume-load as sets × reps × load is the usual definition. The limit of one half is common practice, no source.',
   example: files(['back squat: 2x6 r3 | 4x6 r3', 'deadlift: 2x6 r3 | 4x6 r3']),
   better: files(['back squat: 3x6 r3 | 4x6 r3', 'deadlift: 2x6 r3']),
-  fix: 'Add one set at a time, in one movement.',
+  fix: 'Add one set at a time, in one movement. The quick fix leaves one set more than the week before in each row that this week gives several more.',
   checkBlock(plan, _world, context) {
     const most = context.option(CODE, MAX_PERCENT) / 100;
     const findings: RawFinding[] = [];
@@ -86,6 +88,9 @@ export const volumeJump: Rule = {
                       : say`Week ${week.week} of "${week.block.name}" has much more work for the upper body.`,
                   detail: say`${plan.client.name}: ${formatNumber(kg, 0)} kg lifted in all ${whenText(cell)}, after ${formatNumber(before.kg, 0)} kg in week ${before.week.week}: ${formatPercent(kg / before.kg - 1, 0)} more.`,
                   advice: say('Add one set at a time, in one movement.'),
+                  fixes: fixesOf(
+                    addOneSetOnly(before.week, week, ({ pattern }) => patterns.includes(pattern)),
+                  ),
                 },
                 { program: week.program, block: week.block, day: null },
               ),

@@ -72,6 +72,31 @@ export function writeReserve(cell: ResolvedCell, group: ResolvedGroup, reserve: 
   return edit(cell, say`Change to "r${reserve}"`, item.span, `r${reserve}`);
 }
 
+/** The edit that puts fewer sets in a group. Null where its sets are not written here as a plain number, or are no more. */
+export function setsEdit(
+  cell: ResolvedCell,
+  group: ResolvedGroup,
+  sets: number,
+): FindingFix['edits'][number] | null {
+  const dose = itemOf(writtenGroup(cell, group), 'dose');
+  if (!dose || dose.sets === null || dose.sets <= sets || sets < 1) return null;
+  const { row } = cell;
+  const at = dose.span.start - row.place.span.start;
+  const written = String(dose.sets);
+  // `04x6` is not touched: the wrong digit would be put in.
+  if (!new RegExp(`^${written}\\s*[x×]`, 'i').test(row.text.slice(at))) return null;
+  const span = { start: dose.span.start, end: dose.span.start + written.length };
+  return { file: row.place.file, span, newText: String(sets) };
+}
+
+/** Fewer sets. Null where they are not written here. */
+export function writeSets(cell: ResolvedCell, group: ResolvedGroup, sets: number): FindingFix | null {
+  const one = setsEdit(cell, group, sets);
+  if (!one) return null;
+  const title = sets === 1 ? say('Write 1 set') : say`Write ${sets} sets`;
+  return { title, safe: false, edits: [one] };
+}
+
 /** Rests longer. Null where the rest is not written here. */
 export function writeRest(cell: ResolvedCell, group: ResolvedGroup, seconds: number): FindingFix | null {
   const item = itemOf(writtenGroup(cell, group), 'rest');
