@@ -29,6 +29,7 @@ const usage = `usage: run.mjs (--extension DIR | --vsix FILE) --tests FILE --wor
   --tests FILE       CommonJS file exporting run(), as VS Code's test runner expects
   --workspace DIR    the folder to open; a temporary copy of it is opened, so that no run changes it
   --in-place         open the workspace itself instead
+  --open FILE        a .code-workspace file in the workspace, to open in the place of its folder
   --settings FILE    JSON file with user settings to add
   --screenshot FILE  where workbench.screenshot() writes, and the window at a time-out
   --timeout S        seconds for everything, the start included (default 120)
@@ -48,6 +49,7 @@ const { values: flags } = (() => {
         tests: { type: 'string' },
         workspace: { type: 'string' },
         'in-place': { type: 'boolean', default: false },
+        open: { type: 'string' },
         settings: { type: 'string' },
         screenshot: { type: 'string' },
         timeout: { type: 'string', default: '120' },
@@ -336,6 +338,7 @@ const payload = [
 ];
 const address = new URL(origin);
 address.searchParams.set('tkn', token);
-address.searchParams.set('folder', workspace);
+if (flags.open) address.searchParams.set('workspace', path.join(workspace, flags.open));
+else address.searchParams.set('folder', workspace);
 address.searchParams.set('payload', JSON.stringify(payload));
 await page.goto(address.href);

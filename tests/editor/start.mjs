@@ -4,6 +4,7 @@
 //   node tests/editor/start.mjs                  the extension as it is built in dist/
 //   node tests/editor/start.mjs --vsix FILE      the packaged extension, as it is shipped
 //   node tests/editor/start.mjs --only NAME      only the suites whose file name contains NAME
+//   node tests/editor/start.mjs --only folders   only the window with several folders (folders/)
 //   node tests/editor/start.mjs --only web       only the editor in a browser with nothing behind it (web/run.mjs)
 //
 // STAVE_EDITOR_REPORT names a JSON file for the counts; STAVE_EDITOR_SHOTS a folder for pictures of the window;
@@ -30,9 +31,10 @@ const report = process.env.STAVE_EDITOR_REPORT ?? path.join(scratch, 'report.jso
 const shots = process.env.STAVE_EDITOR_SHOTS ?? path.join(root, 'out');
 fs.mkdirSync(shots, { recursive: true });
 
-function run(command, args, to = report) {
+function run(command, args, to = report, more = {}) {
   const env = {
     ...process.env,
+    ...more,
     STAVE_EDITOR_REPORT: to,
     STAVE_EDITOR_SHOTS: shots,
     STAVE_EDITOR_ONLY: flags.only,
@@ -42,11 +44,29 @@ function run(command, args, to = report) {
   return status ?? 1;
 }
 
+/** A workspace of two practices in two folders, and a third folder that is not open yet. */
+function twoFolders() {
+  const workspace = path.join(scratch, 'practices');
+  const put = (file, text) => {
+    fs.mkdirSync(path.dirname(path.join(workspace, file)), { recursive: true });
+    fs.writeFileSync(path.join(workspace, file), text);
+  };
+  fs.cpSync(path.join(root, 'samples', 'winter'), path.join(workspace, 'north'), { recursive: true });
+  fs.cpSync(path.join(root, 'samples', 'boathouse'), path.join(workspace, 'south'), { recursive: true });
+  const text = fs.readFileSync(path.join(root, 'samples', 'winter', 'winter.stave'), 'utf8');
+  const at = text.indexOf('program ');
+  put('east/people.stave', text.slice(0, at).replaceAll('Heron', 'Godwit'));
+  put('east/winter.stave', text.slice(at));
+  put('both.code-workspace', JSON.stringify({ folders: [{ path: 'north' }, { path: 'south' }] }));
+  return workspace;
+}
+
 const webReport = path.join(scratch, 'web.json');
+const foldersReport = path.join(scratch, 'folders.json');
 let code = run('bash', [path.join(here, 'setup.sh')]);
 const ready = code === 0;
-if (ready && flags.only !== 'web') {
-  const extension = flags.vsix ? ['--vsix', flags.vsix] : ['--extension', root];
+const extension = flags.vsix ? ['--vsix', flags.vsix] : ['--extension', root];
+if (ready && !['web', 'folders'].includes(flags.only)) {
   code = run(process.execPath, [
     path.join(here, 'run.mjs'),
     ...extension,
@@ -57,13 +77,24 @@ if (ready && flags.only !== 'web') {
     ...(flags.verbose ? ['--verbose'] : []),
   ]);
 }
+if (ready && (flags.only === '' || flags.only === 'folders')) {
+  const workspace = twoFolders();
+  const args = [
+    path.join(here, 'run.mjs'),
+    ...extension,
+    ...['--tests', path.join(here, 'index.cjs'), '--workspace', workspace, '--open', 'both.code-workspace'],
+    ...['--screenshot', path.join(shots, 'folders.png'), '--timeout', '240'],
+    ...(flags.verbose ? ['--verbose'] : []),
+  ];
+  code = run(process.execPath, args, foldersReport, { STAVE_EDITOR_SUITES: 'folders' }) || code;
+}
 if (ready && (flags.only === '' || flags.only === 'web')) {
   const packed = flags.vsix ? ['--vsix', flags.vsix] : [];
   const web = [path.join(here, 'web', 'run.mjs'), ...packed, ...(flags.verbose ? ['--verbose'] : [])];
   code = run(process.execPath, web, webReport) || code;
 }
-// Both runs together, in the one report.
-const counts = [report, webReport].filter((file) => fs.existsSync(file));
+// All runs together, in the one report.
+const counts = [report, foldersReport, webReport].filter((file) => fs.existsSync(file));
 if (counts.length > 0) {
   const all = counts.map((file) => JSON.parse(fs.readFileSync(file, 'utf8')));
   const sum = (key) => all.reduce((total, one) => total + one[key], 0);

@@ -144,6 +144,45 @@ function suite() {
       await until('the severity of the rule', () => severity() === vscode.DiagnosticSeverity.Error);
     });
 
+    it('lists the findings of files that are not open, by its tasks', async () => {
+      const uri = inFolder('tasks/closed.stave');
+      const broken = 'program Sandpiper\n\nblock One, 1 weeks\nday A\n  back ssquat: 3x5\n';
+      await write(uri, broken);
+      const problems = () =>
+        vscode.languages.getDiagnostics(uri).filter(({ message }) => message.includes('back ssquat'));
+      const task = async (name) =>
+        (await vscode.tasks.fetchTasks({ type: 'stave' })).find(({ definition }) => definition.task === name);
+      await until('the server has seen the file', async () =>
+        (await extension().exports.server.check(inFolder(''))).lines.some((line) =>
+          /closed\.stave:.*ssquat/.test(line),
+        ),
+      );
+      const ended = new Promise((resolve) => {
+        const listening = vscode.tasks.onDidEndTaskProcess(({ exitCode }) => {
+          listening.dispose();
+          resolve(exitCode);
+        });
+      });
+      await vscode.tasks.executeTask(await task('check'));
+      const [problem] = await until('the problem', () => problems().length > 0 && problems());
+      equal(problem.severity, vscode.DiagnosticSeverity.Error);
+      equal([problem.source, problem.code, problem.range.start.line], ['stave', 'unknown-name', 4]);
+      equal(await ended, 1);
+      await ask('picture', 'web-task');
+      const watching = await vscode.tasks.executeTask(await task('watch'));
+      await write(uri, broken.replace('ssquat', 'squat'));
+      await until('no problem', () => problems().length === 0);
+      await write(uri, broken);
+      await until('the problem again', () => problems().length > 0);
+      // An open file has its findings from the server alone.
+      await vscode.window.showTextDocument(await vscode.workspace.openTextDocument(uri));
+      await until('each finding once', () => problems().length === 1);
+      watching.terminate();
+      await run('workbench.action.closeActiveEditor');
+      await run('workbench.action.closePanel');
+      await vscode.workspace.fs.delete(inFolder('tasks'), { recursive: true });
+    });
+
     it('prints a plan as HTML and PDF into the folder', async () => {
       await open(winter);
       const written = run('stave.printPlan');
