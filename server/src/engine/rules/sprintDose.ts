@@ -4,6 +4,7 @@ import type { ResolvedCell, Session } from '../model.js';
 import { formatNumber } from '../numbers.js';
 import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
 import { onCell } from './shared/found.js';
+import { perSession } from './shared/perSession.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 
 const CODE = 'sprint-dose';
@@ -28,6 +29,12 @@ function secondsOf(cells: readonly ResolvedCell[]): number {
     .flatMap((cell) => cell.groups)
     .reduce((sum, group) => sum + (group.sets ?? 1) * (group.seconds ?? 0), 0);
 }
+
+/** All-out seconds of the sessions that have any such work. */
+const sprintsIn = perSession((session) => {
+  const cells = sprintCells(session);
+  return cells.length > 0 ? secondsOf(cells) : null;
+});
 
 const files = (dose: string) =>
   workspace(
@@ -56,14 +63,12 @@ export const sprintDose: Rule = {
     'Screening comes first. Stop at chest discomfort, dizziness, faintness or a sudden pull. Local rules prevail.',
   checkPlan(plan, _world, context) {
     const most = context.option(CODE, MAX_SECONDS);
-    const sessions = plan.sessions.filter((session) => sprintCells(session).length > 0);
-    const start = sessions[0];
+    const sessions = sprintsIn(plan, context);
+    const start = sessions[0]?.session;
     if (!start) return [];
-    const findings = sessions.flatMap((session): RawFinding[] => {
-      const cells = sprintCells(session);
-      const seconds = secondsOf(cells);
-      const first = cells[0];
-      if (!first || daysBetween(start.date, session.date) >= FIRST_DAYS || seconds <= most) return [];
+    const findings = sessions.flatMap(({ session, value: seconds }): RawFinding[] => {
+      if (daysBetween(start.date, session.date) >= FIRST_DAYS || seconds <= most) return [];
+      const first = sprintCells(session)[0] as ResolvedCell;
       return [
         onCell(first, {
           headline: say`More than ${most === 60 ? say('a minute') : `${formatNumber(most)} s`} of all-out sprints in the first two weeks.`,
