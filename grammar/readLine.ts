@@ -64,7 +64,8 @@ export function readLine(source: string, line: LogicalLine, place: Place, around
     };
   }
   const content = trimmedSpan(source, line.span.start, line.span.end);
-  return { ...meaningOf(source, line, content, place, around), content };
+  const { meaning, problems } = meaningOf(source, line, content, place, around);
+  return { meaning, problems, content };
 }
 
 function meaningOf(

@@ -3,6 +3,7 @@ import type { Name } from './ast.js';
 import type { LogHeader } from './logRules.js';
 import { problem, replace, shown } from './messages.js';
 import { lineParser, type Reading } from './parser.js';
+import { plainLogHeader } from './plainLines.js';
 import type { Problem, Span } from './problem.js';
 import type { BlockHeader, CircuitHeader } from './programRules.js';
 import type { LineMeaning, OpenerLevel, Place } from './readLine.js';
@@ -71,10 +72,13 @@ function readHeader(opener: SectionKind, source: string, value: Span): Reading<H
       return mapped(parser.read(parser.blockHeader, source, value), (block) => ({ opener, block }));
     case 'circuit':
       return mapped(parser.read(parser.circuitHeader, source, value), (circuit) => ({ opener, circuit }));
-    case 'log':
+    case 'log': {
+      const plain = plainLogHeader(source, value);
+      if (plain !== null) return { value: { opener, log: plain }, problems: [], stopped: null };
       return mapped(parser.read(parser.logHeader, source, value), (log) =>
         log.date === null ? null : { opener, log: { ...log, date: log.date } },
       );
+    }
     default:
       return mapped(parser.read(parser.onlyName, source, value), (name) => ({ opener, name }));
   }

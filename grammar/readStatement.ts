@@ -4,6 +4,7 @@ import { nearEnd } from './damaged.js';
 import { nearest, orList, problem, replace, shown } from './messages.js';
 import { movementOf } from './movementName.js';
 import { lineParser } from './parser.js';
+import { plainDone } from './plainLines.js';
 import type { Span } from './problem.js';
 import { type Place, trimmedSpan } from './readLine.js';
 import { hiddenOpener, isInside, levelOf, OPENERS } from './readOpener.js';
@@ -229,6 +230,8 @@ function firstLineOnly(parts: Parts, read: (first: Parts) => Read): Read {
 function readDone(parts: Parts, place: Place): Read {
   const named = movementOf(parts.source, parts.labelSpan);
   if ('code' in named) return openerOf(parts, place) ?? broken([named]);
+  const plain = plainDone(parts.source, parts.value);
+  if (plain !== null) return doneLine(parts, named, plain);
   const parser = lineParser();
   const reading = parser.read(parser.done, parts.source, parts.value);
   if (reading.stopped !== null || reading.value === undefined) {
@@ -241,14 +244,24 @@ function readDone(parts: Parts, place: Place): Read {
     ]);
   }
   if (reading.problems.length > 0) return broken(reading.problems);
+  return doneLine(parts, named, reading.value);
+}
+
+function doneLine(
+  { labelSpan, content }: Parts,
+  { movement, label }: Pick<ast.LogLine & { kind: 'done' }, 'movement' | 'label'>,
+  { groups, asPlanned, skipped }: Pick<ast.LogLine & { kind: 'done' }, 'groups' | 'asPlanned' | 'skipped'>,
+): Read {
   const node: ast.LogLine = {
     kind: 'done',
-    movement: named.movement,
-    label: named.label,
-    nameSpan: parts.labelSpan,
+    movement,
+    label,
+    nameSpan: labelSpan,
     insteadOf: null,
-    ...reading.value,
-    span: parts.content,
+    groups,
+    asPlanned,
+    skipped,
+    span: content,
   };
   return { meaning: { form: 'statement', node }, problems: [] };
 }

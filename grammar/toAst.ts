@@ -99,15 +99,18 @@ export class Assembly {
     this.closeSection();
     this.lost = null;
     const base = { headerSpan: content, span: content, damaged: [] };
+    // Logs are many, so that theirs is written out: a spread takes several times as long.
     if (header.opener === 'log')
       this.section = {
-        ...base,
         kind: 'log',
         clients: [...header.log.clients],
         date: header.log.date,
         day: header.log.day,
         lines: [],
         allows: [],
+        damaged: [],
+        headerSpan: content,
+        span: content,
       };
     else if ('name' in header) this.section = emptySection(header.opener, header.name, base);
     this.above = this.section !== null && 'allows' in this.section ? this.section : null;

@@ -4,6 +4,7 @@ import type { Block, BlockSource, Client, ClientPlan, Place, Program, Session } 
 import { movedBy, sayTheSame } from './moved.js';
 import type { BlockPlan } from './ruleForm.js';
 import { blockSessions } from './rules/shared/cells.js';
+import { type BlockContent, type PlanPart, tellParts } from './rules/shared/perSession.js';
 
 /** What was found in one block for one client, with all that it follows from. */
 interface KeptBlock {
@@ -14,6 +15,7 @@ interface KeptBlock {
   readonly program: { readonly file: string; readonly node: ProgramNode };
   readonly sources: readonly BlockSource[];
   readonly found: Sifted;
+  readonly content: BlockContent;
 }
 
 /**
@@ -35,16 +37,28 @@ export class BlockFindings {
     return this.#kept.keys();
   }
 
-  /** All findings in the blocks of a plan. `inputs`: what they follow from besides programs; `ask` finds them. */
+  /** Lets go of what rules on whole plans have read from the blocks of a client; they may read it again. */
+  forgetRead(clientKey: string): void {
+    for (const { content } of this.#kept.get(clientKey)?.values() ?? []) content.clear();
+  }
+
+  /**
+   * All findings in the blocks of a plan. `inputs`: what they follow from besides programs; `ask` finds them. The rules
+   * on the whole plan may be asked after this, and know then which blocks say what they said before.
+   */
   of(plan: ClientPlan, inputs: readonly unknown[], ask: (part: BlockPlan) => Sifted): readonly Sifted[] {
     const { client } = plan;
     const before = this.#kept.get(client.key);
     const now = new Map<string, KeptBlock>();
+    const parts: PlanPart[] = [];
     for (const [block, sessions] of blockSessions(plan)) {
       const { program } = sessions[0] as Session;
       const key = freeKey(now, `${program.key} / ${block.key}`);
-      now.set(key, keptBlock(before?.get(key), { client, program, block, sessions, inputs }, ask));
+      const kept = keptBlock(before?.get(key), { client, program, block, sessions, inputs }, ask);
+      now.set(key, kept);
+      parts.push({ client, block, sessions, content: kept.content });
     }
+    tellParts(plan, parts);
     this.#kept.set(client.key, now);
     return [...now.values()].map(({ found }) => found);
   }
@@ -78,7 +92,8 @@ function keptBlock(
       ? movesOf(before, head, sources)
       : null;
   const found = before && moves ? moved(before.found, moves) : ask({ client, sessions });
-  return { inputs, calendar, program: head, sources, found };
+  const content: BlockContent = before && moves ? before.content : new Map();
+  return { inputs, calendar, program: head, sources, found, content };
 }
 
 /** When each session is, and of which day; what else is planned for it follows from the client and her kits. */

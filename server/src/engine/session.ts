@@ -430,6 +430,7 @@ class Session implements EngineSession {
     for (const [key, kept] of this.#plans) {
       if (cells <= MOST_CELLS || this.#plans.size <= needed) return;
       this.#plans.delete(key);
+      this.#foundInBlocks.forgetRead(key);
       cells -= kept.cellCount;
     }
   }
@@ -441,12 +442,14 @@ class Session implements EngineSession {
     if (before && same(before.inputs, inputs)) return before;
     const world = this.world();
     const { plan } = this.#kept(client);
-    const ofPlan = this.#asked((context, wanted) => planFindings(plan, world, context, wanted));
     const inBlocks = this.#foundInBlocks.of(plan, ofBlocks, (part) =>
       joined(this.#asked((context, wanted) => blockFindings(part, world, context, wanted))),
     );
+    const ofPlan = this.#asked((context, wanted) => planFindings(plan, world, context, wanted));
     const fresh = { inputs, ...foundIn([...inBlocks, ...ofPlan]) };
     this.#found.set(client.key, fresh);
+    // What was read is of use while her program is edited, and takes room until then.
+    if (!before) this.#foundInBlocks.forgetRead(client.key);
     this.#forgetOldest(1);
     return fresh;
   }

@@ -30,15 +30,24 @@ export function kitOn(client: Client, date: IsoDate, world: Pick<World, 'kits'>)
 }
 
 /**
- * Cells of rows that were worked out before, by everything that they depend on besides the client, the movements and
- * the kits. After a keystroke most rows find their cells here.
+ * Cells of rows that were worked out before. After a keystroke most rows find their cells here. It is handed on from
+ * plan to plan, because not every plan has all of its cells worked out.
  */
 export interface PlanMemory {
   readonly client: Client;
   readonly movements: World['movements'];
   readonly kits: readonly (Kit | undefined)[];
-  readonly rows: ReadonlyMap<string, readonly (ResolvedCell | null)[]>;
+  /** By place in the programs, with everything that the cells depend on besides the client, movements and kits. */
+  readonly rows: Map<string, KeptRow>;
 }
+
+interface KeptRow {
+  readonly about: string;
+  readonly cells: readonly (ResolvedCell | null)[];
+}
+
+/** Rows that are gone are forgotten when there are so many times as many as the plan has. */
+const MOST_ROWS_TIMES = 3;
 
 /**
  * Everything of one client, worked out: sessions in order of date, with cells that are resolved when they are asked
@@ -54,8 +63,9 @@ export function resolvePlan(
   const missed: ClientPlan['missed'][number][] = [];
   const unreachedDays: ClientPlan['unreachedDays'][number][] = [];
   const kits = client.trainsAt.map((line) => world.kits.get(line.kit));
-  const known = before && isSound(before, client, world, kits) ? before.rows : null;
-  const rows = new Map<string, readonly (ResolvedCell | null)[]>();
+  const rows: PlanMemory['rows'] =
+    before && isSound(before, client, world, kits) ? before.rows : new Map<string, KeptRow>();
+  let rowCount = 0;
   client.follows.forEach((follows, index) => {
     const program = world.programs.get(follows.program);
     if (!program) return;
@@ -63,9 +73,11 @@ export function resolvePlan(
     missed.push(...calendar.missed);
     unreachedDays.push(...calendar.unreachedDays);
     for (const slots of byDay(calendar.slots).values()) {
-      sessions.push(...sessionsOf(slots, { client, world, program, follows, known, rows }));
+      rowCount += slots[0]?.day.rows.length ?? 0;
+      sessions.push(...sessionsOf(slots, { client, world, program, follows, index, rows }));
     }
   });
+  if (rows.size > rowCount * MOST_ROWS_TIMES) rows.clear();
   sessions.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
   return {
     plan: { client, sessions, missed, unreachedDays },
@@ -94,8 +106,9 @@ interface Work {
   readonly world: World;
   readonly program: Program;
   readonly follows: Follows;
-  readonly known: PlanMemory['rows'] | null;
-  readonly rows: Map<string, readonly (ResolvedCell | null)[]>;
+  /** Number of the line that says what she follows. */
+  readonly index: number;
+  readonly rows: PlanMemory['rows'];
 }
 
 /** All sessions of one day of a block. Their cells are worked out when somebody asks for those of one of them. */
@@ -148,12 +161,17 @@ class DayCells {
   #resolve(work: Work): ResolvedCell[][] {
     const { slots, kits } = this;
     const { block, day } = slots[0] as Slot;
-    const about = aboutDay(block, slots);
+    const ofDay = aboutDay(block, slots);
+    const place = `${work.index}\n${work.program.key}\n${block.key}\n${day.key}`;
     const byRow = day.rows.map((row) => {
-      const key = `${row.key}\n${aboutRow(row)}\n${about}`;
-      const known = work.known?.get(key);
-      const cells = known ? placedAnew(known, work.program, slots, row) : resolveRow(row, slots, kits, work);
-      work.rows.set(key, cells);
+      const key = `${place}\n${row.key}`;
+      const about = `${aboutRow(row)}\n${ofDay}`;
+      const known = work.rows.get(key);
+      const cells =
+        known?.about === about
+          ? placedAnew(known.cells, work.program, slots, row)
+          : resolveRow(row, slots, kits, work);
+      work.rows.set(key, { about, cells });
       return cells;
     });
     return slots.map((_, index) => cellsAt(byRow, index));

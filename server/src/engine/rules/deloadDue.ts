@@ -7,6 +7,7 @@ import { isHeavyWork } from './shared/cells.js';
 import { addDeload, markDeload } from './shared/deloadFixes.js';
 import { fixesOf } from './shared/fixes.js';
 import { onLine } from './shared/found.js';
+import { perSession } from './shared/perSession.js';
 import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
 
 const CODE = 'deload-due';
@@ -32,9 +33,10 @@ const LIGHT_DAYS: RuleOption = {
   what: 'days without heavy work beyond which the count starts again',
 };
 
-function isHeavy(session: Session): boolean {
-  return session.cells.some((cell) => cell.groups.some(isHeavyWork));
-}
+/** Sessions with heavy work, and those of deload weeks. */
+const heavyIn = perSession(({ deload, cells }) =>
+  deload || cells.some((cell) => cell.groups.some(isHeavyWork)) ? true : null,
+);
 
 function restedBetween(client: Client, from: string, to: string, context: RuleContext): boolean {
   if (daysBetween(from, to) > context.option(CODE, LIGHT_DAYS)) return true;
@@ -76,14 +78,13 @@ export const deloadDue: Rule = {
     let start: Session | null = null;
     let last: Session | null = null;
     let told = false;
-    for (const session of plan.sessions) {
+    for (const { session } of heavyIn(plan, context)) {
       if (session.deload) {
         start = null;
         last = null;
         told = false;
         continue;
       }
-      if (!isHeavy(session)) continue;
       if (!start || (last && restedBetween(plan.client, last.date, session.date, context))) {
         start = session;
         told = false;

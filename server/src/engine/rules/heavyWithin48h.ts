@@ -1,12 +1,13 @@
 import type { PatternName } from '../../../../grammar/index.js';
 import { said, say } from '../../../../grammar/say.js';
 import { daysBetween, WEEKDAYS, weekdayOf } from '../dates.js';
-import type { ClientPlan, FindingFix, Movement, ResolvedCell } from '../model.js';
-import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
+import type { ClientPlan, FindingFix, ResolvedCell } from '../model.js';
+import type { RawFinding, Rule, RuleContext, RuleOption } from '../ruleForm.js';
 import { isHeavyWork } from './shared/cells.js';
 import { fixesOf } from './shared/fixes.js';
 import { onCell } from './shared/found.js';
 import { musclesOf } from './shared/muscles.js';
+import { type OfSession, perSession, picked } from './shared/perSession.js';
 import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
 import { movementText, sentence } from './shared/words.js';
 
@@ -20,24 +21,35 @@ const LEAST_DAYS: RuleOption = {
 };
 const UNTESTED = new Set(['other', 'brace', 'carry']);
 
-function heavyCells(cells: readonly ResolvedCell[]): readonly ResolvedCell[] {
-  return cells.filter(
-    (cell) => cell.movement !== null && !UNTESTED.has(cell.movement.pattern) && cell.groups.some(isHeavyWork),
-  );
+/** A heavy cell of a session: its number, its pattern and the key of its row. */
+interface Heavy {
+  readonly number: number;
+  readonly pattern: PatternName;
+  readonly row: string;
 }
 
-/** The newest heavy cells before a day, by pattern. */
-type Last = Map<PatternName, ResolvedCell>;
+const heavyIn = perSession(({ cells }) =>
+  picked(cells, ({ movement, groups, row }, number): Heavy | null =>
+    movement !== null && !UNTESTED.has(movement.pattern) && groups.some(isHeavyWork)
+      ? { number, pattern: movement.pattern, row: row.key }
+      : null,
+  ),
+);
+
+/** The newest heavy work before a day, by pattern. */
+type Last = Map<PatternName, OfSession<Heavy>>;
 
 /** What was heavy too shortly before: the same pattern, or else one that shares its muscles. */
 function tooSoonAfter(
   last: Last,
-  cell: ResolvedCell,
+  date: string,
   pattern: PatternName,
   leastDays: number,
-): ResolvedCell | null {
-  const isSoon = (before: ResolvedCell | undefined): before is ResolvedCell =>
-    before !== undefined && before.date !== cell.date && daysBetween(before.date, cell.date) < leastDays;
+): OfSession<Heavy> | null {
+  const isSoon = (before: OfSession<Heavy> | undefined): before is OfSession<Heavy> =>
+    before !== undefined &&
+    before.session.date !== date &&
+    daysBetween(before.session.date, date) < leastDays;
   const same = last.get(pattern);
   if (isSoon(same)) return same;
   const muscles = musclesOf(pattern);
@@ -46,30 +58,33 @@ function tooSoonAfter(
   return null;
 }
 
-function findingsOf(plan: ClientPlan, leastDays: number): RawFinding[] {
+function findingsOf(plan: ClientPlan, context: RuleContext): RawFinding[] {
+  const leastDays = context.option(CODE, LEAST_DAYS);
   const findings: RawFinding[] = [];
   const told = new Set<string>();
   const last: Last = new Map();
-  for (const session of plan.sessions) {
-    const heavy = heavyCells(session.cells);
-    if (heavy.length === 0) continue;
-    const found = heavy.flatMap((cell) => {
-      const pattern = (cell.movement as Movement).pattern;
-      const before = tooSoonAfter(last, cell, pattern, leastDays);
-      return before === null ? [] : [{ cell, pattern, before, same: before.movement?.pattern === pattern }];
+  for (const { session, value: heavy } of heavyIn(plan, context)) {
+    const found = heavy.flatMap((each) => {
+      const before = tooSoonAfter(last, session.date, each.pattern, leastDays);
+      return before === null ? [] : [{ each, before, same: before.value.pattern === each.pattern }];
     });
-    for (const cell of heavy) last.set((cell.movement as Movement).pattern, cell);
+    for (const value of heavy) last.set(value.pattern, { session, value });
     // Where a pattern itself comes again, its muscles need not be told once more.
-    const again = new Set(found.flatMap(({ pattern, same }) => (same ? [musclesOf(pattern)] : [])));
-    for (const { cell, pattern, before, same } of found) {
-      if (!same && again.has(musclesOf(pattern))) continue;
+    const again = new Set(found.flatMap(({ each, same }) => (same ? [musclesOf(each.pattern)] : [])));
+    for (const { each, before, same } of found) {
+      const muscles = musclesOf(each.pattern);
+      if (!same && again.has(muscles)) continue;
       // Every week of the same two rows is one cause; so are all rows of a day that share muscles with the day before.
+      const from = before.session;
       const pair = same
-        ? `${before.block.key}/${before.row.key}/${cell.row.key}/${cell.day.key}`
-        : `${before.block.key}/${before.day.key}/${musclesOf(pattern)}/${cell.day.key}`;
+        ? `${from.block.key}/${before.value.row}/${each.row}/${session.day.key}`
+        : `${from.block.key}/${from.day.key}/${muscles}/${session.day.key}`;
       if (told.has(pair)) continue;
       told.add(pair);
-      findings.push(findingOf(before, cell, pattern, same, leastDays));
+      const cells = [from.cells[before.value.number], session.cells[each.number]] as const;
+      findings.push(
+        findingOf(cells[0] as ResolvedCell, cells[1] as ResolvedCell, each.pattern, same, leastDays),
+      );
     }
   }
   return findings;
@@ -161,5 +176,5 @@ export const heavyWithin48h: Rule = {
   example: files('mon tue'),
   better: files('mon thu'),
   fix: 'Choose other weekdays, or make one of the two lighter. Where the client trains on two weekdays running, the quick fix moves the later one by a day or two, as far as two days lie between all of them.',
-  checkPlan: (plan, _world, context) => findingsOf(plan, context.option(CODE, LEAST_DAYS)),
+  checkPlan: (plan, _world, context) => findingsOf(plan, context),
 };

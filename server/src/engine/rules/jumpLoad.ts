@@ -1,10 +1,11 @@
 import { say } from '../../../../grammar/say.js';
-import type { ClientPlan, ResolvedCell, ResolvedGroup } from '../model.js';
+import type { Block, ResolvedCell, ResolvedGroup, Session } from '../model.js';
 import { formatNumber, formatPercent } from '../numbers.js';
 import type { RawFinding, Rule, RuleContext } from '../ruleForm.js';
 import { formatMass } from '../units.js';
 import { JUMP_OPTIONS, type JumpLimit, jumpLimit } from './shared/jumpLimits.js';
 import { lifted, nextUp, sameLoad, sameMax, shareAtReps } from './shared/loads.js';
+import { type OfSession, perSession, picked } from './shared/perSession.js';
 import { movementText, whenText, workText } from './shared/words.js';
 
 const CODE = 'jump-load';
@@ -177,36 +178,84 @@ function plateWord({ movement }: ResolvedCell): string {
   }
 }
 
-/** Compares every week of a program with the last one that was no deload, movement by movement. */
-function jumpsOf(plan: ClientPlan, context: RuleContext): readonly Jump[] {
-  const limitOf: LimitOf = ({ cell, group }) =>
-    jumpLimit(cell, group, (option) => context.option(CODE, option));
-  // No limit is lower than this one, so that most weeks need no closer look.
-  const least = Math.min(...JUMP_OPTIONS.map((option) => context.option(CODE, option))) / 100;
+function limitsOf(context: RuleContext): Limits {
+  return {
+    limitOf: ({ cell, group }) => jumpLimit(cell, group, (option) => context.option(CODE, option)),
+    // No limit is lower than this one, so that most weeks need no closer look.
+    least: Math.min(...JUMP_OPTIONS.map((option) => context.option(CODE, option))) / 100,
+  };
+}
+
+interface Limits {
+  readonly limitOf: (worked: Worked) => JumpLimit;
+  readonly least: number;
+}
+
+/** The sets of one cell that can be compared, by the number of the cell. */
+interface CellWork {
+  readonly number: number;
+  readonly movement: string;
+  readonly heaviestKg: number;
+  readonly lightestKg: number;
+}
+
+function workOf(cell: ResolvedCell, number: number): CellWork | null {
+  const worked = workedIn(cell);
+  if (worked.length === 0) return null;
+  const movement = cell.movement?.key ?? '';
+  return { number, movement, heaviestKg: heaviestKg(worked), lightestKg: lightestKg(worked) };
+}
+
+function workIn({ cells }: Session): readonly CellWork[] | null {
+  return picked(cells, workOf);
+}
+
+const workInPlan = perSession(workIn);
+
+function workedIn(cell: ResolvedCell): readonly Worked[] {
+  const found: Worked[] = [];
+  for (const group of cell.groups) if (comparable(cell, group)) found.push({ cell, group });
+  return found;
+}
+
+function workedAt({ session, value }: OfSession<CellWork>): readonly Worked[] {
+  return workedIn(session.cells[value.number] as ResolvedCell);
+}
+
+/**
+ * Compares every week of a program with the last one that was no deload, movement by movement. `isAsked` tells which
+ * two weeks are compared here.
+ */
+function jumpsOf(
+  sessions: Iterable<OfSession<readonly CellWork[]>>,
+  context: RuleContext,
+  isAsked: (before: Session, now: Session) => boolean,
+): readonly Jump[] {
+  const limits = limitsOf(context);
   const jumps: Jump[] = [];
   const programs = new Map<string, Weeks>();
-  for (const session of plan.sessions) {
+  for (const { session, value: work } of sessions) {
     let weeks = programs.get(session.program.key);
     if (!weeks) {
-      weeks = { week: '', last: new Map(), current: new Map() };
+      weeks = { block: null, week: 0, last: new Map(), current: new Map() };
       programs.set(session.program.key, weeks);
     }
-    const week = `${session.block.key}/${session.week}`;
-    if (week !== weeks.week) {
+    if (session.block !== weeks.block || session.week !== weeks.week) {
       for (const [key, worked] of weeks.current) weeks.last.set(key, worked);
       weeks.current = new Map();
-      weeks.week = week;
+      weeks.block = session.block;
+      weeks.week = session.week;
     }
-    for (const cell of session.cells) {
-      const found: Worked[] = [];
-      for (const group of cell.groups) if (comparable(cell, group)) found.push({ cell, group });
-      if (found.length === 0) continue;
-      const key = cell.movement?.key ?? '';
-      const jump = jumpOf(found, weeks.last.get(key) ?? [], least, limitOf);
-      if (jump) jumps.push(jump);
-      const soFar = weeks.current.get(key);
-      if (soFar) soFar.push(...found);
-      else weeks.current.set(key, found);
+    for (const value of work) {
+      const before = weeks.last.get(value.movement);
+      const now = { session, value };
+      if (before?.[0] && isAsked(before[0].session, session)) {
+        const jump = jumpOf(now, before, limits);
+        if (jump) jumps.push(jump);
+      }
+      const soFar = weeks.current.get(value.movement);
+      if (soFar) soFar.push(now);
+      else weeks.current.set(value.movement, [now]);
     }
   }
   return jumps;
@@ -214,9 +263,10 @@ function jumpsOf(plan: ClientPlan, context: RuleContext): readonly Jump[] {
 
 /** The sets of each movement in the week that runs and in the last one that it was trained in. */
 interface Weeks {
-  week: string;
-  readonly last: Map<string, readonly Worked[]>;
-  current: Map<string, Worked[]>;
+  block: Block | null;
+  week: number;
+  readonly last: Map<string, readonly OfSession<CellWork>[]>;
+  current: Map<string, OfSession<CellWork>[]>;
 }
 
 function heaviestKg(worked: readonly Worked[]): number {
@@ -227,22 +277,36 @@ function lightestKg(worked: readonly Worked[]): number {
   return worked.reduce((least, { group }) => Math.min(least, lifted(group) ?? 0), Number.POSITIVE_INFINITY);
 }
 
-type LimitOf = (worked: Worked) => JumpLimit;
-
 function jumpOf(
-  found: readonly Worked[],
-  before: readonly Worked[],
-  least: number,
-  limitOf: LimitOf,
+  now: OfSession<CellWork>,
+  past: readonly OfSession<CellWork>[],
+  { limitOf, least }: Limits,
 ): Jump | null {
   // Brought to other reps a former load never counts for less than it was: most weeks need no closer look.
-  if (before.length === 0 || heaviestKg(found) <= lightestKg(before) * (1 + least)) return null;
+  const lightest = past.reduce((kg, { value }) => Math.min(kg, value.lightestKg), Number.POSITIVE_INFINITY);
+  if (now.value.heaviestKg <= lightest * (1 + least) || isQuiet(now, past)) return null;
+  const found = workedAt(now);
+  const before = past.flatMap(workedAt);
   const { row, day } = (found[0] as Worked).cell;
   // The same row is compared where it was done, so that a light and a heavy day of one movement stay apart.
   const ofRow = before.filter((each) => each.cell.row.key === row.key && each.cell.day.key === day.key);
   const former = heaviest(ofRow.length > 0 ? ofRow : before);
   const top = heaviest(found);
-  return former && top ? jumpBetween(former, top, limitOf(top)) : null;
+  const jump = former && top ? jumpBetween(former, top, limitOf(top)) : null;
+  if (!jump)
+    quietAfter.set(
+      now.value,
+      past.map(({ value }) => value),
+    );
+  return jump;
+}
+
+/** Work that was compared with other work and is no jump. Both say all that the comparison rests on. */
+const quietAfter = new WeakMap<CellWork, readonly CellWork[]>();
+
+function isQuiet({ value: now }: OfSession<CellWork>, past: readonly OfSession<CellWork>[]): boolean {
+  const before = quietAfter.get(now);
+  return before?.length === past.length && past.every(({ value }, index) => value === before[index]);
 }
 
 export const jumpLoad: Rule = {
@@ -295,5 +359,11 @@ day Lower
   box squat: 3x6 40kg | 42.5kg
 `,
   fix: 'Take a smaller step, more reps first, or write down the newer max that makes the step right.',
-  checkPlan: (plan, _world, context) => jumpsOf(plan, context).map(findingOf),
+  checkBlock: ({ sessions }, _world, context) => {
+    const work = sessions.map((session) => ({ session, value: workIn(session) ?? [] }));
+    return jumpsOf(work, context, () => true).map(findingOf);
+  },
+  // From one block to the next.
+  checkPlan: (plan, _world, context) =>
+    jumpsOf(workInPlan(plan, context), context, (before, now) => before.block !== now.block).map(findingOf),
 };

@@ -1,12 +1,13 @@
 import { say } from '../../../../grammar/say.js';
 import { addDays, daysBetween } from '../dates.js';
-import type { Block, ClientPlan, MaxUse, ResolvedCell, ResolvedGroup } from '../model.js';
+import type { Block, ClientPlan, MaxEntry, MaxUse, ResolvedCell, ResolvedGroup, Session } from '../model.js';
 import { daysAway } from '../resolve/calendar.js';
-import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
-import { type StaleLimits, staleLimits } from './maxStale.js';
-import { blockSessions, cellsWhere, isHeavyWork, rowRuns } from './shared/cells.js';
+import type { RawFinding, Rule, RuleContext, RuleOption } from '../ruleForm.js';
+import { staleLimits, testedIn } from './maxStale.js';
+import { blockSessions, isHeavyWork } from './shared/cells.js';
 import { fixesOf, maxForm } from './shared/fixes.js';
 import { onCell } from './shared/found.js';
+import { perSession, picked } from './shared/perSession.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { countOf, possessive, workText } from './shared/words.js';
 
@@ -23,36 +24,65 @@ const LEAST_WEEKS: RuleOption = {
 const WEEK_DAYS = 7;
 
 /** First day of each time that a client goes through a block. */
-function startOf(plan: ClientPlan, cell: ResolvedCell): string {
-  let start = cell.date;
-  for (const session of blockSessions(plan).get(cell.block) ?? []) {
-    if (session.program !== cell.program || session.week !== 1) continue;
-    const days = daysBetween(session.date, cell.date);
+function startOf(plan: ClientPlan, { program, block, date }: Session): string {
+  let start = date;
+  for (const session of blockSessions(plan).get(block) ?? []) {
+    if (session.program !== program || session.week !== 1) continue;
+    const days = daysBetween(session.date, date);
     if (days >= 0 && days < 2 * WEEK_DAYS && session.date < start) start = session.date;
   }
   return start;
 }
 
 /** Whether the movement of the max is tested in the week before the block or in its first week. */
-function isTestedAround(plan: ClientPlan, start: string, movement: string): boolean {
+function isTestedAround(tests: Tests, start: string, movement: string): boolean {
   const from = addDays(start, -WEEK_DAYS);
   const before = addDays(start, WEEK_DAYS);
-  return plan.sessions.some((session) => {
-    if (session.date < from || session.date >= before) return false;
-    return session.cells.some((cell) => cell.test !== null && cell.movement?.key === movement);
-  });
-}
-
-/** From 8 weeks on, and after a long absence, `max-stale` speaks of the same max: one cause is one finding. */
-function isLeftToStale(plan: ClientPlan, block: Block, { entry }: MaxUse, limits: StaleLimits): boolean {
-  const away = plan.client.aways.some((each) => each.to >= entry.date && daysAway(each) >= limits.awayDays);
-  if (away) return true;
-  return (blockSessions(plan).get(block) ?? []).some((session) =>
-    session.cells.some((cell) =>
-      cell.groups.some(({ max }) => max?.entry === entry && max.ageDays > limits.days),
-    ),
+  return tests.some(
+    ({ session, value }) => session.date >= from && session.date < before && value.includes(movement),
   );
 }
+
+type Tests = ReturnType<typeof testedIn>;
+
+/** Maxes that loads of a session rest on at an age of which `max-stale` speaks. */
+const oldIn = perSession(({ cells }, context) => {
+  const { days } = staleLimits(context);
+  return picked(cells, ({ groups }) => {
+    const old = groups.filter(({ max }) => max !== null && max.ageDays > days);
+    return old.length > 0 ? old.map(({ max }) => max?.entry) : null;
+  });
+});
+
+/** From 8 weeks on, and after a long absence, `max-stale` speaks of the same max: one cause is one finding. */
+function isLeftToStale(plan: ClientPlan, block: Block, entry: MaxEntry, context: RuleContext): boolean {
+  const { awayDays } = staleLimits(context);
+  if (plan.client.aways.some((away) => away.to >= entry.date && daysAway(away) >= awayDays)) return true;
+  return oldIn(plan, context).some(
+    ({ session, value }) => session.block === block && value.some((old) => old.includes(entry)),
+  );
+}
+
+/** Heavy work of the first week of a heavy block on a max that is getting old, by numbers of cell and group. */
+const ageingIn = perSession((session, context) => {
+  if (session.block.stage !== 'heavy' || session.week !== 1) return null;
+  const leastDays = context.option(CODE, LEAST_WEEKS) * WEEK_DAYS;
+  const { days } = staleLimits(context);
+  return picked(session.cells, ({ test, movement, groups }, number) => {
+    const index = groups.findIndex(
+      (group) =>
+        isHeavyWork(group) &&
+        group.max?.kind === 'max' &&
+        group.loadKg !== null &&
+        group.max.entry.movement === movement?.key &&
+        group.max.ageDays >= leastDays &&
+        group.max.ageDays <= days,
+    );
+    return test !== null || index < 0
+      ? null
+      : { number, index, entry: groups[index]?.max?.entry as MaxEntry };
+  });
+});
 
 function findingOf(cell: ResolvedCell, group: ResolvedGroup, max: MaxUse): RawFinding {
   const { client, block } = cell;
@@ -89,31 +119,20 @@ export const maxAgeing: Rule = {
   better: files('2026-11-30'),
   fix: 'Plan a test, for instance "test x5", in the last week before the block or in its first week, or write down a newer set. The quick fix adds a line to fill in, as a note, so that no weight is invented.',
   checkPlan(plan, _world, context) {
-    const leastDays = context.option(CODE, LEAST_WEEKS) * WEEK_DAYS;
-    const limits = staleLimits(context);
     const findings: RawFinding[] = [];
     // A max that several rows of a day rest on is one cause.
     const told = new Set<string>();
-    for (const run of rowRuns(plan)) {
-      if (run.block.stage !== 'heavy') continue;
-      const found = cellsWhere(
-        run.cells.filter((cell) => cell.week === 1 && cell.test === null),
-        (group, { movement }) =>
-          isHeavyWork(group) &&
-          group.max?.kind === 'max' &&
-          group.loadKg !== null &&
-          group.max.entry.movement === movement?.key &&
-          group.max.ageDays >= leastDays &&
-          group.max.ageDays <= limits.days,
-      )[0];
-      const max = found?.group.max;
-      if (!found || !max) continue;
-      const start = startOf(plan, found.cell);
-      const key = JSON.stringify([run.program.key, run.block.key, start, max.entry.movement]);
-      if (told.has(key) || isTestedAround(plan, start, max.entry.movement)) continue;
-      if (isLeftToStale(plan, run.block, max, limits)) continue;
-      told.add(key);
-      findings.push(findingOf(found.cell, found.group, max));
+    for (const { session, value } of ageingIn(plan, context)) {
+      for (const { number, index, entry } of value) {
+        const start = startOf(plan, session);
+        const key = JSON.stringify([session.program.key, session.block.key, start, entry.movement]);
+        if (told.has(key) || isTestedAround(testedIn(plan, context), start, entry.movement)) continue;
+        if (isLeftToStale(plan, session.block, entry, context)) continue;
+        told.add(key);
+        const cell = session.cells[number] as ResolvedCell;
+        const group = cell.groups[index] as ResolvedGroup;
+        findings.push(findingOf(cell, group, group.max as MaxUse));
+      }
     }
     return findings;
   },

@@ -3,9 +3,9 @@ import type { MaxEntry, ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatNumber } from '../numbers.js';
 import { RELIABLE_REPS } from '../resolve/strength.js';
 import type { Rule } from '../ruleForm.js';
-import { rowRuns } from './shared/cells.js';
 import { fixesOf, maxForm } from './shared/fixes.js';
 import { onLine } from './shared/found.js';
+import { perSession, picked } from './shared/perSession.js';
 import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
 import { workText } from './shared/words.js';
 
@@ -21,6 +21,16 @@ function isFar({ basis, loadKg, reps, stage }: ResolvedGroup, repsToFailure: num
   if (reps !== null && reps <= VERY_FEW_REPS && repsToFailure >= RELIABLE_REPS) return true;
   return stage === 'heavy' && repsToFailure > RELIABLE_REPS;
 }
+
+/** The maxes from which a session works out loads far away, with the numbers of a cell and a group of each. */
+const farIn = perSession(({ cells }) =>
+  picked(cells, ({ test, groups }, number) => {
+    const far = groups.flatMap((group, index) =>
+      group.max && !test && isFar(group, group.max.repsToFailure) ? [{ index, entry: group.max.entry }] : [],
+    );
+    return far.length > 0 ? { number, far } : null;
+  }),
+);
 
 const files = (max: string) =>
   workspace(
@@ -51,15 +61,14 @@ export const maxImprecise: Rule = {
   fix: 'Have a set of 4 to 8 reps done when the movement is sure, and write it down. The quick fix adds a line to fill in, as a note, so that no weight is invented.',
   caution:
     'For somebody who is still learning the movement a set of more reps is the safer test. Then take the load as a first guess.',
-  checkPlan(plan) {
+  checkPlan(plan, _world, context) {
     const first = new Map<MaxEntry, { readonly cell: ResolvedCell; readonly group: ResolvedGroup }>();
-    for (const run of rowRuns(plan)) {
-      for (const cell of run.cells) {
-        if (cell.test) continue;
-        for (const group of cell.groups) {
-          const { max } = group;
-          if (max === null || !isFar(group, max.repsToFailure) || first.has(max.entry)) continue;
-          first.set(max.entry, { cell, group });
+    for (const { session, value } of farIn(plan, context)) {
+      for (const { number, far } of value) {
+        for (const { index, entry } of far) {
+          if (first.has(entry)) continue;
+          const cell = session.cells[number] as ResolvedCell;
+          first.set(entry, { cell, group: cell.groups[index] as ResolvedGroup });
         }
       }
     }

@@ -1,11 +1,12 @@
 import { say } from '../../../../grammar/say.js';
-import { compareDates, daysBetween } from '../dates.js';
+import { daysBetween } from '../dates.js';
 import type { Away, ClientPlan, MaxEntry, MaxUse, ResolvedCell, ResolvedGroup } from '../model.js';
 import { daysAway } from '../resolve/calendar.js';
 import { LONG_AWAY_DAYS, STALE_DAYS } from '../resolve/strength.js';
 import type { RawFinding, Rule, RuleContext, RuleOption } from '../ruleForm.js';
-import { cellsWhere, isHeavyWork, rowRuns } from './shared/cells.js';
+import { isHeavyWork } from './shared/cells.js';
 import { addClientLine, fixesOf } from './shared/fixes.js';
+import { perSession, picked } from './shared/perSession.js';
 import { countOf, possessive, workText } from './shared/words.js';
 
 const CODE = 'max-stale';
@@ -49,16 +50,25 @@ function isStale({ max, loadKg }: ResolvedGroup, cell: ResolvedCell, limits: Sta
   return max.ageDays > limits.days || absenceSince(max, cell, limits.awayDays) !== null;
 }
 
+/** The first group of each cell of a session that rests on an old max, by the numbers of both. */
+const staleIn = perSession(({ cells }, context) => {
+  const limits = staleLimits(context);
+  return picked(cells, (cell, number) => {
+    const index = cell.groups.findIndex((group) => isStale(group, cell, limits));
+    return index < 0 ? null : { number, index };
+  });
+});
+
+/** Movements that are tested in a session. */
+export const testedIn = perSession(({ cells }) =>
+  picked(cells, ({ test, movement }) => (test && movement ? movement.key : null)),
+);
+
 /** Days on which each movement is tested: from then on a newer max is to be expected. */
-function testDates(plan: ClientPlan): ReadonlyMap<string, readonly string[]> {
+function testDates(plan: ClientPlan, context: RuleContext): ReadonlyMap<string, readonly string[]> {
   const dates = new Map<string, string[]>();
-  for (const session of plan.sessions) {
-    for (const cell of session.cells) {
-      if (cell.test === null || cell.movement === null) continue;
-      const known = dates.get(cell.movement.key);
-      if (known) known.push(cell.date);
-      else dates.set(cell.movement.key, [cell.date]);
-    }
+  for (const { session, value } of testedIn(plan, context)) {
+    for (const movement of value) dates.set(movement, [...(dates.get(movement) ?? []), session.date]);
   }
   return dates;
 }
@@ -209,9 +219,11 @@ day Lower
     const limits = staleLimits(context);
     const stale = new Map<MaxEntry, Map<string, Stale>>();
     let tests: ReadonlyMap<string, readonly string[]> | null = null;
-    for (const run of rowRuns(plan)) {
-      for (const { cell, group } of cellsWhere(run.cells, (each, its) => isStale(each, its, limits))) {
-        tests ??= testDates(plan);
+    for (const { session, value } of staleIn(plan, context)) {
+      for (const { number, index } of value) {
+        const cell = session.cells[number] as ResolvedCell;
+        const group = cell.groups[index] as ResolvedGroup;
+        tests ??= testDates(plan, context);
         const max = (group.max as MaxUse).entry;
         const test = testBefore(tests.get(max.movement) ?? [], max, cell, limits);
         if (test !== null && !isUnwritten(test, max, cell, context.today)) continue;
@@ -225,11 +237,9 @@ day Lower
     }
     const all = [...stale.values()].flatMap((ofMax) => [...ofMax.values()]);
     return all.map(({ cells, group, unwritten }) => {
-      // Row after row was gone through; the first session is the one to tell.
-      const inOrder = [...cells].sort((a, b) => compareDates(a.date, b.date));
-      const first = inOrder[0] as ResolvedCell;
+      const first = cells[0] as ResolvedCell;
       const own = first.groups.find((each) => isStale(each, first, limits)) ?? group;
-      return findingOf(inOrder, own, unwritten, limits);
+      return findingOf(cells, own, unwritten, limits);
     });
   },
 };

@@ -3,11 +3,16 @@ import type { ClientPlan, ResolvedCell, ResolvedGroup } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { cellsWhere, rowRuns } from './shared/cells.js';
 import { fixesOf, maxForm } from './shared/fixes.js';
+import { perSession } from './shared/perSession.js';
 import { doseText, movementText, spanText } from './shared/words.js';
 
 function lacksMax(group: ResolvedGroup, cell: ResolvedCell): boolean {
   return cell.test === null && (group.issue === 'no-max' || group.issue === 'estimate-too-heavy');
 }
+
+const lacking = perSession(({ cells }) =>
+  cells.some((cell) => cell.groups.some((group) => lacksMax(group, cell))) ? true : null,
+);
 
 /** The test that was planned before a cell, whose result is not written down (yet). */
 function testBefore(plan: ClientPlan, cell: ResolvedCell): ResolvedCell | null {
@@ -105,8 +110,9 @@ day Lower
   box squat: 3x8 r3
 `,
   fix: 'Write the newest good set of the movement as a "max:" line. The quick fix adds a line to fill in, as a note, so that no weight is invented.',
-  checkPlan(plan) {
+  checkPlan(plan, _world, context) {
     const findings: RawFinding[] = [];
+    if (lacking(plan, context).length === 0) return findings;
     for (const run of rowRuns(plan)) {
       const found = cellsWhere(run.cells, lacksMax);
       const first = found[0];

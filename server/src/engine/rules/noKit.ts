@@ -1,11 +1,16 @@
 import { say } from '../../../../grammar/say.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { addClientLine, fixesOf } from './shared/fixes.js';
+import { perSession } from './shared/perSession.js';
 import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
 import { countOf } from './shared/words.js';
 
 /** With more kits than this the coach had better type the name. */
 const MOST_OFFERS = 3;
+
+const sessionsWithout = perSession(({ cells }) =>
+  cells.some(({ groups }) => groups.some(({ issue }) => issue === 'no-kit')) ? true : null,
+);
 
 const files = (client: string) =>
   workspace(
@@ -36,12 +41,10 @@ export const noKit: Rule = {
   max: box squat, 40kg x8 r2, 2026-11-23
   follows: Winter, from 2026-12-07, on mon`),
   fix: 'Say where the client trains: "trains at: KIT", with "on tue" or "from DATE" where it changes. Where she trains nowhere yet, the quick fix writes the line for each kit that there is.',
-  checkPlan(plan, world) {
+  checkPlan(plan, world, context) {
     const { client } = plan;
-    const sessions = plan.sessions.filter((session) =>
-      session.cells.some((cell) => cell.groups.some((group) => group.issue === 'no-kit')),
-    );
-    const first = sessions[0];
+    const sessions = sessionsWithout(plan, context);
+    const first = sessions[0]?.session;
     if (!first) return [];
     const finding: RawFinding = {
       place: client.place,

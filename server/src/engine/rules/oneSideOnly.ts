@@ -1,5 +1,5 @@
 import { say } from '../../../../grammar/say.js';
-import type { ClientPlan, FindingFix, LogEntry, ResolvedCell, Row } from '../model.js';
+import type { ClientPlan, Day, FindingFix, LogEntry, ResolvedCell, Row } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { cellsWhere, rowRuns } from './shared/cells.js';
 import { fixesOf } from './shared/fixes.js';
@@ -45,6 +45,18 @@ function sideOf(row: Row): Side | null {
   const sides = new Set(nameOf(row).match(SIDE_WORD));
   const [side] = sides;
   return sides.size === 1 ? (side as Side) : null;
+}
+
+const sidesOfDay = new WeakMap<Day, boolean>();
+
+/** Whether a row of a day names a side. Hardly any does. */
+function namesSide(day: Day): boolean {
+  let known = sidesOfDay.get(day);
+  if (known === undefined) {
+    known = day.rows.some((row) => sideOf(row) !== null);
+    sidesOfDay.set(day, known);
+  }
+  return known;
 }
 
 /** The name that the row of the other side has. */
@@ -144,6 +156,7 @@ export const oneSideOnly: Rule = {
   checkLogs: (logs, client) => (client ? logs.flatMap(findingsOf) : []),
   checkPlan(plan) {
     const findings: RawFinding[] = [];
+    if (!plan.sessions.some(({ day }) => namesSide(day))) return findings;
     let names: ReturnType<typeof namesByDate> | null = null;
     for (const run of rowRuns(plan)) {
       const side = sideOf(run.row);

@@ -1,9 +1,10 @@
 import type { PatternName } from '../../../../grammar/index.js';
 import { later, said, say } from '../../../../grammar/say.js';
-import type { Block } from '../model.js';
+import type { Block, Session } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { type PlanWeek, planWeeks } from './shared/cells.js';
 import { onLine } from './shared/found.js';
+import { perSession } from './shared/perSession.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { countOf } from './shared/words.js';
 
@@ -32,18 +33,26 @@ const PAIRS: readonly Pair[] = [
 /** Movements that a block has at least before it is judged: a fragment of a program is nobody's whole week. */
 const LEAST_MOVEMENTS = 3;
 
-/** Patterns that are trained in a week. */
-function patternsOf(week: PlanWeek): ReadonlySet<PatternName> {
-  const found = new Set<PatternName>();
-  for (const session of week.sessions) {
-    for (const { movement, groups } of session.cells)
-      if (movement && groups.length > 0) found.add(movement.pattern);
-  }
-  return found;
-}
+/** The bits of a pair: that one side is trained, and that the other is. */
+const someOf = (pair: number) => 1 << (2 * pair);
+const neverOf = (pair: number) => 2 << (2 * pair);
 
-function hasAny(patterns: ReadonlySet<PatternName>, wanted: readonly PatternName[]): boolean {
-  return wanted.some((pattern) => patterns.has(pattern));
+/** Of each pair the sides that a session trains. */
+const sidesIn = perSession(({ cells }) => {
+  const patterns = cells.flatMap(({ movement, groups }) =>
+    movement && groups.length > 0 ? [movement.pattern] : [],
+  );
+  let sides = 0;
+  for (const [index, { some, never }] of PAIRS.entries()) {
+    if (some.some((pattern) => patterns.includes(pattern))) sides |= someOf(index);
+    if (never.some((pattern) => patterns.includes(pattern))) sides |= neverOf(index);
+  }
+  return sides;
+});
+
+/** The sides that are trained in a week. */
+function sidesOf(week: PlanWeek, known: ReadonlyMap<Session, number>): number {
+  return week.sessions.reduce((sides, session) => sides | (known.get(session) ?? 0), 0);
 }
 
 function movementsOf(weeks: readonly PlanWeek[], block: Block): number {
@@ -56,16 +65,16 @@ function movementsOf(weeks: readonly PlanWeek[], block: Block): number {
 }
 
 /** Weeks that train the one side and not the other, by block. What runs alongside on the same days counts as well. */
-function weeksOf(trained: readonly Trained[], pair: Pair): ReadonlyMap<Block, readonly PlanWeek[]> {
+function weeksOf(trained: readonly Trained[], pair: number): ReadonlyMap<Block, readonly PlanWeek[]> {
   const found = new Map<Block, PlanWeek[]>();
-  for (const { week, patterns } of trained) {
-    if (!hasAny(patterns, pair.some) || hasAny(patterns, pair.never)) continue;
+  for (const { week, sides } of trained) {
+    if ((sides & someOf(pair)) === 0 || (sides & neverOf(pair)) !== 0) continue;
     const from = week.sessions[0]?.date ?? '';
     const to = week.sessions.at(-1)?.date ?? '';
     const beside = trained.some(
       (other) =>
         other.week.program !== week.program &&
-        hasAny(other.patterns, pair.never) &&
+        (other.sides & neverOf(pair)) !== 0 &&
         other.week.sessions.some(({ date }) => date >= from && date <= to),
     );
     if (beside) continue;
@@ -78,7 +87,7 @@ function weeksOf(trained: readonly Trained[], pair: Pair): ReadonlyMap<Block, re
 
 interface Trained {
   readonly week: PlanWeek;
-  readonly patterns: ReadonlySet<PatternName>;
+  readonly sides: number;
 }
 
 const files = (rows: readonly string[]) =>
@@ -101,12 +110,13 @@ export const oneSided: Rule = {
     '  bands: light, medium\n  dumbbells',
   ),
   fix: 'Add a row of the other direction to one of the days.',
-  checkPlan(plan) {
+  checkPlan(plan, _world, context) {
     const findings: RawFinding[] = [];
     const all = planWeeks(plan);
-    const trained = all.map((week) => ({ week, patterns: patternsOf(week) }));
-    for (const pair of PAIRS) {
-      for (const [block, weeks] of weeksOf(trained, pair)) {
+    const sides = new Map(sidesIn(plan, context).map(({ session, value }) => [session, value]));
+    const trained = all.map((week) => ({ week, sides: sidesOf(week, sides) }));
+    for (const [index, pair] of PAIRS.entries()) {
+      for (const [block, weeks] of weeksOf(trained, index)) {
         const first = weeks[0]?.sessions[0];
         if (weeks.length < 2 || !first || movementsOf(all, block) < LEAST_MOVEMENTS) continue;
         findings.push(

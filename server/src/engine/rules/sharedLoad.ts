@@ -3,6 +3,7 @@ import type { ResolvedCell, ResolvedGroup, World } from '../model.js';
 import { formatNumber } from '../numbers.js';
 import type { Rule } from '../ruleForm.js';
 import { eachRow } from './shared/found.js';
+import { perSession } from './shared/perSession.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { movementText, workText } from './shared/words.js';
 
@@ -24,6 +25,10 @@ function isShared(group: ResolvedGroup, cell: ResolvedCell, followers: (program:
   return followers(cell.program.key) > 1;
 }
 
+const mayBeShared = perSession(({ cells }) =>
+  cells.some((cell) => cell.groups.some((group) => isShared(group, cell, () => 2))) ? true : null,
+);
+
 const max = 'max: back squat, 47.5kg x5 r2, 2026-11-30';
 const files = (row: string) =>
   workspace(
@@ -43,7 +48,8 @@ export const sharedLoad: Rule = {
   example: files('back squat: 3x6 45kg'),
   better: files('back squat: 3x6 r2'),
   fix: 'Write the effort instead of the load, and everybody gets a load of her own.',
-  checkPlan(plan, world) {
+  checkPlan(plan, world, context) {
+    if (mayBeShared(plan, context).length === 0) return [];
     const known = new Map<string, number>();
     const followers = (program: string) => {
       let count = known.get(program);

@@ -4,6 +4,7 @@ import type { RawFinding, Rule } from '../ruleForm.js';
 import { countedReserve } from '../stages.js';
 import { isHeavyWork } from './shared/cells.js';
 import { onCell } from './shared/found.js';
+import { perSession, picked } from './shared/perSession.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { movementText } from './shared/words.js';
 
@@ -42,6 +43,16 @@ function isNoted(session: Session, cell: ResolvedCell): boolean {
   return [...texts, ...ofProgram].some((text) => SAFE_WORDS.test(text));
 }
 
+/** Cells of a session that need a note, by their number, and their movements. */
+const unnotedIn = perSession((session) => {
+  if (session.supervised) return null;
+  return picked(session.cells, (cell, number) =>
+    isOverBody(cell) && cell.groups.some(mayMiss) && !isNoted(session, cell)
+      ? { number, movement: cell.movement?.key ?? '' }
+      : null,
+  );
+});
+
 /** A printed line under the day's header. */
 function noteFix({ day }: Session): FindingFix {
   const { end } = day.node.headerSpan;
@@ -70,16 +81,14 @@ export const spotterNote: Rule = {
   better: files('"Set the pins just below your lowest position."'),
   fix: 'Add a line of text to the day, such as "Set the pins just below your lowest position.", or a "care:" line to the client. The quick fix adds a line to the day.',
   caution: 'Nobody should lift heavy over the body alone without pins.',
-  checkPlan(plan) {
+  checkPlan(plan, _world, context) {
     const told = new Set<string>();
     const findings: RawFinding[] = [];
-    for (const session of plan.sessions) {
-      if (session.supervised) continue;
-      for (const cell of session.cells) {
-        const key = cell.movement?.key ?? '';
-        if (told.has(key) || !isOverBody(cell) || !cell.groups.some(mayMiss) || isNoted(session, cell))
-          continue;
-        told.add(key);
+    for (const { session, value } of unnotedIn(plan, context)) {
+      for (const { number, movement } of value) {
+        if (told.has(movement)) continue;
+        told.add(movement);
+        const cell = session.cells[number] as ResolvedCell;
         findings.push(
           onCell(cell, {
             headline: say`${movementText(cell)}: heavy, and nothing printed says how a missed rep ends.`,

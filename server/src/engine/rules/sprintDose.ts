@@ -6,6 +6,7 @@ import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
 import { writeSets } from './shared/cellFixes.js';
 import { fixesOf } from './shared/fixes.js';
 import { onCell } from './shared/found.js';
+import { perSession } from './shared/perSession.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 
 const CODE = 'sprint-dose';
@@ -37,6 +38,11 @@ function fewerSprints(cell: ResolvedCell, most: number): FindingFix | null {
   if (!group?.seconds || cell.groups.length > 1) return null;
   return writeSets(cell, group, Math.floor(most / group.seconds));
 }
+/** All-out seconds of the sessions that have any such work. */
+const sprintsIn = perSession((session) => {
+  const cells = sprintCells(session);
+  return cells.length > 0 ? secondsOf(cells) : null;
+});
 
 const files = (dose: string) =>
   workspace(
@@ -65,14 +71,13 @@ export const sprintDose: Rule = {
     'Screening comes first. Stop at chest discomfort, dizziness, faintness or a sudden pull. Local rules prevail.',
   checkPlan(plan, _world, context) {
     const most = context.option(CODE, MAX_SECONDS);
-    const sessions = plan.sessions.filter((session) => sprintCells(session).length > 0);
-    const start = sessions[0];
+    const sessions = sprintsIn(plan, context);
+    const start = sessions[0]?.session;
     if (!start) return [];
-    const findings = sessions.flatMap((session): RawFinding[] => {
+    const findings = sessions.flatMap(({ session, value: seconds }): RawFinding[] => {
+      if (daysBetween(start.date, session.date) >= FIRST_DAYS || seconds <= most) return [];
       const cells = sprintCells(session);
-      const seconds = secondsOf(cells);
-      const first = cells[0];
-      if (!first || daysBetween(start.date, session.date) >= FIRST_DAYS || seconds <= most) return [];
+      const first = cells[0] as ResolvedCell;
       return [
         onCell(first, {
           headline: say`More than ${most === 60 ? say('a minute') : `${formatNumber(most)} s`} of all-out sprints in the first two weeks.`,

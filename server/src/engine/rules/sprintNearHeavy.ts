@@ -1,28 +1,28 @@
 import { say } from '../../../../grammar/say.js';
 import { daysBetween } from '../dates.js';
-import type { ResolvedCell, Session } from '../model.js';
+import type { ResolvedCell } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { isHeavyWork } from './shared/cells.js';
 import { onCell } from './shared/found.js';
+import { perSession } from './shared/perSession.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { movementText } from './shared/words.js';
 
 const LOWER = new Set(['squat', 'hinge', 'lunge']);
 
-function heavyLower(session: Session): ResolvedCell | null {
-  return (
-    session.cells.find(
-      (cell) => cell.movement && LOWER.has(cell.movement.pattern) && cell.groups.some(isHeavyWork),
-    ) ?? null
-  );
+function heavyLower({ movement, groups }: ResolvedCell): boolean {
+  return movement !== null && LOWER.has(movement.pattern) && groups.some(isHeavyWork);
 }
 
-function sprint(session: Session): ResolvedCell | null {
-  return (
-    session.cells.find((cell) => cell.movement?.pattern === 'sprint' && cell.movement.stage === 'heavy') ??
-    null
-  );
+function sprint({ movement }: ResolvedCell): boolean {
+  return movement?.pattern === 'sprint' && movement.stage === 'heavy';
 }
+
+/** Numbers of the first cells of a session that are one or the other, -1 for none. */
+const seen = perSession(({ cells }) => {
+  const found = { heavy: cells.findIndex(heavyLower), sprint: cells.findIndex(sprint) };
+  return found.heavy < 0 && found.sprint < 0 ? null : found;
+});
 
 const files = (on: string) =>
   workspace(
@@ -50,8 +50,10 @@ export const sprintNearHeavy: Rule = {
   example: files('mon tue'),
   better: files('mon thu'),
   fix: 'Put a day or two between, or sprint before lifting on the same day.',
-  checkPlan(plan) {
+  checkPlan(plan, _world, context) {
     const findings: RawFinding[] = [];
+    const sessions = seen(plan, context);
+    if (!sessions.some(({ value }) => value.sprint >= 0)) return findings;
     const told = new Set<string>();
     let lastHeavy: ResolvedCell | null = null;
     let lastSprint: ResolvedCell | null = null;
@@ -70,9 +72,9 @@ export const sprintNearHeavy: Rule = {
         }),
       );
     };
-    for (const session of plan.sessions) {
-      const sprinted = sprint(session);
-      const lifted = heavyLower(session);
+    for (const { session, value } of sessions) {
+      const sprinted = session.cells[value.sprint] ?? null;
+      const lifted = session.cells[value.heavy] ?? null;
       tell(lastHeavy, sprinted, say('Sprints on the day after heavy work for the legs.'));
       tell(lastSprint, lifted, say('Heavy work for the legs on the day after sprints.'));
       lastHeavy = lifted ?? lastHeavy;

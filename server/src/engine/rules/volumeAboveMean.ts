@@ -1,6 +1,6 @@
 import type { PatternName } from '../../../../grammar/index.js';
 import { say } from '../../../../grammar/say.js';
-import type { ClientPlan } from '../model.js';
+import type { ClientPlan, ResolvedCell, Session } from '../model.js';
 import { formatNumber } from '../numbers.js';
 import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
 import { volumeLoadKg } from '../science/volume.js';
@@ -8,6 +8,7 @@ import { formatMass } from '../units.js';
 import { type PlanWeek, planWeeks } from './shared/cells.js';
 import { fixesOf } from './shared/fixes.js';
 import { onLine } from './shared/found.js';
+import { perSession } from './shared/perSession.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { keepSets } from './shared/volumeFixes.js';
 
@@ -42,29 +43,48 @@ interface WeekVolume {
   readonly kg: number;
 }
 
-/** Volume-load of a week; null where a load is not known or a test is planned, so that nothing is compared. */
-function weekVolumeKg(week: PlanWeek): number | null {
+/** What a session has of lifts: their movements, and their volume-load; null where it cannot be compared. */
+interface SessionVolume {
+  readonly kg: number | null;
+  readonly lifts: readonly string[];
+}
+
+const volumesIn = perSession(({ cells }): SessionVolume | null => {
+  const lifted = cells.filter(({ movement }) => movement !== null && LIFTS.includes(movement.pattern));
+  const lifts = new Set(lifted.map(({ movement }) => movement?.key ?? ''));
+  return lifted.length > 0 ? { kg: volumeKg(lifted), lifts: [...lifts] } : null;
+});
+
+/** Volume-load; null where a load is not known or a test is planned, so that nothing is compared. */
+function volumeKg(cells: readonly ResolvedCell[]): number | null {
   let sum = 0;
-  for (const { cells } of week.sessions) {
-    for (const cell of cells) {
-      if (cell.movement === null || !LIFTS.includes(cell.movement.pattern)) continue;
-      if (cell.test !== null || cell.backShare !== 1) return null;
-      for (const group of cell.groups) {
-        if (group.reps === null || group.sets === null) continue;
-        if (group.loadKg === null && cell.movement.implement.kind !== 'bodyweight') return null;
-        sum += volumeLoadKg(cell, group) ?? 0;
-      }
+  for (const cell of cells) {
+    if (cell.test !== null || cell.backShare !== 1) return null;
+    for (const group of cell.groups) {
+      if (group.reps === null || group.sets === null) continue;
+      if (group.loadKg === null && cell.movement?.implement.kind !== 'bodyweight') return null;
+      sum += volumeLoadKg(cell, group) ?? 0;
     }
   }
   return sum;
 }
 
+type Volumes = ReadonlyMap<Session, SessionVolume>;
+
+function weekVolumeKg(week: PlanWeek, volumes: Volumes): number | null {
+  let sum = 0;
+  for (const session of week.sessions) {
+    const volume = volumes.get(session);
+    if (!volume) continue;
+    if (volume.kg === null) return null;
+    sum += volume.kg;
+  }
+  return sum;
+}
+
 /** The lifts of a week, as one text to compare by. */
-function liftsOf(week: PlanWeek): string {
-  const cells = week.sessions.flatMap((session) => session.cells);
-  const lifts = cells.flatMap(({ movement }) =>
-    movement && LIFTS.includes(movement.pattern) ? [movement.key] : [],
-  );
+function liftsOf(week: PlanWeek, volumes: Volumes): string {
+  const lifts = week.sessions.flatMap((session) => volumes.get(session)?.lifts ?? []);
   return JSON.stringify([...new Set(lifts)].sort());
 }
 
@@ -100,18 +120,19 @@ export const volumeAboveMean: Rule = {
     const warning = context.option(CODE, WARNING_PERCENT) / 100;
     const jump = 1 + context.option(CODE, JUMP_PERCENT) / 100;
     const findings: RawFinding[] = [];
+    const volumes = new Map(volumesIn(plan, context).map(({ session, value }) => [session, value]));
     let before: WeekVolume[] = [];
     // Work that was told once is not told again in the weeks that hold it.
     let toldKg = 0;
     for (const week of planWeeks(plan)) {
       // Kilograms of a goblet squat and of a deadlift do not compare: a block of other movements starts afresh.
       const last = before.at(-1)?.week;
-      if (last && last.block !== week.block && liftsOf(last) !== liftsOf(week)) {
+      if (last && last.block !== week.block && liftsOf(last, volumes) !== liftsOf(week, volumes)) {
         before = [];
         toldKg = 0;
       }
       if (week.deload || isPartlyMissed(plan, week)) continue;
-      const kg = weekVolumeKg(week);
+      const kg = weekVolumeKg(week, volumes);
       if (kg === null) continue;
       const four = before.slice(-MEAN_OF);
       const jumped = last?.block === week.block && kg > (four.at(-1)?.kg ?? 0) * jump;
