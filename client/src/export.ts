@@ -155,7 +155,7 @@ export class Export {
       );
       if (!answer) throw new Error(vscode.l10n.t('The server gave no answer; its log may say why.'));
       const files = answer.files.map((file) => vscode.Uri.parse(file));
-      void offer(files, vscode.Uri.parse(answer.folder));
+      void offer(files, vscode.Uri.parse(answer.folder), answer.missing);
       return files;
     } catch (error) {
       const reason = error instanceof Error ? error.message : String(error);
@@ -274,7 +274,11 @@ async function askFolder(start: vscode.Uri | undefined): Promise<vscode.Uri | un
 }
 
 /** Up to two files can be opened at once; of more, their folder is shown. */
-async function offer(files: readonly vscode.Uri[], folder: vscode.Uri): Promise<void> {
+async function offer(
+  files: readonly vscode.Uri[],
+  folder: vscode.Uri,
+  missing: readonly string[],
+): Promise<void> {
   const names = files.map((file) => vscode.workspace.asRelativePath(file));
   const few = files.length <= 2;
   const titles = few
@@ -285,7 +289,11 @@ async function offer(files: readonly vscode.Uri[], folder: vscode.Uri): Promise<
   const text = few
     ? vscode.l10n.t('Written: {0}', names.join(', '))
     : vscode.l10n.t('{0} files written to {1}', files.length, vscode.workspace.asRelativePath(folder));
-  const picked = await vscode.window.showInformationMessage(text, ...titles);
+  const lacks =
+    missing.length === 0
+      ? ''
+      : `. ${vscode.l10n.t('The letters of the PDF lack {0}; a sign stands there instead. The HTML has them.', missing.slice(0, 8).join(' '))}`;
+  const picked = await vscode.window.showInformationMessage(`${text}${lacks}`, ...titles);
   if (picked === undefined) return;
   if (!few) {
     await vscode.commands.executeCommand('revealInExplorer', files[0]);

@@ -25,7 +25,12 @@ export type ExportAnswers = Readonly<Omit<z.infer<typeof answers>, 'formats'>> &
   readonly formats: readonly string[];
 };
 
-const written = z.object({ files: z.array(z.string()).check(z.minLength(1)), folder: z.string() });
+const written = z.object({
+  files: z.array(z.string()).check(z.minLength(1)),
+  folder: z.string(),
+  /** Characters that the letters of the PDF lack. */
+  missing: z._default(z.array(z.string()), []),
+});
 
 /** Reads the argument of the command. Whatever makes no sense is as if nothing were known. */
 export const readExportWish = (value: unknown): ExportWish => wish.safeParse(value).data ?? {};

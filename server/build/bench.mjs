@@ -4,6 +4,7 @@
 //   npm run bench                    engine in its own process, then the bundled server over stdio, then the roster
 //   npm run bench -- --engine        the engine alone
 //   npm run bench -- --roster        the workspace with logs alone
+//   npm run bench -- --pdf           plans of 200 clients and 12 weeks as PDF alone
 //   npm run bench -- --profile       the engine alone, with a profile for a browser's developer tools in the
 //                                    folder that is printed
 //   npm run bench -- --json          the measurements as JSON
@@ -11,6 +12,7 @@ import { spawnSync } from 'node:child_process';
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
+import { measurePdf } from './benchPdf.mjs';
 import { measureRoster } from './benchRoster.mjs';
 import { measureServer } from './benchServer.mjs';
 import { benchWorkspace, keystrokes, summary } from './benchWorkspace.mjs';
@@ -24,6 +26,7 @@ const STROKES = 60;
 
 /** What is aimed at: milliseconds, and megabytes of 1024 × 1024 bytes. */
 const AIMS = { keystrokeP95: 16, cold: 1500, peak: 250 };
+const PDF_AIMS = { elapsed: 60_000, peak: 500 };
 const ROSTER_AIMS = { keystrokeP95: 30, cold: 3000, peak: 600 };
 
 const engineSource = `
@@ -124,15 +127,23 @@ function reportRoster({ files, logs, sets, server, command }) {
   ]);
 }
 
-const only = has('--engine') || profile ? 'engine' : has('--roster') ? 'roster' : null;
-const engine = only === 'roster' ? null : await measureEngine();
+function reportPdf({ elapsedMs, cpuMs, rssPeak, lines }) {
+  table(`stave plan --all --to pdf: 200 clients, 12 weeks, ${lines} files`, [
+    ['from start to end', opened(elapsedMs, cpuMs, PDF_AIMS.elapsed)],
+    ['peak memory', memory(rssPeak, PDF_AIMS.peak)],
+  ]);
+}
+
+const only = has('--pdf') ? 'pdf' : has('--engine') || profile ? 'engine' : has('--roster') ? 'roster' : null;
+const engine = only === 'roster' || only === 'pdf' ? null : await measureEngine();
 const files = benchWorkspace();
 const typing = { file: 'program-0.stave', keystrokes: keystrokes(files.get('program-0.stave'), STROKES) };
 const server = only === null ? await measureServer(files, { program: typing }) : null;
-const roster = only === 'engine' ? null : await measureRoster(STROKES);
+const roster = only === 'engine' || only === 'pdf' ? null : await measureRoster(STROKES);
+const pdf = only === null || only === 'pdf' ? await measurePdf() : null;
 if (has('--json')) {
   const cpu = os.cpus()[0]?.model;
-  console.log(JSON.stringify({ node: process.version, cpu, engine, server, roster }, null, 2));
+  console.log(JSON.stringify({ node: process.version, cpu, engine, server, roster, pdf }, null, 2));
 } else {
   const load = os.loadavg()[0]?.toFixed(1);
   console.log(
@@ -142,4 +153,5 @@ if (has('--json')) {
   if (engine) reportEngine(engine);
   if (server) reportServer(server);
   if (roster) reportRoster(roster);
+  if (pdf) reportPdf(pdf);
 }

@@ -94,9 +94,9 @@ function clientText(index, programs, random) {
   return `${lines.join('\n')}\n`;
 }
 
-function programText(index, random) {
+function programText(index, random, programWeeks) {
   const lines = [`program Program ${index}`, '  aim: strength'];
-  for (let weeks = 52, block = 1; weeks > 0; block += 1) {
+  for (let weeks = programWeeks, block = 1; weeks > 0; block += 1) {
     const most = Math.min(8, weeks);
     let length = weeks <= 8 ? most : 4 + Math.floor(random() * 5);
     if (weeks - length > 0 && weeks - length < 4) length = weeks - 4;
@@ -114,11 +114,11 @@ function programText(index, random) {
 }
 
 /** Texts by file name. 200 clients and 40 programs of 52 weeks, three days of five rows, unless told otherwise. */
-export function benchWorkspace({ clients = 200, programs = 40, seed = 20_260_105 } = {}) {
+export function benchWorkspace({ clients = 200, programs = 40, weeks = 52, seed = 20_260_105 } = {}) {
   const random = randomFrom(seed);
   const files = new Map([['kits.stave', KITS]]);
   for (let index = 0; index < programs; index += 1)
-    files.set(`program-${index}.stave`, programText(index, random));
+    files.set(`program-${index}.stave`, programText(index, random, weeks));
   for (let index = 0; index < clients; index += 1)
     files.set(`client-${index}.stave`, clientText(index, programs, random));
   return files;

@@ -59,7 +59,10 @@ const web = {
 };
 
 /** Bundles to make for dynamic imports: name in dist/ -> source file or package. */
-const lazy = new Map();
+const lazy = new Map([
+  // Named by its file, as it runs in a thread of its own.
+  ['pdfWorker', path.join(root, 'server', 'src', 'cli', 'pdfWorker.ts')],
+]);
 
 /**
  * Turns every dynamic import in our own code into a bundle of its own, loaded when it is first needed. The PDF

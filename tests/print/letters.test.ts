@@ -7,7 +7,9 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { leanFont } from '../../server/build/leanFont.mjs';
 import { drawPdf } from '../../server/src/cli/pdf.js';
 import { coverageOf } from '../../server/src/engine/print/glyphs.js';
+import { planToPdfDefinition } from '../../server/src/engine/print/pdfDefinition.js';
 import { directionOf, placedPieces } from '../../server/src/pdf/order.js';
+import { day, movement, plan, week, work } from './sheets.js';
 
 // Letters in a PDF: their order where they are read from right to left, and the font that is shipped.
 
@@ -134,5 +136,28 @@ describe('the font that is shipped', () => {
     }
     expect(lost).toEqual([]);
     expect(known).toBeGreaterThan(5000);
+  });
+});
+
+describe('the structure for screen readers', () => {
+  it('has headings, a table with its heads, and each picture in words; the foot of the page is none of it', async () => {
+    const sheet = day('Lower', [
+      movement({ name: 'Back squat', work: [work({ side: { eachSideKg: [10, 5], unit: 'kg' } })] }),
+    ]);
+    const file = path.join(scratch, 'structure.pdf');
+    const document = plan([week([sheet])]);
+    fs.writeFileSync(file, (await drawPdf(planToPdfDefinition(document, new Date(0)))).bytes);
+    const info = execFileSync('pdfinfo', [file], { encoding: 'utf8' });
+    expect(info).toMatch(/Tagged:\s+yes/);
+    expect(info).toMatch(/Title:\s+Plan for/);
+    const structure = execFileSync('pdfinfo', ['-struct-text', file], { encoding: 'utf8' });
+    expect(structure).toMatch(/H1[^\n]*\n\s+"Plan for/);
+    expect(structure).toMatch(
+      /Table[\s\S]*Caption[\s\S]*Lower[\s\S]*TR[\s\S]*TH[\s\S]*Movement[\s\S]*TR[\s\S]*Back squat/,
+    );
+    expect(structure).not.toContain('page 1 of');
+    const tree = execFileSync('pdfinfo', ['-struct', file], { encoding: 'utf8' });
+    expect(tree).toContain('Figure');
+    expect(fs.readFileSync(file, 'latin1')).toContain('One side of the bar, from the inside: 10, 5 kg.');
   });
 });

@@ -5,6 +5,7 @@ import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { drawPdf } from '../../server/src/cli/pdf.js';
 import { buildPlanDocument } from '../../server/src/engine/print/build.js';
+import { weekLayout } from '../../server/src/engine/print/density.js';
 import type { PlanDocument } from '../../server/src/engine/print/document.js';
 import { planFileStem } from '../../server/src/engine/print/fileName.js';
 import { planToHtml } from '../../server/src/engine/print/html.js';
@@ -291,5 +292,29 @@ describe('hostile names', () => {
     }
     expect(new Set(stems).size).toBe(stems.length);
     expect(planFileStem('Heron')).toBe('Heron-plan');
+  });
+});
+
+describe('a week that no single page holds', () => {
+  const full = (count: number) =>
+    Array.from({ length: count }, (_, index) => movement({ name: `Movement ${index}` }));
+  const days = ['A', 'B', 'C', 'D'].map((name) => day(name, full(7)));
+
+  it('goes on with whole days, evenly, and says on each page which week it is', async () => {
+    const { fontPt, breaks } = weekLayout(days, 0);
+    expect(breaks).toEqual([2]);
+    expect(fontPt).toBeGreaterThanOrEqual(8);
+    const sheets = days.map((each, index) =>
+      breaks.includes(index) ? { ...each, continued: 'Keel, week 1 of 5, continued' } : each,
+    );
+    const pages = await pdfPages(plan([{ ...week(sheets), fontPt }]));
+    expect(pages).toHaveLength(3);
+    expect(pages[1]).toMatch(/^B\s/m);
+    expect(pages[2]).toContain('Keel, week 1 of 5, continued');
+    expect(pages[2]).not.toMatch(/^B\s/m);
+  });
+
+  it('is not cut where it fits', () => {
+    expect(weekLayout(days.slice(0, 1), 0).breaks).toEqual([]);
   });
 });

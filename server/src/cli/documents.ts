@@ -17,11 +17,11 @@ import { largePlan } from '../engine/print/largePlan.js';
 import { buildOverview } from '../engine/print/overview.js';
 import { PAGE_POINTS, type Paper, type PaperSize } from '../engine/print/paper/document.js';
 import { paperToHtml } from '../engine/print/paper/html.js';
-import { paperToPdfDefinition } from '../engine/print/paper/pdf.js';
-import { planToPdfDefinition } from '../engine/print/pdfDefinition.js';
 import { buildReview } from '../engine/print/review.js';
 import { buildRoster } from '../engine/print/roster.js';
 import { buildYears } from '../engine/print/years.js';
+import type { RenderedPdf } from '../pdf/draw.js';
+import type { DrawTask } from '../pdf/task.js';
 import type { Workspace } from './files.js';
 import { placeOf } from './found.js';
 import type { Io } from './io.js';
@@ -54,8 +54,9 @@ export interface Job {
   /** File name without its ending. */
   readonly stem: string;
   /** The same as long as the content is. */
-  readonly fingerprint: string;
-  render(): Promise<Rendered>;
+  fingerprint(): string;
+  /** The files, with what draws their PDFs. Only now is the document made: all of them at once would fill the memory. */
+  render(draw: (task: DrawTask) => Promise<RenderedPdf>): Promise<Rendered>;
 }
 
 export interface Rendered {
@@ -83,19 +84,34 @@ export function clientJobs(
     const ofDay = sessions.filter((session) => session.date === date);
     if (ofDay.length === 0) return [];
     return [
-      paperJob(name, `card-${date}${large_}`, buildCards(plan, ofDay, common, world), options, folder, io),
+      paperJob(
+        name,
+        `card-${date}${large_}`,
+        () => buildCards(plan, ofDay, common, world),
+        options,
+        folder,
+        io,
+      ),
     ];
   }
   if (document === 'review' || document === 'years') {
-    const review = reviewOf(plan, world, io.today, workspace.session.signOffCriteria(plan.client.key));
-    const paper =
-      document === 'review' ? buildReview(review, { ...common, from }) : buildYears(review, common);
-    return [paperJob(name, `${document}${large_}`, paper, options, folder, io)];
+    const build = () => {
+      const review = reviewOf(plan, world, io.today, workspace.session.signOffCriteria(plan.client.key));
+      return document === 'review' ? buildReview(review, { ...common, from }) : buildYears(review, common);
+    };
+    return [paperJob(name, `${document}${large_}`, build, options, folder, io)];
   }
   if (sessions.length === 0) return [];
   if (document === 'overview') {
     return [
-      paperJob(name, `overview${large_}`, buildOverview(plan, sessions, world, common), options, folder, io),
+      paperJob(
+        name,
+        `overview${large_}`,
+        () => buildOverview(plan, sessions, world, common),
+        options,
+        folder,
+        io,
+      ),
     ];
   }
   return [planJob(plan, workspace, options, folder, io)];
@@ -118,8 +134,8 @@ export function floorJobs(
   return kits.flatMap((kit) => {
     const sessions = sessionsAt(plans, kit.key, date);
     if (sessions.length === 0) return [];
-    const paper = buildFloorSheet(kit, sessions, { date, printedOn: io.today, size, large });
-    return [paperJob(kit.name, `floor-${date}${large ? '-large' : ''}`, paper, options, folder, io)];
+    const build = () => buildFloorSheet(kit, sessions, { date, printedOn: io.today, size, large });
+    return [paperJob(kit.name, `floor-${date}${large ? '-large' : ''}`, build, options, folder, io)];
   });
 }
 
@@ -140,23 +156,24 @@ export function rosterJob(
     workspace.session.signOffCriteria(key),
   );
   const { size, large } = options;
-  const paper = buildRoster(lines, {
-    today: io.today,
-    printedOn: io.today,
-    size,
-    large,
-    placeWords: (place) => {
-      const { file, line } = placeOf(workspace, place);
-      return `${file}:${line}`;
-    },
-  });
-  return paperJob('roster', `${io.today}${large ? '-large' : ''}`, paper, options, folder, io);
+  const build = () =>
+    buildRoster(lines, {
+      today: io.today,
+      printedOn: io.today,
+      size,
+      large,
+      placeWords: (place) => {
+        const { file, line } = placeOf(workspace, place);
+        return `${file}:${line}`;
+      },
+    });
+  return paperJob('roster', `${io.today}${large ? '-large' : ''}`, build, options, folder, io);
 }
 
 function paperJob(
   name: string,
   suffix: string,
-  paper: Paper,
+  build: () => Paper,
   { to }: DocumentOptions,
   folder: string,
   io: Io,
@@ -165,16 +182,16 @@ function paperJob(
   return {
     name,
     stem,
-    fingerprint: JSON.stringify(paper, withoutSources),
-    async render() {
-      const { drawPdf, fitted } = await import('./pdf.js');
-      const whole = fitted(paper);
+    fingerprint: () => JSON.stringify(build(), withoutSources),
+    async render(draw) {
+      const built = build();
+      const paper = built.onePage ? (await import('./pdf.js')).fitted(built) : built;
       const files: OutputFile[] = [];
       let missing: readonly string[] = [];
       if (to.includes('html'))
-        files.push({ path: path.join(folder, `${stem}.html`), content: paperToHtml(whole) });
+        files.push({ path: path.join(folder, `${stem}.html`), content: paperToHtml(paper) });
       if (to.includes('pdf')) {
-        const drawn = await drawPdf(paperToPdfDefinition(whole, new Date(io.madeAtSeconds * 1000)));
+        const drawn = await draw({ kind: 'paper', paper, madeAtMs: io.madeAtSeconds * 1000 });
         files.push({ path: path.join(folder, `${stem}.pdf`), content: drawn.bytes });
         missing = drawn.missing;
       }
@@ -192,26 +209,23 @@ function planJob(
 ): Job {
   const { from, until, errors, size, large, to } = options;
   const dates = { from, until, printedOn: io.today };
-  const document = buildPlanDocument(plan, workspace.session.world(), {
-    ...dates,
-    errors,
-    pageHeightPt: PAGE_POINTS[size][1],
-  });
-  const madeAt = new Date(io.madeAtSeconds * 1000);
+  const pageHeightPt = PAGE_POINTS[size][1];
+  const build = () => {
+    const world = workspace.session.world();
+    return buildPlanDocument(plan, world, { ...dates, errors, pageHeightPt });
+  };
+  const data = () => planJson(plan, dates);
+  const madeAtMs = io.madeAtSeconds * 1000;
   const stem = documentFileStem(plan.client.name, large ? 'plan-large' : 'plan');
-  const data = planJson(plan, dates);
   return {
     name: plan.client.name,
     stem,
-    fingerprint: JSON.stringify([document, data], withoutSources),
-    async render() {
+    fingerprint: () => JSON.stringify([build(), data()], withoutSources),
+    async render(draw) {
+      const document = build();
       let missing: readonly string[] = [];
       const drawn = async (): Promise<Uint8Array> => {
-        const { drawPdf } = await import('./pdf.js');
-        const definition = large
-          ? paperToPdfDefinition(largePlan(document, size), madeAt)
-          : planToPdfDefinition(document, madeAt, size);
-        const result = await drawPdf(definition);
+        const result = await draw({ kind: 'plan', document, size, large, madeAtMs });
         missing = result.missing;
         return result.bytes;
       };
@@ -220,10 +234,11 @@ function planJob(
         pdf: drawn,
         ics: async () => {
           const { calendarText } = await import('./calendarFile.js');
-          return calendarText(planCalendar(plan, from, until, workspace.session.world()), madeAt);
+          const calendar = planCalendar(plan, from, until, workspace.session.world());
+          return calendarText(calendar, new Date(madeAtMs));
         },
-        csv: async () => planCsv(data),
-        json: async () => `${JSON.stringify(data, null, 2)}\n`,
+        csv: async () => planCsv(data()),
+        json: async () => `${JSON.stringify(data(), null, 2)}\n`,
         md: async () => planMarkdown(document),
       };
       const files: OutputFile[] = [];

@@ -8,6 +8,7 @@ import { FACE_FILES } from '../engine/print/faces.js';
 import type { Paper } from '../engine/print/paper/document.js';
 import { PdfWriter, type RenderedPdf } from '../pdf/draw.js';
 import { fittedWith } from '../pdf/fitted.js';
+import { type DrawTask, drawTask } from '../pdf/task.js';
 
 /** Beside the bundle; from the sources, in the package that the build makes them from. */
 const FONT_FOLDERS = ['fonts', '../../../node_modules/dejavu-fonts-ttf/ttf'];
@@ -36,6 +37,11 @@ function writer(): PdfWriter {
 /** The PDF of a definition. No file but the fonts is read. The same definition gives the same bytes. */
 export function drawPdf(definition: TDocumentDefinitions): Promise<RenderedPdf> {
   return writer().draw(definition);
+}
+
+/** The PDF of a document that is plain data. */
+export function drawHere(task: DrawTask): Promise<RenderedPdf> {
+  return drawTask(writer(), task);
 }
 
 /** The document with the largest text with which each section stays on its page, where the document asks for that. */

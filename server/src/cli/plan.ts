@@ -143,21 +143,52 @@ function distinct(jobs: readonly Job[]): readonly Job[] {
   return jobs;
 }
 
-/** Draws and writes the documents one after the other; each is whole or as it was before. */
+/** Draws and writes the documents, several at once where there are many; each is whole or as it was before. */
 export async function writeJobs(jobs: readonly Job[], showProgress: boolean, io: Io): Promise<void> {
   const line = showProgress && io.terminal === true;
+  const { pdfPool } = await import('./pdfPool.js');
+  const pool = pdfPool(jobs.length);
+  const bar = progressBar(jobs.length);
   let done = 0;
-  for (const job of jobs) {
-    const { files, missing } = await job.render();
-    await writeWhole(files);
-    done += 1;
-    if (line) io.err(`\r\u001b[K${done} of ${jobs.length}  ${visible(job.name).slice(0, 40)}`);
-    else
-      for (const file of files)
-        io.out(`${visible(path.relative(io.cwd, file.path).split(path.sep).join('/'))}\n`);
-    if (missing.length > 0) io.err(`${line ? '\n' : ''}${missingWords(job.name, missing)}`);
+  const queue = [...jobs];
+  const write = async (): Promise<void> => {
+    for (let job = queue.shift(); job !== undefined; job = queue.shift()) {
+      const { files, missing } = await job.render(pool.draw);
+      await writeWhole(files);
+      done += 1;
+      if (line) io.err(`\r\u001b[K${bar(done)}  ${visible(job.name).slice(0, 30)}`);
+      else
+        for (const file of files)
+          io.out(`${visible(path.relative(io.cwd, file.path).split(path.sep).join('/'))}\n`);
+      if (missing.length > 0) io.err(`${line ? '\n' : ''}${missingWords(job.name, missing)}`);
+    }
+  };
+  try {
+    // One more than there are threads: while all of them draw, the next document is made.
+    await Promise.all(Array.from({ length: pool.width === 1 ? 1 : pool.width + 1 }, write));
+  } catch (error) {
+    queue.length = 0;
+    throw error;
+  } finally {
+    await pool.close();
   }
   if (line) io.err(`\r\u001b[K${counted(jobs.length, 'document')} written.\n`);
+}
+
+const BAR_WIDTH = 24;
+
+/** `[######------------------] 50 of 200, about 12 s left`. */
+export function progressBar(
+  all: number,
+  clock: () => number = () => performance.now(),
+): (done: number) => string {
+  const startedMs = clock();
+  return (done) => {
+    const filled = Math.floor((done / Math.max(1, all)) * BAR_WIDTH);
+    const leftSeconds = Math.ceil((((clock() - startedMs) / Math.max(1, done)) * (all - done)) / 1000);
+    const left = done < all && leftSeconds >= 2 ? `, about ${leftSeconds} s left` : '';
+    return `[${'#'.repeat(filled)}${'-'.repeat(BAR_WIDTH - filled)}] ${done} of ${all}${left}`;
+  };
 }
 
 function missingWords(name: string, missing: readonly string[]): string {

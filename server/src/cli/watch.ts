@@ -24,10 +24,11 @@ export async function watch(
   const build = async (): Promise<void> => {
     const workspace = await readWorkspace(paths, io, { lookIn: options.in });
     const { jobs, errors } = jobsOf(workspace, options, folder, io);
-    const changed = jobs.filter(({ stem, fingerprint }) => written.get(stem) !== fingerprint);
+    const prints = new Map(jobs.map((job) => [job.stem, job.fingerprint()]));
+    const changed = jobs.filter(({ stem }) => written.get(stem) !== prints.get(stem));
     await makeFolder(folder, options.output);
     await writeJobs(changed, false, io);
-    for (const { stem, fingerprint } of changed) written.set(stem, fingerprint);
+    for (const { stem } of changed) written.set(stem, prints.get(stem) ?? '');
     const note = errors > 0 ? ` The files have ${counted(errors, 'error')}.` : '';
     io.err(
       `stave: ${counted(changed.length, 'document')} written, ${jobs.length - changed.length} as before.${note} Watching.\n`,

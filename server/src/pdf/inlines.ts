@@ -37,7 +37,8 @@ export function rememberStyles(): void {
     const remembered = new RememberedStyles(styles);
     const built = build.call(this, text, remembered);
     const italics = remembered.getProperty('italics') === true;
-    const structure = remembered.getProperty('structure');
+    const inherited = remembered.getProperty('structure');
+    const structure = inherited === undefined ? { role: 'P' } : inherited === false ? undefined : inherited;
     const whole = built.items.map((item) => item.text).join('');
     const direction = turns(whole) ? directionOf(whole) : undefined;
     for (const inline of built.items as (Inline & { italics?: boolean })[]) {

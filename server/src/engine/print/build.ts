@@ -7,7 +7,7 @@ import type { Circuit, ClientPlan, DayEntry, ResolvedCell, Session, World } from
 import { formatNumber } from '../numbers.js';
 import { easierFor } from './badDay.js';
 import { CAUTIONS, HOW_TO_READ } from './cautions.js';
-import { weekFont } from './density.js';
+import { weekLayout } from './density.js';
 import type { DaySheet, EntrySheet, MovementSheet, PlanDocument, WeekSheet, WorkSheet } from './document.js';
 import { type LastTimes, lastTimesOf, noLastTimes } from './lastTime.js';
 import { testSteps, warmUpWords } from './warmUp.js';
@@ -146,14 +146,18 @@ function weekSheet(
     ...(week === 1 ? block.texts : []),
   ];
   const weekEnd = addDays(first.date, 6);
+  const { fontPt, breaks } = weekLayout(days, notes.length + texts.length, pageHeightPt);
+  const heading = say`${capitalised(block.name)}, week ${week} of ${block.weeks}`;
   return {
-    heading: say`${capitalised(block.name)}, week ${week} of ${block.weeks}`,
+    heading,
     dates: dateRangeWords(first.date, isAfter(last.date, weekEnd) ? last.date : weekEnd),
     program: several ? program.name : null,
     notes,
     texts,
-    days,
-    fontPt: weekFont(days, notes.length + texts.length, pageHeightPt),
+    days: days.map((day, index) =>
+      breaks.includes(index) ? { ...day, continued: say`${heading}, continued` } : day,
+    ),
+    fontPt,
     source: block.place,
   };
 }

@@ -1,4 +1,7 @@
-/** How small a week's text has to be set, so that it stays on one page. An estimate by lines; a fuller week runs over. */
+/**
+ * How small a week's text has to be set, so that it stays on one page, and where a fuller week goes on to the next one.
+ * An estimate by lines.
+ */
 
 import { plateSize } from '../plots/plates.js';
 import { type DaySheet, type EntrySheet, type MovementSheet, restWords } from './document.js';
@@ -99,9 +102,69 @@ export function weekHeight(days: readonly DaySheet[], extraLines: number, fontPt
   return sum(heights) + extraLines * (fontPt * LINE + 3);
 }
 
-/** The largest text with which the days fit a page; the smallest where none does, and the week runs over. */
-export function weekFont(days: readonly DaySheet[], extraLines: number, pageHeightPt = A4_PT): number {
-  return (
-    WEEK_FONTS_PT.find((fontPt) => weekHeight(days, extraLines, fontPt) <= pageHeightPt - AROUND_PT) ?? 7
+export interface WeekLayout {
+  readonly fontPt: number;
+  /** Days that begin a page, by their place in the week; none where all fit one page. */
+  readonly breaks: readonly number[];
+}
+
+/** Smaller text than this is not read at a bar: such a week goes on two pages instead. */
+const LEAST_ON_ONE_PAGE_PT = 7;
+/** The estimate is a little high: up to this share above the page, a week in the smallest text has always fitted. */
+const ESTIMATE_OVER = 1.05;
+/** What is spread over several pages has room: it is no larger than this, and no smaller. */
+const LARGEST_ON_SEVERAL_PT = 10;
+const LEAST_ON_SEVERAL_PT = 8;
+
+/** The largest text with which the days fit one page; else with which whole days fit as few pages as they need. */
+export function weekLayout(days: readonly DaySheet[], extraLines: number, pageHeightPt = A4_PT): WeekLayout {
+  const room = pageHeightPt - AROUND_PT;
+  const fits = (part: readonly DaySheet[], fontPt: number) => weekHeight(part, extraLines, fontPt) <= room;
+  const onOne =
+    WEEK_FONTS_PT.find((fontPt) => fits(days, fontPt)) ??
+    (weekHeight(days, extraLines, LEAST_ON_ONE_PAGE_PT) <= room * ESTIMATE_OVER
+      ? LEAST_ON_ONE_PAGE_PT
+      : undefined);
+  if (onOne !== undefined) return { fontPt: onOne, breaks: [] };
+  const fonts = WEEK_FONTS_PT.filter(
+    (fontPt) => fontPt <= LARGEST_ON_SEVERAL_PT && fontPt >= LEAST_ON_SEVERAL_PT,
   );
+  for (let pages = 2; pages <= days.length; pages += 1) {
+    for (const fontPt of fonts) {
+      const parts = evenParts(days, pages, (part) => weekHeight(part, 0, fontPt));
+      if (parts.every((part) => fits(part, fontPt))) return { fontPt, breaks: breaksOf(parts) };
+    }
+  }
+  // A day that is longer than a page: each begins one, and its head comes again.
+  const each = days.map((day) => [day]);
+  return { fontPt: LEAST_ON_SEVERAL_PT, breaks: breaksOf(each) };
+}
+
+function breaksOf(parts: readonly (readonly DaySheet[])[]): readonly number[] {
+  let before = 0;
+  return parts.slice(0, -1).map((part) => {
+    before += part.length;
+    return before;
+  });
+}
+
+/** The days in their order in `count` parts, so that the highest part is as low as can be. Weeks have seven days. */
+function evenParts(
+  days: readonly DaySheet[],
+  count: number,
+  height: (part: readonly DaySheet[]) => number,
+): readonly (readonly DaySheet[])[] {
+  if (count <= 1) return [days];
+  let best: { readonly parts: readonly (readonly DaySheet[])[]; readonly most: number } | null = null;
+  for (let first = 1; first <= days.length - count + 1; first += 1) {
+    const parts = [days.slice(0, first), ...evenParts(days.slice(first), count - 1, height)];
+    const most = Math.max(...parts.map(height));
+    if (best === null || most < best.most) best = { parts, most };
+  }
+  return best?.parts ?? [days];
+}
+
+/** The text size of a week alone. */
+export function weekFont(days: readonly DaySheet[], extraLines: number, pageHeightPt = A4_PT): number {
+  return weekLayout(days, extraLines, pageHeightPt).fontPt;
 }

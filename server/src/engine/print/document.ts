@@ -46,6 +46,8 @@ export interface DaySheet {
   /** `Monday 7 December · 18:00 · Boathouse`. */
   readonly when: string;
   readonly entries: readonly EntrySheet[];
+  /** The week's heading again, where the day begins the week's next page. */
+  readonly continued?: string;
   readonly source?: SourcePlace | null;
 }
 

@@ -96,7 +96,9 @@ ${week.program === null ? null : html`<p class="program" dir="auto">${week.progr
 }
 
 function daySection(day: DaySheet, mark: SourceMark): Markup {
-  return html`<table>
+  return html`${
+    day.continued === undefined ? null : html`<p class="continued" dir="auto">${day.continued}</p>\n`
+  }<table>
 <caption${mark(day.source)}><span class="day" dir="auto">${day.name}</span> <span class="when" dir="auto">${day.when}</span></caption>
 <thead><tr>${columns().map((title) => html`<th scope="col">${title}</th>`)}</tr></thead>
 <tbody>

@@ -17,6 +17,7 @@ import {
 } from './document.js';
 import { PAGE_POINTS, type PaperSize } from './paper/document.js';
 import { pictureContent } from './paper/pdf.js';
+import { captionOf, FOR_THE_EYE, headingOf, headOf, rowOf, type Structure } from './structure.js';
 
 const MARGIN_PT = 28;
 /** Widths of the columns; the movement takes what is left. */
@@ -31,6 +32,8 @@ const MAX_BOX_PT = 42;
 const FILL = '#ececec';
 const GREY = '#444444';
 const LINE = '#777777';
+
+const eyeOnly: object = { structure: FOR_THE_EYE };
 
 /** The definition of a plan's PDF. `createdAt` is written into the file; the same input gives the same bytes. */
 export function planToPdfDefinition(
@@ -55,6 +58,7 @@ export function planToPdfDefinition(
     defaultStyle: { font: 'Plan', fontSize: 9.5, lineHeight: 1.08 },
     footer: (page: number, pages: number): Content => ({
       margin: [MARGIN_PT, 12, MARGIN_PT, 0],
+      ...eyeOnly,
       columns: [
         { text: plan.footer, fontSize: 7.5, color: GREY, width: '*' },
         { text: say`page ${page} of ${pages}`, fontSize: 7.5, color: GREY, alignment: 'right', width: 90 },
@@ -70,7 +74,14 @@ function cover(plan: PlanDocument, textWidth: number): Content[] {
     margin: [0, 4, 0, 12],
   };
   return [
-    { text: plan.title, fontSize: 26, bold: true, outline: true, outlineText: plan.title } as Content,
+    {
+      text: plan.title,
+      fontSize: 26,
+      bold: true,
+      outline: true,
+      outlineText: plan.title,
+      ...headingOf(1),
+    } as Content,
     { text: plan.programs, fontSize: 13, color: GREY },
     rule,
     ...plan.notices.map((text): Content => box([{ text, bold: true }], 1.5)),
@@ -79,10 +90,12 @@ function cover(plan: PlanDocument, textWidth: number): Content[] {
       layout: 'noBorders',
       table: {
         widths: [110, '*'],
-        body: plan.facts.map(({ label, value }) => [
-          { text: label, color: GREY },
-          { text: value, bold: true },
-        ]),
+        body: pairs(
+          plan.facts.map(({ label, value }) => [
+            { text: label, color: GREY },
+            { text: value, bold: true },
+          ]),
+        ),
       },
     },
     ...(plan.care.length === 0
@@ -109,14 +122,25 @@ function cover(plan: PlanDocument, textWidth: number): Content[] {
       layout: 'noBorders',
       table: {
         widths: [110, '*'],
-        body: plan.howToRead.map(({ term, meaning }) => [{ text: term, bold: true }, { text: meaning }]),
+        body: pairs(
+          plan.howToRead.map(({ term, meaning }) => [{ text: term, bold: true }, { text: meaning }]),
+        ),
       },
     },
   ];
 }
 
 function heading(text: string): Content {
-  return { text, fontSize: 12.5, bold: true, margin: [0, 6, 0, 4] };
+  return { text, fontSize: 12.5, bold: true, margin: [0, 6, 0, 4], ...headingOf(2) } as Content;
+}
+
+/** Rows of two: the first names the second. */
+function pairs(rows: readonly (readonly [object, object])[]): TableCell[][] {
+  const table: Structure = { role: 'Table' };
+  return rows.map((row) => {
+    const structure = rowOf(table, true);
+    return row.map((cell, column) => ({ ...cell, ...structure(column) }) as unknown as TableCell);
+  });
 }
 
 /** Content in a frame that stays together. */
@@ -149,6 +173,7 @@ function weekContent(week: WeekSheet, textWidth: number): Content {
             width: '*',
             outline: true,
             outlineText: week.heading,
+            ...headingOf(2),
           } as Content,
           { text: week.dates, fontSize: 10, alignment: 'right', width: 'auto', margin: [0, 4.5, 0, 0] },
         ],
@@ -167,7 +192,11 @@ function weekContent(week: WeekSheet, textWidth: number): Content {
 }
 
 function dayContent(day: DaySheet, size: PageSizes): Content {
-  const head = columns().map((text): TableCell => ({ text, bold: true, fontSize: size.fontPt * 0.85 }));
+  const table: Structure = { role: 'Table' };
+  const headCell = headOf(table);
+  const head = columns().map(
+    (text) => ({ text, bold: true, fontSize: size.fontPt * 0.85, ...headCell() }) as TableCell,
+  );
   const title: TableCell[] = [
     {
       colSpan: columns().length,
@@ -175,14 +204,21 @@ function dayContent(day: DaySheet, size: PageSizes): Content {
         { text: day.name, bold: true, fontSize: size.fontPt * 1.25 },
         { text: `   ${day.when}`, fontSize: size.fontPt, color: GREY },
       ],
-    },
+      ...captionOf(table),
+    } as TableCell,
     ...blanks(columns().length - 1),
   ];
-  const entries = day.entries.flatMap((entry) => entryRows(entry, size));
+  const entries = day.entries.flatMap((entry) => entryRows(entry, size, table));
   const marks: RowMark[] = ['title', 'head', ...entries.map(({ mark }) => mark)];
   return {
     margin: [0, size.dayGapPt * 0.7, 0, 0],
+    ...(day.continued === undefined ? {} : { pageBreak: 'before' as const }),
     stack: [
+      ...(day.continued === undefined
+        ? []
+        : [
+            { text: day.continued, bold: true, fontSize: size.fontPt * 1.1, margin: [0, 0, 0, 4] } as Content,
+          ]),
       {
         table: {
           headerRows: 2,
@@ -221,21 +257,30 @@ function blanks(count: number): TableCell[] {
   return Array.from({ length: count }, () => '');
 }
 
-function entryRows(entry: EntrySheet, size: PageSizes): { mark: RowMark; cells: TableCell[] }[] {
-  if (entry.kind === 'movement') return movementRows(entry.movement, size);
+function entryRows(
+  entry: EntrySheet,
+  size: PageSizes,
+  table: Structure,
+): { mark: RowMark; cells: TableCell[] }[] {
+  if (entry.kind === 'movement') return movementRows(entry.movement, size, table);
   const text =
     entry.kind === 'text'
       ? { text: entry.text, italics: true }
       : { text: [{ text: entry.heading, bold: true }, `   ${entry.how}`] };
-  const cell: TableCell = { ...text, colSpan: columns().length, fontSize: size.fontPt };
+  const structure = rowOf(table, entry.kind === 'circuit')(0);
+  const cell = { ...text, colSpan: columns().length, fontSize: size.fontPt, ...structure } as TableCell;
   return [{ mark: entry.kind, cells: [cell, ...blanks(columns().length - 1)] }];
 }
 
-function movementRows(movement: MovementSheet, size: PageSizes): { mark: RowMark; cells: TableCell[] }[] {
+function movementRows(
+  movement: MovementSheet,
+  size: PageSizes,
+  table: Structure,
+): { mark: RowMark; cells: TableCell[] }[] {
   const indent = movement.inCircuit ? 8 : 0;
-  return movement.work.map((work, index) => ({
-    mark: index === 0 ? 'movement' : 'more',
-    cells: [
+  return movement.work.map((work, index) => {
+    const structure = rowOf(table, index === 0);
+    const cells = [
       index === 0
         ? { stack: movementWords(movement, size), margin: [indent, 0, 0, 0] }
         : { text: say('then'), alignment: 'right', fontSize: size.fontPt, color: GREY },
@@ -246,11 +291,17 @@ function movementRows(movement: MovementSheet, size: PageSizes): { mark: RowMark
           small(restWords(movement, index), size),
         ]),
       },
-      { stack: loadContent(work, size) },
+      { stack: loadContent(work, size, structure(2).structure) },
       { stack: present((work.last ?? []).map((text) => small(text, size))) },
       boxesContent(work.boxes, size),
-    ],
-  }));
+    ];
+    return {
+      mark: index === 0 ? 'movement' : 'more',
+      cells: cells.map(
+        (cell, column) => ({ ...(cell as object), ...structure(column) }) as unknown as TableCell,
+      ),
+    };
+  });
 }
 
 function movementWords(movement: MovementSheet, size: PageSizes): Content[] {
@@ -269,7 +320,7 @@ function movementWords(movement: MovementSheet, size: PageSizes): Content[] {
   ]);
 }
 
-function loadContent(work: WorkSheet, size: PageSizes): Content[] {
+function loadContent(work: WorkSheet, size: PageSizes, cell: Structure): Content[] {
   const line: Content = {
     canvas: [
       {
@@ -289,7 +340,10 @@ function loadContent(work: WorkSheet, size: PageSizes): Content[] {
     small(work.plates, size),
     work.side
       ? {
-          ...pictureContent(platesPicture(work.side.eachSideKg, work.side.unit, platesScale(size.fontPt))),
+          ...pictureContent(
+            platesPicture(work.side.eachSideKg, work.side.unit, platesScale(size.fontPt)),
+            cell,
+          ),
           margin: [0, 1, 0, 1],
         }
       : null,

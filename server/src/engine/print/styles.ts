@@ -79,7 +79,11 @@ ${sizes}
   tr { border-top: .5pt solid var(--rule); padding: 4pt 0 } th, td { border-top: 0; padding: 1pt 3pt }
   .then { text-align: left }
 }
+@media screen {
+  .continued { display: none }
+}
 @media print {
+  .continued { break-before: page; font-weight: 600 }
   @page { size: A4; margin: 12mm 12mm 15mm;
     @bottom-left { font: 7.5pt system-ui, "DejaVu Sans", sans-serif; color: #444 }
     @bottom-right { font: 7.5pt system-ui, "DejaVu Sans", sans-serif; color: #444 } }

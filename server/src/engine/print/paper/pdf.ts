@@ -3,7 +3,7 @@
 import type { CanvasElement, Column, Content, TableCell, TDocumentDefinitions } from 'pdfmake/interfaces';
 import { say, textLanguage } from '../../../../../grammar/say.js';
 import type { Picture, Shape } from '../../plots/svg.js';
-import type { Structure } from '../structure.js';
+import { captionOf, FOR_THE_EYE, headingOf, headOf, rowOf, type Structure } from '../structure.js';
 import {
   type Block,
   PAGE_POINTS,
@@ -20,6 +20,8 @@ const FILL = '#ececec';
 const GREY = '#444444';
 const LINE = '#777777';
 const PAD_PT = 4;
+
+const eyeOnly: object = { structure: FOR_THE_EYE };
 
 interface Setting {
   readonly fontPt: number;
@@ -41,6 +43,7 @@ export function paperToPdfDefinition(paper: Paper, createdAt: Date): TDocumentDe
     defaultStyle: { font: 'Plan', fontSize: paper.fontPt, lineHeight: 1.08 },
     footer: (page: number, pages: number): Content => ({
       margin: [MARGIN_PT, 8, MARGIN_PT, 0],
+      ...eyeOnly,
       columns: [
         { text: paper.footer, fontSize: 7.5, color: GREY, width: '*' },
         { text: say`page ${page} of ${pages}`, fontSize: 7.5, color: GREY, alignment: 'right', width: 70 },
@@ -68,6 +71,7 @@ function sectionContent(section: PaperSection, index: number, setting: Setting):
             width: '*',
             outline: true,
             outlineText: section.heading,
+            ...headingOf(index === 0 ? 1 : 2),
           } as Content,
           ...aside,
         ],
@@ -76,7 +80,7 @@ function sectionContent(section: PaperSection, index: number, setting: Setting):
       { canvas: [{ type: 'line', x1: 0, y1: 0, x2: widthPt, y2: 0, lineWidth: 1.5 }], margin: [0, 2, 0, 3] },
       ...section.notes.map((text): Content => ({ text, bold: true, margin: [0, 2, 0, 1] })),
       ...section.texts.map((text): Content => ({ text, italics: true, margin: [0, 2, 0, 1] })),
-      ...section.blocks.map((block) => blockContent(block, setting)),
+      ...section.blocks.map((block) => blockContent(block, setting, index === 0 ? 2 : 3)),
       ...section.closing.map(
         (text): Content => ({ text, color: GREY, fontSize: fontPt * 0.85, margin: [0, 4, 0, 0] }),
       ),
@@ -84,7 +88,7 @@ function sectionContent(section: PaperSection, index: number, setting: Setting):
   };
 }
 
-function blockContent(block: Block, setting: Setting): Content {
+function blockContent(block: Block, setting: Setting, level: 2 | 3): Content {
   const { fontPt } = setting;
   switch (block.kind) {
     case 'heading':
@@ -94,7 +98,8 @@ function blockContent(block: Block, setting: Setting): Content {
           { text: block.aside === null ? '' : `   ${block.aside}`, color: GREY },
         ],
         margin: [0, fontPt * 0.8, 0, 1],
-      };
+        ...headingOf(level),
+      } as Content;
     case 'text':
       return { text: block.text, margin: [0, 2, 0, 1] };
     case 'table':
@@ -163,8 +168,10 @@ function tableContent(table: Table, setting: Setting): Content {
   const columns = table.columns.length;
   const padding = columns * 2 * PAD_PT;
   const widths = table.columns.map(({ share }) => share * (widthPt - padding));
+  const whole: Structure = { role: 'Table' };
+  const headCell = headOf(whole);
   const head = table.columns.map(
-    ({ title }): TableCell => ({ text: title, bold: true, fontSize: fontPt * 0.85 }),
+    ({ title }) => ({ text: title, bold: true, fontSize: fontPt * 0.85, ...headCell() }) as TableCell,
   );
   const { caption } = table;
   const title: TableCell[][] = caption
@@ -176,7 +183,8 @@ function tableContent(table: Table, setting: Setting): Content {
               { text: caption.text, bold: true, fontSize: fontPt * 1.15 },
               { text: caption.aside === null ? '' : `   ${caption.aside}`, color: GREY },
             ],
-          },
+            ...captionOf(whole),
+          } as TableCell,
           ...table.columns.slice(1).map(() => ''),
         ],
       ]
@@ -189,7 +197,7 @@ function tableContent(table: Table, setting: Setting): Content {
       keepWithHeaderRows: 1,
       dontBreakRows: true,
       widths,
-      body: [...title, head, ...table.rows.map((row) => rowCells(row, widths, fontPt))],
+      body: [...title, head, ...table.rows.map((row) => rowCells(row, widths, fontPt, whole))],
     },
     layout: {
       hLineWidth: (line: number) =>
@@ -205,24 +213,28 @@ function tableContent(table: Table, setting: Setting): Content {
   };
 }
 
-function rowCells(row: Row, widths: readonly number[], fontPt: number): TableCell[] {
+function rowCells(row: Row, widths: readonly number[], fontPt: number, table: Structure): TableCell[] {
+  const structure = rowOf(table, row.kind === 'row' || row.kind === 'band');
   if (row.kind === 'band' || row.kind === 'words') {
     const style = row.kind === 'band' ? { bold: true } : { italics: true };
     const aside = row.aside === null ? [] : [{ text: `   ${row.aside}`, bold: false }];
     return [
-      { text: [{ text: row.text, ...style }, ...aside], colSpan: widths.length },
+      {
+        text: [{ text: row.text, ...style }, ...aside],
+        colSpan: widths.length,
+        ...structure(0),
+      } as TableCell,
       ...widths.slice(1).map(() => ''),
     ];
   }
-  return row.cells.map((parts, column) => ({
-    stack:
-      parts.length === 0
-        ? [{ text: '' }]
-        : parts.map((part) => partContent(part, widths[column] ?? 0, fontPt)),
-  }));
+  return row.cells.map((parts, column) => {
+    const cell = structure(column);
+    const content = parts.map((part) => partContent(part, widths[column] ?? 0, fontPt, cell.structure));
+    return { stack: content.length === 0 ? [{ text: '' }] : content, ...cell } as TableCell;
+  });
 }
 
-function partContent(part: Part, widthPt: number, fontPt: number): Content {
+function partContent(part: Part, widthPt: number, fontPt: number, cell: Structure): Content {
   switch (part.kind) {
     case 'big':
       return { text: part.text, bold: true, fontSize: fontPt * 1.1 };
@@ -240,7 +252,7 @@ function partContent(part: Part, widthPt: number, fontPt: number): Content {
         margin: [0, 0, 0, 3],
       };
     case 'picture':
-      return { ...pictureContent(part.picture), margin: [0, 2, 0, 1] };
+      return { ...pictureContent(part.picture, cell), margin: [0, 2, 0, 1] };
     case 'boxes':
       return boxesContent(part.count, widthPt, fontPt);
   }
