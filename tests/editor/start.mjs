@@ -5,6 +5,7 @@
 //   node tests/editor/start.mjs --vsix FILE      the packaged extension, as it is shipped
 //   node tests/editor/start.mjs --only NAME      only the suites whose file name contains NAME
 //   node tests/editor/start.mjs --only web       only the editor in a browser with nothing behind it (web/run.mjs)
+//   node tests/editor/start.mjs --only first     only the first ten minutes of a new user (firstMinutes/run.mjs)
 //
 // STAVE_EDITOR_REPORT names a JSON file for the counts; STAVE_EDITOR_SHOTS a folder for pictures of the window;
 // STAVE_EDITOR_PICTURE the file for the picture of the README (client/media/editor.png).
@@ -43,9 +44,10 @@ function run(command, args, to = report) {
 }
 
 const webReport = path.join(scratch, 'web.json');
+const firstReport = path.join(scratch, 'first.json');
 let code = run('bash', [path.join(here, 'setup.sh')]);
 const ready = code === 0;
-if (ready && flags.only !== 'web') {
+if (ready && flags.only !== 'web' && flags.only !== 'first') {
   const extension = flags.vsix ? ['--vsix', flags.vsix] : ['--extension', root];
   code = run(process.execPath, [
     path.join(here, 'run.mjs'),
@@ -62,8 +64,12 @@ if (ready && (flags.only === '' || flags.only === 'web')) {
   const web = [path.join(here, 'web', 'run.mjs'), ...packed, ...(flags.verbose ? ['--verbose'] : [])];
   code = run(process.execPath, web, webReport) || code;
 }
-// Both runs together, in the one report.
-const counts = [report, webReport].filter((file) => fs.existsSync(file));
+if (ready && (flags.only === '' || flags.only === 'first')) {
+  const packed = flags.vsix ? ['--vsix', flags.vsix] : [];
+  code = run(process.execPath, [path.join(here, 'firstMinutes', 'run.mjs'), ...packed], firstReport) || code;
+}
+// All runs together, in the one report.
+const counts = [report, webReport, firstReport].filter((file) => fs.existsSync(file));
 if (counts.length > 0) {
   const all = counts.map((file) => JSON.parse(fs.readFileSync(file, 'utf8')));
   const sum = (key) => all.reduce((total, one) => total + one[key], 0);
