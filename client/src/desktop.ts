@@ -1,6 +1,8 @@
 import { type ChildProcess, fork } from 'node:child_process';
+import { homedir } from 'node:os';
 import * as vscode from 'vscode';
 import { start } from './extension.js';
+import type { MakeClient } from './server.js';
 
 /**
  * The extension beside a file system, on this machine or a remote one. The server is a process of its own; the
@@ -8,7 +10,8 @@ import { start } from './extension.js';
  */
 export function activate(context: vscode.ExtensionContext): ReturnType<typeof start> {
   const server = vscode.Uri.joinPath(context.extensionUri, 'dist', 'server.cjs').fsPath;
-  return start(context, async (_, options) => {
+  const home = homedir() ? vscode.Uri.file(homedir()) : undefined;
+  const makeClient: MakeClient = async (_, options) => {
     let started: ChildProcess | undefined = launch(server);
     const { LanguageClient } = await import('./languageClient.js');
     const launched = async (): Promise<ChildProcess> => {
@@ -18,7 +21,8 @@ export function activate(context: vscode.ExtensionContext): ReturnType<typeof st
       return child;
     };
     return new LanguageClient('stave', 'Stave', launched, options);
-  });
+  };
+  return start(context, makeClient, home);
 }
 
 /** The editor's own Node runs the server; none needs to be installed. */

@@ -2,12 +2,15 @@ import * as vscode from 'vscode';
 import { ClientChoice } from './clientChoice.js';
 import { clientStatusItem } from './clientStatus.js';
 import { Export } from './export.js';
+import { NewClient } from './newClient.js';
 import { newExample } from './newExample.js';
 import { Previews } from './preview.js';
 import { showRule } from './rulePages.js';
 import { select } from './select.js';
 import { type MakeClient, Server } from './server.js';
+import { starterProgram } from './starterProgram.js';
 import { registerTasks } from './tasks.js';
+import { Tour } from './tour.js';
 import { Whys } from './why.js';
 import { writingCommands } from './writing.js';
 
@@ -18,6 +21,8 @@ import { writingCommands } from './writing.js';
 export async function start(
   context: vscode.ExtensionContext,
   makeClient: MakeClient,
+  /** The coach's home folder, on a machine that has one. */
+  home?: vscode.Uri,
 ): Promise<{ server: Server; previews: Previews; whys: Whys }> {
   const choice = new ClientChoice(context.workspaceState);
   const server = new Server(context, choice, makeClient);
@@ -25,12 +30,20 @@ export async function start(
   const previews = new Previews(context.extensionUri, server, choice);
   const whys = new Whys(context.extensionUri, server, choice);
   const exports = new Export(server, choice, context.workspaceState);
+  const tour = new Tour(context, server, choice);
+  const newClient = new NewClient(server, tour, home);
   context.subscriptions.push(
     server,
     status,
     previews,
     whys,
+    tour,
     registerTasks(server),
+    vscode.commands.registerCommand('stave.getStarted', () => tour.getStarted()),
+    vscode.commands.registerCommand('stave.newClient', () => newClient.run()),
+    vscode.commands.registerCommand('stave.starterProgram', () => starterProgram(server, tour)),
+    vscode.commands.registerCommand('stave.showLoads', () => tour.showLoads()),
+    vscode.commands.registerCommand('stave.showWarning', () => tour.showWarning()),
     vscode.commands.registerCommand('stave.openPreview', () => previews.open()),
     vscode.commands.registerCommand('stave.explain', (uri?: unknown, position?: unknown) =>
       whys.open('why', uri, position),
@@ -39,7 +52,11 @@ export async function start(
     vscode.commands.registerCommand('stave.export', (wish?: unknown) => exports.run(wish)),
     vscode.commands.registerCommand('stave.newExample', () => newExample(context.extensionUri)),
     vscode.commands.registerCommand('stave.chooseClient', () => choice.ask(server)),
-    vscode.commands.registerCommand('stave.printPlan', () => exports.plan()),
+    vscode.commands.registerCommand('stave.printPlan', async () => {
+      const files = await exports.plan();
+      if (files.length > 0) await tour.printed();
+      return files;
+    }),
     vscode.commands.registerCommand('stave.showRule', (code?: unknown) =>
       showRule(context.extension, typeof code === 'string' ? code : undefined),
     ),
@@ -49,5 +66,6 @@ export async function start(
     vscode.commands.registerCommand('stave.showLog', () => server.log.show(true)),
   );
   await server.start();
+  await tour.resume();
   return { server, previews, whys };
 }

@@ -13,6 +13,7 @@ import {
 } from './previewMessages.js';
 import { previewPage } from './previewPage.js';
 import type { Server } from './server.js';
+import { guideGroup } from './tour.js';
 
 /** The type of the panel, by which the editor knows it again after a reload. */
 export const PREVIEW_TYPE = 'stave.preview';
@@ -41,7 +42,7 @@ export class Previews implements vscode.WebviewPanelSerializer, vscode.Disposabl
     const panel = vscode.window.createWebviewPanel(
       PREVIEW_TYPE,
       vscode.l10n.t('Preview'),
-      { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true },
+      { viewColumn: besideText(), preserveFocus: true },
       {},
     );
     this.take(panel, readState({ uri: uri.toString() }));
@@ -63,6 +64,14 @@ export class Previews implements vscode.WebviewPanelSerializer, vscode.Disposabl
   dispose(): void {
     this.registration.dispose();
   }
+}
+
+/** The column of the walkthrough, which makes room; else a new one beside the text. */
+function besideText(): vscode.ViewColumn {
+  const guide = guideGroup();
+  return guide && guide !== vscode.window.tabGroups.activeTabGroup
+    ? guide.viewColumn
+    : vscode.ViewColumn.Beside;
 }
 
 class PreviewPanel {

@@ -6,6 +6,7 @@
 //   node tests/editor/start.mjs --only NAME      only the suites whose file name contains NAME
 //   node tests/editor/start.mjs --only folders   only the window with several folders (folders/)
 //   node tests/editor/start.mjs --only web       only the editor in a browser with nothing behind it (web/run.mjs)
+//   node tests/editor/start.mjs --only first     only the first ten minutes of a new user (firstMinutes/run.mjs)
 //
 // STAVE_EDITOR_REPORT names a JSON file for the counts; STAVE_EDITOR_SHOTS a folder for pictures of the window;
 // STAVE_EDITOR_PICTURE the file for the picture of the README (client/media/editor.png).
@@ -63,10 +64,11 @@ function twoFolders() {
 
 const webReport = path.join(scratch, 'web.json');
 const foldersReport = path.join(scratch, 'folders.json');
+const firstReport = path.join(scratch, 'first.json');
 let code = run('bash', [path.join(here, 'setup.sh')]);
 const ready = code === 0;
 const extension = flags.vsix ? ['--vsix', flags.vsix] : ['--extension', root];
-if (ready && !['web', 'folders'].includes(flags.only)) {
+if (ready && !['web', 'folders', 'first'].includes(flags.only)) {
   code = run(process.execPath, [
     path.join(here, 'run.mjs'),
     ...extension,
@@ -93,8 +95,12 @@ if (ready && (flags.only === '' || flags.only === 'web')) {
   const web = [path.join(here, 'web', 'run.mjs'), ...packed, ...(flags.verbose ? ['--verbose'] : [])];
   code = run(process.execPath, web, webReport) || code;
 }
+if (ready && (flags.only === '' || flags.only === 'first')) {
+  const packed = flags.vsix ? ['--vsix', flags.vsix] : [];
+  code = run(process.execPath, [path.join(here, 'firstMinutes', 'run.mjs'), ...packed], firstReport) || code;
+}
 // All runs together, in the one report.
-const counts = [report, foldersReport, webReport].filter((file) => fs.existsSync(file));
+const counts = [report, foldersReport, webReport, firstReport].filter((file) => fs.existsSync(file));
 if (counts.length > 0) {
   const all = counts.map((file) => JSON.parse(fs.readFileSync(file, 'utf8')));
   const sum = (key) => all.reduce((total, one) => total + one[key], 0);

@@ -42,6 +42,7 @@ import type { Runtime } from './runtime.js';
 import { commandNames } from './serverCapabilities.js';
 import { readSettings, type Settings } from './settings.js';
 import { isSettingsFile } from './settingsFiles.js';
+import { starterFeatures } from './starter.js';
 import { statusOf } from './status.js';
 import { fileName } from './uris.js';
 import { type Scope, Workspace } from './workspace.js';
@@ -333,6 +334,7 @@ export function createFeatures({ connection, documents, runtime, greeting, abili
         }),
       ]),
     ...moreFeatures({ workspace, abilities, listCommand: options.listCommand, rulePageUri, located }),
+    ...starterFeatures({ workspace, runtime, scopeOf }),
 
     async execute({ command, arguments: given }: ExecuteCommandParams): Promise<ExportAnswer | null> {
       if (!Object.values<string>(commandNames).includes(command))

@@ -1,3 +1,5 @@
+import type { Location, Position } from 'vscode-languageserver-types';
+
 /** Requests of our own, beside those of the protocol. */
 export const statusRequest = 'stave/status';
 /** What the panel beside the text shows. Sent by the extension, never by the panel itself. */
@@ -100,4 +102,56 @@ export interface WhyField {
   readonly long: boolean;
   /** What cannot be taken of what was typed; null where all is well. */
   readonly problem: string | null;
+}
+
+// What a coach who starts is asked with, and answered.
+
+export interface StarterOffers {
+  /** Those of the folder first, then the shipped ones. */
+  readonly kits: readonly { readonly name: string; readonly about: string; readonly known: boolean }[];
+}
+
+export interface StarterRead {
+  /** What is wrong with an answer; null: nothing. */
+  readonly problem: string | null;
+  /** How it was read. */
+  readonly words: string | null;
+  /** What has to be signed off before this movement is loaded; null: nothing. */
+  readonly needs: { readonly pattern: string; readonly movement: string } | null;
+}
+
+interface StarterText {
+  /** In the folder, with `/`. */
+  readonly path: string;
+  readonly text: string;
+}
+
+export interface StarterFiles {
+  /** The client's own file first. */
+  readonly files: readonly StarterText[];
+  /** Key of the client. */
+  readonly client: string;
+}
+
+export interface StarterPrograms {
+  readonly clients: readonly StatusClient[];
+  readonly programs: readonly { readonly id: string; readonly title: string; readonly about: string }[];
+}
+
+export interface StarterFollow {
+  /** Address of the folder that the files go to. */
+  readonly folder: string;
+  readonly program: string;
+  readonly files: readonly StarterText[];
+  /** The line in the client's file. */
+  readonly edit: { readonly uri: string; readonly position: Position; readonly newText: string };
+  /** Date of the first day. */
+  readonly from: string;
+}
+
+export interface StarterPlaces {
+  readonly load: Location | null;
+  readonly finding: Location | null;
+  /** Code of the finding. */
+  readonly code: string | null;
 }

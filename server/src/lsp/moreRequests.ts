@@ -12,6 +12,15 @@ type Serve = <Result>(
 /** Names of the requests beside the protocol. Here and not with their work, which is loaded later. */
 const tableRequests = { step: 'stave/tableStep', weeks: 'stave/changeWeeks' } as const;
 
+const starterRequests = {
+  offers: 'stave/starter/offers',
+  read: 'stave/starter/read',
+  client: 'stave/starter/client',
+  programs: 'stave/starter/programs',
+  follow: 'stave/starter/follow',
+  places: 'stave/starter/places',
+} as const;
+
 /** Answers to what `moreFeatures` does. */
 export function answerMore(connection: Connection, serve: Serve): void {
   connection.onSignatureHelp((params, token) =>
@@ -43,4 +52,20 @@ export function answerMore(connection: Connection, serve: Serve): void {
   connection.onRequest(whyRequest, (params: unknown, token: CancellationToken) =>
     serve('why', token, null, (ready) => ready.why(params)),
   );
+  answerStarter(connection, serve);
+}
+
+/** Answers to what `starterFeatures` does. */
+function answerStarter(connection: Connection, serve: Serve): void {
+  const on = (method: string, work: (features: Features, params: unknown) => Promise<unknown>): void => {
+    connection.onRequest(method, (params: unknown, token: CancellationToken) =>
+      serve('starter', token, null, (ready) => work(ready, params)),
+    );
+  };
+  on(starterRequests.offers, (ready, params) => ready.starterOffers(params));
+  on(starterRequests.read, (ready, params) => ready.starterRead(params));
+  on(starterRequests.client, (ready, params) => ready.starterClient(params));
+  on(starterRequests.programs, (ready, params) => ready.starterPrograms(params));
+  on(starterRequests.follow, (ready, params) => ready.starterFollow(params));
+  on(starterRequests.places, (ready, params) => ready.starterPlaces(params));
 }

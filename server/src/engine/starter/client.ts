@@ -55,12 +55,13 @@ export function clientFiles(
 function clientText({ alias, born, kits, sets, signedOff }: ClientAnswers, today: IsoDate): string {
   const [kit, ...others] = kits;
   const lines = [
-    note(say('A file for each client. Keep to an alias: what stands here is health data.')),
+    note(say('Health data: keep to an alias, not a name.')),
     '',
     `client ${alias}`,
     ...(born === null ? [] : [`  born: ${born}`]),
     '',
-    `  ${note(say('Screening comes first, by somebody qualified. Once it is done, take these two dashes away:'))}`,
+    `  ${note(say('Screening comes first, by somebody qualified.'))}`,
+    `  ${note(say('Once it is done, take these two dashes away:'))}`,
     `  -- screened: ${today}`,
     '',
     ...(kit === undefined ? [] : [`  trains at: ${kit}`]),

@@ -4,7 +4,7 @@ import { documentFileStem } from '../print/fileName.js';
 import type { EngineSession } from '../session.js';
 import { free, type StarterFile } from './client.js';
 import { laidOut } from './laidOut.js';
-import { followsLine, LESSON_CODE, type StarterDays, starterProgram } from './program.js';
+import { followsLine, LESSON_CODE, type StarterDays, starterProgram, type Waiting } from './program.js';
 import { seedPrograms } from './seeds.js';
 
 /** Id of the program that is made for the client; the shipped ones go by their names. */
@@ -19,7 +19,7 @@ export interface StarterChange {
   readonly at: Place;
   readonly line: string;
   /** Movements of her sets that the program leaves out. */
-  readonly waiting: readonly string[];
+  readonly waiting: readonly Waiting[];
 }
 
 /**
@@ -63,6 +63,8 @@ function shipped(session: EngineSession, program: string) {
 export interface FirstPlaces {
   readonly load: Place | null;
   readonly finding: Place | null;
+  /** Code of the finding. */
+  readonly code: string | null;
 }
 
 /** The first cell of a client with a load in kilograms (else any load), and the warning of the starter program. */
@@ -77,5 +79,5 @@ export function firstPlaces(session: EngineSession, clientKey: string | null, to
     .allFindings()
     .filter(({ severity }) => severity === 'warning' || severity === 'error');
   const finding = found.find(({ code }) => code === LESSON_CODE) ?? found[0];
-  return { load: load?.place ?? null, finding: finding?.place ?? null };
+  return { load: load?.place ?? null, finding: finding?.place ?? null, code: finding?.code ?? null };
 }

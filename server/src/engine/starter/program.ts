@@ -21,8 +21,14 @@ export interface StarterDays {
 export interface StarterProgram {
   readonly name: string;
   readonly text: string;
-  /** Movements of her sets that it leaves out, because no dose of them fits what is signed off and the kit. */
-  readonly waiting: readonly string[];
+  /** What it leaves out of the movements of her sets. */
+  readonly waiting: readonly Waiting[];
+}
+
+/** A movement of hers that the program leaves out, and why in words. */
+export interface Waiting {
+  readonly movement: string;
+  readonly why: string;
 }
 
 /** The finding that the program is written with, for the coach to meet and solve: a set to failure by a beginner. */
@@ -67,17 +73,17 @@ export function starterProgram(
   const wished = new Map(first.map((slot) => [slot, slot.rows[0] ?? '']));
   if (trial.passes(textOf(name, wished))) for (const [slot, row] of wished) taken.set(slot, row);
   else for (const slot of first) fits(slot);
-  const waiting: string[] = [];
+  const waiting: Waiting[] = [];
   const loaded = [0, 0];
   for (const { movement, max } of lifts(world, client)) {
     if (first.some(({ rows }) => rows.some((row) => row.startsWith(`${movement.name}:`)))) continue;
     const wishedDay = ON_SECOND_DAY.has(movement.pattern) ? 1 : 0;
     const day = (loaded[wishedDay] ?? 0) < 2 ? wishedDay : 1 - wishedDay;
-    const ways = mayDo(world, client, movement, days.from)
-      ? [0, 1].map((block) => loadedRows(movement, max, block))
-      : [];
+    const obstacle = obstacleTo(world, client, movement, days.from);
+    const ways = obstacle === null ? [0, 1].map((block) => loadedRows(movement, max, block)) : [];
     const [ground = [], footing = []] = ways;
-    if (!fits({ block: 0, day, place: 'lift', rows: ground })) waiting.push(movement.name);
+    if (!fits({ block: 0, day, place: 'lift', rows: ground }))
+      waiting.push({ movement: movement.name, why: obstacle ?? say('no dose of it fits yet') });
     else {
       loaded[day] = (loaded[day] ?? 0) + 1;
       fits({ block: 1, day, place: 'lift', rows: footing });
@@ -97,12 +103,12 @@ function firstRows(client: Client, date: IsoDate): readonly Slot[] {
   );
 }
 
-/** Whether her kit has what a movement is done with, and she is signed off for it: else no dose of it needs a look. */
-function mayDo(world: World, client: Client, movement: Movement, date: IsoDate): boolean {
+/** Why no dose of a movement needs a look: her kit has nothing for it, or it is not signed off. Null: nothing is. */
+function obstacleTo(world: World, client: Client, movement: Movement, date: IsoDate): string | null {
   const kit = world.kits.get(client.trainsAt[0]?.kit ?? '') ?? null;
-  return (
-    kitHas(kit, movement) && stageAllows(readinessOn(client, movement.pattern, date).stage, movement.stage)
-  );
+  if (!kitHas(kit, movement)) return say('the kit has nothing for it');
+  const { stage } = readinessOn(client, movement.pattern, date);
+  return stageAllows(stage, movement.stage) ? null : say('not signed off yet');
 }
 
 const ON_SECOND_DAY: ReadonlySet<string> = new Set(['hinge', 'lunge', 'press', 'row']);
@@ -143,9 +149,7 @@ function loadedRows(movement: Movement, max: MaxEntry, block: number): readonly 
     efforts.map((effort) => row(`${dose} ${effort}`, more)),
   );
   // Without a body mass there is no load to work out: half of what she did.
-  const half = max.bodyweight
-    ? [`${movement.name}: 2x${Math.max(1, Math.floor(max.reps / 2))} rest 60s${more}`]
-    : [];
+  const half = max.bodyweight ? [`${movement.name}: 2x${Math.max(1, Math.floor(max.reps / 2))}${more}`] : [];
   return [...doses, ...ranges, ...half];
 }
 
@@ -190,16 +194,13 @@ class Trial {
 
 const TRIAL_FILE = 'starter:trial';
 
-function textOf(name: string, rows: ReadonlyMap<Slot, string>, waiting: readonly string[] = []): string {
+function textOf(name: string, rows: ReadonlyMap<Slot, string>, waiting: readonly Waiting[] = []): string {
   const blocks = [`block Ground, 2 weeks, learn`, `block Footing, 4 weeks, learn`];
   const lines = [
-    `-- ${say('Two days a week to begin with. Whoever coaches decides whether it fits; screening comes first.')}`,
-    `-- ${say('One row in it goes to failure on purpose: Stave underlines it and offers the repair.')}`,
-    `-- ${say('A week is a column, a movement is a row, and an empty column repeats the one before.')}`,
-    ...waiting.map(
-      (movement) =>
-        `-- ${say`Not in here yet: ${movement}. No dose of it fits what is signed off and what the kit can make.`}`,
-    ),
+    `-- ${say('A week is a column, a movement is a row.')}`,
+    `-- ${say('An empty column repeats the one before.')}`,
+    `-- ${say('One row goes to failure on purpose: see the warning.')}`,
+    ...waiting.map(({ movement, why }) => `-- ${say`Not in here yet: ${movement} (${why}).`}`),
     '',
     `program ${name}`,
     '  aim: health',
@@ -209,8 +210,11 @@ function textOf(name: string, rows: ReadonlyMap<Slot, string>, waiting: readonly
     lines.push('', block);
     DAYS.forEach((day, dayIndex) => {
       lines.push(`day ${day}`);
-      for (const [slot, row] of rows)
-        if (slot.block === index && slot.day === dayIndex) lines.push(`  ${row}`);
+      for (const place of ['first', 'lift', 'rest']) {
+        for (const [slot, row] of rows) {
+          if (slot.block === index && slot.day === dayIndex && slot.place === place) lines.push(`  ${row}`);
+        }
+      }
     });
   });
   return `${lines.join('\n')}\n`;
