@@ -323,6 +323,7 @@ export function createFeatures({ connection, documents, runtime, greeting, abili
         ...codeActions(workspace, found, params.range, params.context, {
           versioned: abilities.versionedEdits,
           selectCommand: options.selectCommand,
+          listCommand: options.listCommand,
         }),
         ...refactorActions(workspace, found, params.range, params.context, {
           versioned: abilities.versionedEdits,
