@@ -1,4 +1,3 @@
-import * as l10n from '@vscode/l10n';
 import type {
   CompletionItem,
   CompletionList,
@@ -8,6 +7,7 @@ import type {
   TextEdit,
 } from 'vscode-languageserver-types';
 import { CompletionItemKind, InsertTextFormat } from 'vscode-languageserver-types';
+import { say } from '../../../grammar/say.js';
 import { completions } from '../engine/views/completion.js';
 import type { CompletionKind } from '../engine/views/completionParts.js';
 import { formatText } from '../engine/views/format.js';
@@ -64,7 +64,7 @@ export function completion(
           ? { newText, insert: { start: range.start, end: position }, replace: range }
           : { newText, range },
         ...(found.goesOn && suggestCommand !== undefined
-          ? { command: { title: l10n.t('Show what comes next'), command: suggestCommand } }
+          ? { command: { title: say('Show what comes next'), command: suggestCommand } }
           : {}),
       };
     },

@@ -1,6 +1,6 @@
-import * as l10n from '@vscode/l10n';
 import type { CodeAction, CodeActionContext, Range } from 'vscode-languageserver-types';
 import { CodeActionKind, CodeActionTriggerKind } from 'vscode-languageserver-types';
+import { say } from '../../../grammar/say.js';
 import type { Offer } from '../engine/history/offers.js';
 import type { Place } from '../engine/model.js';
 import { type OfferAction, offerActions } from '../engine/views/offers.js';
@@ -39,7 +39,7 @@ export function offered(
       return [{ title: `${offer.title}: ${result.text}`, kind, edit }];
     }
     const why = `${offer.why} ${result.because}`;
-    const title = l10n.t('{0}: see what it rests on', offer.title);
+    const title = say`${offer.title}: see what it rests on`;
     return listAction(workspace, located, title, [{ offer, why }], options.listCommand);
   });
   return [...actions, ...restsActions(workspace, located, found, options.listCommand)];
@@ -57,7 +57,7 @@ function restsActions(
     const own = found
       .filter((each) => each.client === client)
       .map(({ offer }) => ({ offer, why: offer.why }));
-    return listAction(workspace, located, l10n.t('{0}: see what the offers rest on', client), own, command);
+    return listAction(workspace, located, say`${client}: see what the offers rest on`, own, command);
   });
 }
 
