@@ -49,6 +49,7 @@ export async function start(
       whys.open('why', uri, position),
     ),
     vscode.commands.registerCommand('stave.whatIf', () => whys.open('if')),
+    vscode.commands.registerCommand('stave.openRoster', () => previews.open('roster')),
     vscode.commands.registerCommand('stave.export', (wish?: unknown) => exports.run(wish)),
     vscode.commands.registerCommand('stave.newExample', () => newExample(context.extensionUri)),
     vscode.commands.registerCommand('stave.chooseClient', () => choice.ask(server)),

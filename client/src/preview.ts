@@ -29,8 +29,11 @@ export class Previews implements vscode.WebviewPanelSerializer, vscode.Disposabl
     private readonly choice: ClientChoice,
   ) {}
 
-  /** Opens the panel beside the text; where it is open, shows it. The text keeps the keyboard. */
-  async open(): Promise<void> {
+  /**
+   * Opens the panel beside the text; where it is open, shows it. `kind`: the document to show, else the one that was
+   * shown last. The text keeps the keyboard.
+   */
+  async open(kind: string | null = null): Promise<void> {
     const uri = await currentFile();
     if (!uri) {
       void vscode.window.showInformationMessage(
@@ -38,14 +41,14 @@ export class Previews implements vscode.WebviewPanelSerializer, vscode.Disposabl
       );
       return;
     }
-    if (this.panel) return this.panel.reveal(uri);
+    if (this.panel) return this.panel.reveal(uri, kind);
     const panel = vscode.window.createWebviewPanel(
       PREVIEW_TYPE,
       vscode.l10n.t('Preview'),
       { viewColumn: besideText(), preserveFocus: true },
       {},
     );
-    this.take(panel, readState({ uri: uri.toString() }));
+    this.take(panel, readState({ uri: uri.toString(), ...(kind !== null && { kind }) }));
   }
 
   async deserializeWebviewPanel(panel: vscode.WebviewPanel, state: unknown): Promise<void> {
@@ -120,8 +123,12 @@ class PreviewPanel {
     webview.html = previewPage(webview, extension);
   }
 
-  reveal(uri: vscode.Uri): void {
+  reveal(uri: vscode.Uri, kind: string | null): void {
     this.panel.reveal(undefined, true);
+    if (kind !== null && kind !== this.kind) {
+      this.kind = kind;
+      void this.refresh();
+    }
     this.show(uri);
   }
 

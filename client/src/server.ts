@@ -51,6 +51,7 @@ export class Server implements vscode.Disposable {
         listCommand: 'stave.showPlaces',
         snippetCommand: 'stave.insertSnippet',
         explainCommand: 'stave.explain',
+        suggestCommand: 'editor.action.triggerSuggest',
         rulePageUri: 'command:stave.showRule?%5B%22{code}%22%5D',
       },
       middleware: {

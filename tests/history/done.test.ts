@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { compareSessions, compareWeeks } from '../../server/src/engine/history/compare.js';
 import { clientOffers } from '../../server/src/engine/history/history.js';
+import { betweenPrograms } from '../../server/src/engine/history/programs.js';
 import { logged } from './logs.js';
 
 const ROWS = '  lift: 3x5 r2\n  bells: 2x8 10kg\n';
@@ -185,5 +186,39 @@ describe('a swap on the day', () => {
       'log Heron, 2026-12-07, A\n  swap: bells, to leg press, 60kg 10 10',
     );
     expect(compareSessions(plan, history.done, null)[0]?.done.reps).toBe(20);
+  });
+});
+
+describe('programs that follow one another', () => {
+  const rows = '  lift: 3x5 r2\n';
+  const SPRING = '\nprogram Spring\nblock Mast, 4 weeks\nday A\n  lift: 3x5 r3\n';
+  const between = (follows: string) => {
+    const { plan, world } = logged(rows, SPRING, {
+      follows: `follows: Test, from 2026-12-07, on mon\n  ${follows}`,
+    });
+    return betweenPrograms(plan, world).map(({ kind, before, after, days, lostSessions }) => ({
+      kind,
+      until: before.until,
+      from: after.from,
+      days,
+      lostSessions,
+    }));
+  };
+
+  it('have a gap when more than two weeks lie between them, unless she is away', () => {
+    expect(between('follows: Spring, from 2027-01-04, on mon')).toEqual([]);
+    // The last session of four weeks is on 28 December; 34 days to 1 February.
+    expect(between('follows: Spring, from 2027-02-01, on mon')).toEqual([
+      { kind: 'gap', until: '2026-12-28', from: '2027-02-01', days: 34, lostSessions: 0 },
+    ]);
+    expect(between('follows: Spring, from 2027-02-01, on mon\n  away: 2027-01-02 to 2027-01-28')).toEqual([]);
+  });
+
+  it('overlap when the next one begins before the last session of the one before', () => {
+    // The sessions of 21 and 28 December are lost.
+    expect(between('follows: Spring, from 2026-12-21, on mon')).toEqual([
+      { kind: 'overlap', until: '2026-12-14', from: '2026-12-21', days: 8, lostSessions: 2 },
+    ]);
+    expect(between('follows: Spring, from 2026-12-21, on mon, alongside')).toEqual([]);
   });
 });

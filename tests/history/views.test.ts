@@ -4,7 +4,8 @@ import type { EngineSession } from '../../server/src/engine/session.js';
 import { completions } from '../../server/src/engine/views/completion.js';
 import { applyEdits } from '../../server/src/engine/views/format.js';
 import { hover } from '../../server/src/engine/views/hover.js';
-import { offerActions } from '../../server/src/engine/views/offers.js';
+import { type OfferAction, offerActions } from '../../server/src/engine/views/offers.js';
+import { workspace } from '../engine/studio.js';
 import { cursor } from '../views/samples.js';
 import { SMALL, sessionOf } from '../views/workspace.js';
 
@@ -22,6 +23,13 @@ function withLog(log: string, today = '2026-12-12'): { session: EngineSession; o
   return { session, offset };
 }
 
+/** What an offer writes; fails where it writes nothing. */
+function editsOf(action: OfferAction | undefined) {
+  const result = action?.edits();
+  if (!result?.ok) throw new Error(result?.because ?? 'There is no offer.');
+  return result.edits;
+}
+
 describe('offers in the editor', () => {
   const clients = SMALL['clients.stave'] as string;
   const session = sessionOf({ ...SMALL, 'log.stave': LOGS });
@@ -30,8 +38,7 @@ describe('offers in the editor', () => {
   it('adds the line under the last max of the client, and the file reads cleanly', () => {
     const offers = offerActions(session, 'clients.stave', at('client Heron'), '2026-12-12');
     expect(offers.map(({ offer }) => offer.line)).toEqual(['max: back squat, 52.5kg x6 r2, 2026-12-10']);
-    const edits = offers[0]?.edits ?? [];
-    const after = applyEdits(clients, edits);
+    const after = applyEdits(clients, editsOf(offers[0]));
     expect(after).toContain(
       '47.5kg x5 r2, 2026-11-23\n  max: back squat, 52.5kg x6 r2, 2026-12-10\n  follows',
     );
@@ -41,13 +48,75 @@ describe('offers in the editor', () => {
     const noted = clients.replace('47.5kg x5 r2, 2026-11-23', '47.5kg x5 r2, 2026-11-23 -- looked easy');
     const other = sessionOf({ ...SMALL, 'clients.stave': noted, 'log.stave': LOGS });
     const [offer] = offerActions(other, 'clients.stave', at('client Heron'), '2026-12-12');
-    expect(applyEdits(noted, offer?.edits ?? [])).toContain('-- looked easy\n  max: back squat, 52.5kg');
+    expect(applyEdits(noted, editsOf(offer))).toContain('-- looked easy\n  max: back squat, 52.5kg');
   });
 
   it('is there in her log, and not at another client or a program', () => {
     expect(offerActions(session, 'log.stave', { start: 3, end: 3 }, '2026-12-12')).toHaveLength(1);
     expect(offerActions(session, 'clients.stave', at('client Wren'), '2026-12-12')).toEqual([]);
     expect(offerActions(session, 'winter.stave', { start: 3, end: 3 }, '2026-12-12')).toEqual([]);
+  });
+});
+
+describe('an offer about a row with a fixed load', () => {
+  const rows = (cells: string) => `  lift: ${cells}`;
+  const logs = ['2026-12-07', '2026-12-14']
+    .map((date) => `log Heron, ${date}, A\n  lift: 60kg 8 8 10 r3\n`)
+    .join('');
+  const TODAY = '2026-12-16';
+  const openWith = (cells: string, more = '') => {
+    const text = `${workspace(rows(cells))}\n${logs}${more}`;
+    const session = sessionOf({ 'a.stave': text });
+    const at = text.indexOf('client Heron');
+    const [action] = offerActions(session, 'a.stave', { start: at, end: at }, TODAY).filter(
+      ({ offer }) => offer.kind === 'next-load',
+    );
+    return { text, session, action };
+  };
+  const loadsOf = (text: string) =>
+    sessionOf({ 'a.stave': text })
+      .plan('heron')
+      ?.sessions.flatMap(({ cells }) => cells.map(({ groups }) => groups[0]?.loadKg));
+
+  it('writes the load into the next cell, and changes nothing before it', () => {
+    for (const [before, after] of [
+      ['3x8 60kg', '3x8 60kg | | 62.5kg'],
+      ['3x8 60kg | | |', '3x8 60kg | | 62.5kg |'],
+      ['3x8 60kg | rest 2min | tempo 3-1-1 |', '3x8 60kg | rest 2min | 62.5kg tempo 3-1-1 |'],
+    ] as const) {
+      const { text, action } = openWith(before);
+      const changed = applyEdits(text, editsOf(action));
+      expect(changed.replace(/ +/g, ' ')).toContain(`lift: ${after}`);
+      expect(loadsOf(text)).toEqual([60, 60, 60, 60]);
+      expect(loadsOf(changed)).toEqual([60, 60, 62.5, 62.5]);
+      // Taken, it is not offered again.
+      const at = changed.indexOf('client Heron');
+      const again = offerActions(sessionOf({ 'a.stave': changed }), 'a.stave', { start: at, end: at }, TODAY);
+      expect(again.filter(({ offer }) => offer.kind === 'next-load')).toEqual([]);
+    }
+  });
+
+  it('is not made where the plan goes there by itself', () => {
+    expect(openWith('3x8 60kg | | +2.5kg').action).toBeUndefined();
+  });
+
+  it('is refused with the reason where others train by the same row', () => {
+    const others = 'client Wren\n  trains at: Boathouse\n  follows: Test, from 2026-12-07, on mon\n';
+    const { action } = openWith('3x8 60kg', others);
+    const result = action?.edits();
+    expect(result).toMatchObject({ ok: false });
+    expect(result?.ok === false && result.because).toMatch(
+      /^Wren, .* from 60 kg to 62\.5 kg, so nothing was changed/,
+    );
+  });
+
+  it('is there in the row too, for the client whose loads are shown', () => {
+    const { text, session } = openWith('3x8 60kg');
+    const at = text.indexOf('  lift: 3x8') + 4;
+    const found = (client: string | null) =>
+      offerActions(session, 'a.stave', { start: at, end: at }, TODAY, client).map(({ offer }) => offer.kind);
+    expect(found('heron')).toContain('next-load');
+    expect(found(null)).toEqual([]);
   });
 });
 

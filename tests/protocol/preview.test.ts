@@ -235,3 +235,40 @@ describe('export', () => {
     await expect(write({ formats: [] })).rejects.toThrow('The plan needs a file or folder, and a client.');
   });
 });
+
+describe('the roster in the panel', () => {
+  const today = new Date().toISOString().slice(0, 10);
+  const clients = `client Dipper
+  screened: ${today}
+  follows: Harbour winter, from ${today}, on mon thu
+
+client Avocet
+  screened: 2020-01-01
+  follows: Harbour winter, from ${today}, on mon thu
+`;
+  const logs = `log Dipper, ${today}\n  pain: left knee 6/10\n`;
+
+  it('has a line for each client, the most urgent first, each thing to decide leading to its line', async () => {
+    fs.writeFileSync(path.join(folder.path, 'others.stave'), clients);
+    fs.writeFileSync(path.join(folder.path, 'logs.stave'), logs);
+    for (const file of ['others.stave', 'logs.stave'])
+      await editor.connection.sendNotification('workspace/didChangeWatchedFiles', {
+        changes: [{ uri: folder.uri(file), type: 1 }],
+      });
+    const { body, sources } = await until('the roster knows the log', async () => {
+      const page = (await preview({ kind: 'roster' }))?.page;
+      return page?.body.includes('left knee') ? page : null;
+    });
+    const order = ['Dipper', 'Avocet', 'Heron'].map((name) => body.indexOf(name));
+    expect(order.every((at) => at > 0)).toBe(true);
+    expect(order[0]).toBeLessThan(order[1] ?? 0);
+    const line = (words: string) => {
+      const mark = new RegExp(`data-at="([^"]+)"[^>]*>[^<]*${words}`).exec(body)?.[1] ?? '';
+      const [source, row] = mark.split(':').map(Number);
+      return [sources[source ?? -1], row];
+    };
+    // The pain leads to its line in the log, the screening to the client's section, by click or Enter.
+    expect(line('6/10 in left knee')).toEqual([folder.uri('logs.stave'), 1]);
+    expect(line('[Ss]creening')[0]).toBe(folder.uri('others.stave'));
+  });
+});

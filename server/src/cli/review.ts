@@ -151,10 +151,13 @@ function reviewText(found: Review, workspace: Workspace, io: Io): string {
       );
     }
   }
-  for (const { kind, before, after, days } of found.between) {
-    const what = kind === 'gap' ? 'without a program' : 'with two programs';
+  for (const { kind, before, after, days, lostSessions } of found.between) {
+    const what =
+      kind === 'gap'
+        ? `${counted(days, 'day')} without a program`
+        : `${counted(lostSessions, 'session')} cut off`;
     say(
-      `${days} days ${what} between ${before.follows.programName.text} and ${after.follows.programName.text} (${before.until}, ${after.from})`,
+      `${what} between ${before.follows.programName.text} and ${after.follows.programName.text} (${before.until}, ${after.from})`,
       '  ',
     );
   }
@@ -245,9 +248,10 @@ export function reviewJson(found: Review, workspace: Workspace): object {
       done: workJson(done),
       adherence: plain(adherence),
     })),
-    between: found.between.map(({ kind, before, after, days }) => ({
+    between: found.between.map(({ kind, before, after, days, lostSessions }) => ({
       kind,
       days,
+      lostSessions,
       before: before.follows.programName.text,
       until: before.until,
       after: after.follows.programName.text,

@@ -4,11 +4,11 @@ import { CodeActionKind } from 'vscode-languageserver-types';
 import type { Span } from '../../../grammar/index.js';
 import { say } from '../../../grammar/say.js';
 import { applyEdits } from '../engine/views/format.js';
-import { offerActions } from '../engine/views/offers.js';
 import { type Action, quickFixes, safeFixes } from '../engine/views/quickFixes.js';
 import { toRange, toSpan } from './convert.js';
 import { workspaceEdit } from './edits.js';
 import type { Located } from './located.js';
+import { offered } from './offers.js';
 import type { Workspace } from './workspace.js';
 
 export const fixAllKind = `${CodeActionKind.SourceFixAll}.stave`;
@@ -17,6 +17,8 @@ export interface ActionOptions {
   readonly versioned: boolean;
   /** The client's command that selects a piece of a file; undefined where it has none. */
   readonly selectCommand: string | undefined;
+  /** The client's command that shows a list of places; undefined where it has none. */
+  readonly listCommand: string | undefined;
 }
 
 /** What can be done about the findings in a range, and the safe repairs of the whole file where those are asked for. */
@@ -45,13 +47,8 @@ export function codeActions(
       });
     }
   }
-  const today = scope.session.today();
-  if (today !== null && isWanted(context, CodeActionKind.RefactorRewrite)) {
-    for (const { title, edits } of offerActions(scope.session, file, toSpan(document, range), today)) {
-      const edit = workspaceEdit(workspace, scope, edits, options.versioned);
-      actions.push({ title, kind: CodeActionKind.RefactorRewrite, edit });
-    }
-  }
+  if (isWanted(context, CodeActionKind.RefactorRewrite))
+    actions.push(...offered(workspace, located, range, context, options));
   // Only when asked for by name: it repairs more than the lines in view.
   if (context.only?.some((kind) => isPart(fixAllKind, kind))) {
     const edits = safeFixes(scope.session, file);

@@ -7,6 +7,7 @@ import type {
   TextEdit,
 } from 'vscode-languageserver-types';
 import { CompletionItemKind, InsertTextFormat } from 'vscode-languageserver-types';
+import { say } from '../../../grammar/say.js';
 import { completions } from '../engine/views/completion.js';
 import type { CompletionKind } from '../engine/views/completionParts.js';
 import { formatText } from '../engine/views/format.js';
@@ -44,6 +45,8 @@ export function completion(
   { scope, file, document }: Located,
   position: Position,
   { snippets, insertReplace }: Pick<ClientAbilities, 'snippets' | 'insertReplace'>,
+  /** The client's command that shows what can be written now; undefined where it has none. */
+  suggestCommand?: string,
 ): CompletionList {
   const items = completions(scope.session, file, document.offsetAt(position)).map(
     (found, index): CompletionItem => {
@@ -60,6 +63,9 @@ export function completion(
         textEdit: insertReplace
           ? { newText, insert: { start: range.start, end: position }, replace: range }
           : { newText, range },
+        ...(found.goesOn && suggestCommand !== undefined
+          ? { command: { title: say('Show what comes next'), command: suggestCommand } }
+          : {}),
       };
     },
   );

@@ -76,6 +76,8 @@ const greetingOptions = z
     snippetCommand: z.string().optional().catch(undefined),
     /** A command of the client that takes the address of a document and a position, and shows the reasons there. */
     explainCommand: z.string().optional().catch(undefined),
+    /** A command of the client that shows what can be written at the cursor. */
+    suggestCommand: z.string().optional().catch(undefined),
     /** Settings, for clients that cannot be asked for them. */
     settings: z.unknown().optional(),
   })
@@ -85,6 +87,7 @@ const greetingOptions = z
     listCommand: undefined,
     snippetCommand: undefined,
     explainCommand: undefined,
+    suggestCommand: undefined,
     settings: undefined,
   });
 
@@ -314,7 +317,7 @@ export function createFeatures({ connection, documents, runtime, greeting, abili
 
     completion: (params: TextDocumentPositionParams) =>
       inFile<lsp.CompletionList | null>(params, null, (found) =>
-        editing.completion(found, params.position, abilities),
+        editing.completion(found, params.position, abilities, options.suggestCommand),
       ),
     format: (params: InDocument) => inFile<lsp.TextEdit[]>(params, [], (found) => editing.format(found)),
     formatRange: (params: DocumentRangeFormattingParams) =>
@@ -324,6 +327,7 @@ export function createFeatures({ connection, documents, runtime, greeting, abili
         ...codeActions(workspace, found, params.range, params.context, {
           versioned: abilities.versionedEdits,
           selectCommand: options.selectCommand,
+          listCommand: options.listCommand,
         }),
         ...refactorActions(workspace, found, params.range, params.context, {
           versioned: abilities.versionedEdits,

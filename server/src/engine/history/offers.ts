@@ -6,7 +6,16 @@
 import type { PatternName, StageName } from '../../../../grammar/index.js';
 import { say } from '../../../../grammar/say.js';
 import { addDays, daysBetween } from '../dates.js';
-import type { Client, ClientPlan, IsoDate, Movement, Place, RelatedLine, World } from '../model.js';
+import type {
+  Client,
+  ClientPlan,
+  IsoDate,
+  Movement,
+  Place,
+  RelatedLine,
+  ResolvedCell,
+  World,
+} from '../model.js';
 import { signedOff } from '../resolve/strength.js';
 import { countOf } from '../rules/shared/words.js';
 import { compareStages } from '../stages.js';
@@ -34,6 +43,8 @@ export interface Offer {
   readonly line: string | null;
   /** The line goes under the one that stands here. */
   readonly under: Place;
+  /** The next session of a row whose load is fixed, and the load that it would get; null where a line says it. */
+  readonly next: { readonly cell: ResolvedCell; readonly loadKg: number } | null;
 }
 
 /** Patterns for which a stage means little. */
@@ -123,6 +134,7 @@ function maxOffer({ plan, world, done, today }: OfferInput, verdict: StrengthVer
     ],
     line,
     under: underMaxes(client, movement.key),
+    next: null,
   };
 }
 
@@ -219,5 +231,6 @@ function signOffOffer(
     ],
     line: `ready: ${asked.stage} ${pattern} ${today}`,
     under: newest?.place ?? client.place,
+    next: null,
   };
 }

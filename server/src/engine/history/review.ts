@@ -11,8 +11,9 @@ import {
 import type { Estimate, StrengthVerdict } from './estimates.js';
 import { historyOf } from './history.js';
 import { type Offer, offersFor, verdictsFor } from './offers.js';
+import { betweenPrograms, type SpanBetween } from './programs.js';
 import type { SignOffCriteria } from './signOffCriteria.js';
-import { betweenPrograms, type SpanBetween, type YearOfTraining, yearsOf } from './years.js';
+import { type YearOfTraining, yearsOf } from './years.js';
 
 export interface MovementReview extends StrengthVerdict {
   /** Every best-of-the-day estimate up to the day of the review, oldest first. */
@@ -59,6 +60,6 @@ export function reviewOf(
     })),
     offers: offersFor(input),
     years: yearsOf(plan.client, sessions, estimates, world),
-    between: betweenPrograms(plan),
+    between: betweenPrograms(plan, world),
   };
 }

@@ -125,6 +125,9 @@ function nextOffer(input: OfferInput, before: Turn, last: Turn): Offer | null {
       : '';
   const step = wide || small || say`That is ${percent} more.`;
   if (share > ACSM_MOST_SHARE && !nsca) return null;
+  const coming = comingCell(input, last);
+  // The plan goes there by itself.
+  if ((coming?.groups[0]?.loadKg ?? -Infinity) >= next - 1e-6) return null;
   return {
     kind: 'next-load',
     about: movement.key,
@@ -132,7 +135,7 @@ function nextOffer(input: OfferInput, before: Turn, last: Turn): Offer | null {
     why: say`The last set went ${formatNumber(over)} or more reps over the goal on ${before.date} and ${last.date} at ${formatMass(loadKg, client.units)}. ${step}`,
     source: nsca ? NSCA_SOURCE : ACSM_SOURCE,
     rests: restsOf(before, last),
-    line: lineFrom(input, last, 'more'),
+    ...written(input, last, coming, next, 'more'),
     under: underMaxes(client, movement.key),
   };
 }
@@ -166,11 +169,13 @@ function backOffer(input: OfferInput, before: Turn, last: Turn): Offer | null {
   const low = [before, last].every((turn) => reserveUnder(turn) >= RESERVE_UNDER && !moreThanPlanned(turn));
   if (!repsMissed && !low) return null;
   const { client } = input.plan;
+  const coming = comingCell(input, last);
   const loadKg = last.done.loadKg ?? last.planned.loadKg;
   const less =
     loadKg === null || !last.cell.kit
       ? null
       : nextLoad(last.cell.kit.model, movement.implement, loadKg, 'down');
+  if (less !== null && (coming?.groups[0]?.loadKg ?? Infinity) <= less + 1e-6) return null;
   const what = repsMissed
     ? say('Reps were missed')
     : say`The reserve was ${formatNumber(Math.min(reserveUnder(before), reserveUnder(last)), 1)} or more under the plan`;
@@ -182,9 +187,41 @@ function backOffer(input: OfferInput, before: Turn, last: Turn): Offer | null {
     why: say`${what} on ${before.date} and on ${last.date}. Ask about sleep, pain and illness before the next session.`,
     source: said(BACK_SOURCE),
     rests: restsOf(before, last),
-    line: lineFrom(input, last, 'less'),
+    ...written(input, last, coming, less, 'less'),
     under: underMaxes(client, movement.key),
   };
+}
+
+/** The next working session of the row that is not over: what an offer would change. */
+function comingCell({ plan, done, today }: OfferInput, { date, cell }: Turn): ResolvedCell | null {
+  const logged = new Set(done.flatMap(({ session }) => session ?? []));
+  for (const session of plan.sessions) {
+    if (session.date <= date || session.date < today || logged.has(session)) continue;
+    const found = session.cells.find(
+      (each) =>
+        each.program.key === cell.program.key &&
+        each.day.key === cell.day.key &&
+        each.row.key === cell.row.key &&
+        each.movement?.key === cell.movement?.key &&
+        !each.deload &&
+        !each.test,
+    );
+    if (found) return found;
+  }
+  return null;
+}
+
+/** A fixed load is changed in its row, as no max moves it; all others follow the set that was done as a max line. */
+function written(
+  input: OfferInput,
+  last: Turn,
+  coming: ResolvedCell | null,
+  loadKg: number | null,
+  direction: 'more' | 'less',
+): Pick<Offer, 'line' | 'next'> {
+  if ((coming ?? last.cell).groups[0]?.basis !== 'load')
+    return { line: lineFrom(input, last, direction), next: null };
+  return { line: null, next: coming && loadKg !== null ? { cell: coming, loadKg } : null };
 }
 
 function restsOf(before: Turn, last: Turn) {

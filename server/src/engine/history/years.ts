@@ -1,7 +1,6 @@
-/** A client's whole history year by year: best sets, volume, adherence, body mass, stages, and her programs in a row. */
+/** A client's whole history year by year: best sets, volume, adherence, body mass, stages. */
 import type { PatternName, StageName } from '../../../../grammar/index.js';
-import { addDays, daysBetween } from '../dates.js';
-import type { Client, ClientPlan, Follows, IsoDate, Place, World } from '../model.js';
+import type { Client, IsoDate, Place, World } from '../model.js';
 import { massOn } from '../resolve/strength.js';
 import { adherenceOf, type SessionComparison } from './compare.js';
 import type { EstimatesByMovement } from './estimates.js';
@@ -99,54 +98,6 @@ function bestSets(
       perBodyMass: mass === null || mass <= 0 ? null : best.kg / mass,
       place: best.set.place,
     });
-  }
-  return found;
-}
-
-export interface ProgramSpan {
-  readonly follows: Follows;
-  readonly from: IsoDate;
-  /** Day of the last session. */
-  readonly until: IsoDate;
-}
-
-export interface SpanBetween {
-  readonly kind: 'gap' | 'overlap';
-  readonly before: ProgramSpan;
-  readonly after: ProgramSpan;
-  /** Days without a program, or with two that do not stand alongside each other. */
-  readonly days: number;
-}
-
-/** A gap of more than this many days between two programs is told; a week or two between them is nothing. */
-const GAP_DAYS = 14;
-
-/** First and last session of each `follows` line, by date. Lines without a session are left out. */
-export function programSpans(plan: ClientPlan): readonly ProgramSpan[] {
-  const dates = new Map<Follows, { from: IsoDate; until: IsoDate }>();
-  for (const { program, date } of plan.sessions) {
-    const follows = plan.client.follows.findLast((line) => line.program === program.key && line.from <= date);
-    if (!follows) continue;
-    const span = dates.get(follows);
-    if (!span) dates.set(follows, { from: date, until: date });
-    else span.until = date;
-  }
-  return [...dates].map(([follows, span]) => ({ follows, ...span }));
-}
-
-/** Gaps between programs, and programs cut short by the next one or running beside it without `alongside`. */
-export function betweenPrograms(plan: ClientPlan): readonly SpanBetween[] {
-  const spans = programSpans(plan).filter(({ follows }) => !follows.alongside);
-  const found: SpanBetween[] = [];
-  for (let index = 1; index < spans.length; index += 1) {
-    const before = spans[index - 1] as ProgramSpan;
-    const after = spans[index] as ProgramSpan;
-    const days = daysBetween(before.until, after.from) - 1;
-    const away = plan.client.aways.some(
-      (each) => each.from <= addDays(before.until, GAP_DAYS) && each.to >= addDays(after.from, -GAP_DAYS),
-    );
-    if (days > GAP_DAYS && !away) found.push({ kind: 'gap', before, after, days });
-    if (days < 0) found.push({ kind: 'overlap', before, after, days: -days });
   }
   return found;
 }

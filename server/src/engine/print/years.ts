@@ -149,13 +149,12 @@ function tables(review: Review): PaperSection {
     heading: say`${review.client.name}: year by year`,
     aside: countWords(review.years.length, 'year'),
     notes: [],
-    texts: review.between.map(({ kind, before, after, days }) => {
+    texts: review.between.map(({ kind, before, after, days, lostSessions }) => {
       const one = say`${before.follows.programName.text} (to ${dateWords(before.until)})`;
       const other = say`${after.follows.programName.text} (from ${dateWords(after.from)})`;
-      const length = countWords(days, 'day');
       return kind === 'gap'
-        ? say`${length} without a program between ${one} and ${other}.`
-        : say`${length} with two programs between ${one} and ${other}.`;
+        ? say`${countWords(days, 'day')} without a program between ${one} and ${other}.`
+        : say`${countWords(lostSessions, 'session')} cut off between ${one} and ${other}.`;
     }),
     blocks: [
       ...(review.years.length === 0 ? [] : [yearsTable(review), ...bestTables(review)]),

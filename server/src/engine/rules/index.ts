@@ -41,6 +41,8 @@ import { painNextMorning } from './painNextMorning.js';
 import { painReported } from './painReported.js';
 import { pressureCaution } from './pressureCaution.js';
 import { prilepinRange } from './prilepinRange.js';
+import { programCut } from './programCut.js';
+import { programGap } from './programGap.js';
 import { repsPast35 } from './repsPast35.js';
 import { restShort } from './restShort.js';
 import { screeningMissing } from './screeningMissing.js';
@@ -72,6 +74,8 @@ export const RULES: readonly Rule[] = [
   twiceNamed,
   cannotWorkOut,
   dayUnreached,
+  programGap,
+  programCut,
   sessionMissed,
   noKit,
   massUnknown,

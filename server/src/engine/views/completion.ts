@@ -4,7 +4,7 @@ import { type SectionKind, type Span, VOCABULARY } from '../../../../grammar/ind
 import { say } from '../../../../grammar/say.js';
 import type { EngineSession } from '../session.js';
 import { cellCompletions } from './completionCell.js';
-import { loggedDayItems, plannedLineItems } from './completionLog.js';
+import { dayOfDateItems, isDate, loggedDayItems, plannedLineItems } from './completionLog.js';
 import { movementItems } from './completionMovements.js';
 import { ownSnippet } from './completionOwn.js';
 import {
@@ -54,6 +54,9 @@ export function completions(session: EngineSession, file: string, offset: number
   return lineStart(cursor);
 }
 
+/** Statements behind which something is offered at once. */
+const OFFERED_BEHIND: ReadonlySet<string> = new Set(['session', 'pain']);
+
 /** Which openers may follow inside which section. */
 const NEXT: Readonly<Record<SectionKind | 'top', readonly SectionKind[]>> = {
   top: ['program', 'client', 'kit', 'movement', 'group', 'log'],
@@ -97,14 +100,18 @@ function lineStart(cursor: Cursor): CompletionItem[] {
     items.push(
       item('as planned', 'keyword', say('Everything was done as it was written.'), replace, 'as planned'),
     );
-    items.push(...movementItems(cursor, replace, hasColonAfter(cursor) ? '' : ': '));
   }
   if (context.section !== null)
     items.push(
       ...statementItems(VOCABULARY.statements[context.section], replace, hasColonAfter(cursor), (word) =>
         ownSnippet(cursor, word),
+      ).map((each) =>
+        OFFERED_BEHIND.has(each.label) && each.insert.endsWith(': $0') ? { ...each, goesOn: true } : each,
       ),
     );
+  // Behind what a log is mostly made of: what was in no plan.
+  if (context.section === 'log')
+    items.push(...movementItems(cursor, replace, hasColonAfter(cursor) ? '' : ': '));
   const openers = new Set<SectionKind>([
     ...(context.section === null ? [] : NEXT[context.section]),
     ...NEXT.top,
@@ -112,6 +119,7 @@ function lineStart(cursor: Cursor): CompletionItem[] {
   for (const kind of openers) {
     const { help, example } = VOCABULARY.openers[kind];
     items.push({ ...item(kind, 'opener', help, replace, OPENER_SNIPPETS[kind], true), example });
+    if (kind === 'log') items.push(...logItems(cursor, typed, replace));
   }
   return items;
 }
@@ -143,15 +151,11 @@ function afterOpener(cursor: Cursor, kind: SectionKind, typed: string): Completi
   const replace: Span = { start: cursor.offset - part.length, end: labelEnd(cursor) };
   const world = cursor.session.world();
   if (kind === 'log') {
-    return [
-      ...(parts.length === 2 ? loggedDayItems(cursor, parts[0] ?? '', replace) : []),
-      ...nameItems(
-        [...world.clients.values()].map(({ name }) => name),
-        'client',
-        replace,
-      ),
-      ...(parts.length > 2 ? nameItems(dayNames(cursor), 'day', replace) : []),
-    ];
+    return logHeader(
+      cursor,
+      parts.map((each) => each.trim()),
+      replace,
+    );
   }
   if (kind === 'client' && parts.length === 1) {
     return nameItems(
@@ -170,6 +174,41 @@ function afterOpener(cursor: Cursor, kind: SectionKind, typed: string): Completi
     ];
   }
   return kind === 'block' && parts.length > 1 ? blockWords(cursor, part, replace) : [];
+}
+
+/** Clients, then their open days, then the days of a date; a client or a date that stands there is offered no more. */
+function logHeader(cursor: Cursor, parts: readonly string[], replace: Span): CompletionItem[] {
+  const before = parts.slice(0, -1);
+  if (before.some(isDate)) {
+    const own = dayOfDateItems(cursor, before, replace);
+    const others = nameItems(dayNames(cursor), 'day', replace);
+    return [...own, ...others.filter(({ label }) => own.every((each) => each.label !== label))];
+  }
+  const written = new Set(before.map((part) => part.toLowerCase()));
+  const names = [...cursor.session.world().clients.values()]
+    .map(({ name }) => name)
+    .filter((name) => !written.has(name.toLowerCase()));
+  const isEnd = cursor.text.slice(replace.end, cursor.line.end).trim() === '';
+  return [
+    ...(before.length > 0 ? loggedDayItems(cursor, before, replace) : []),
+    ...names.map(
+      (name): CompletionItem => ({
+        ...item(name, 'client', '', replace, isEnd ? `${name}, ` : name),
+        ...(isEnd ? { goesOn: true } : {}),
+      }),
+    ),
+  ];
+}
+
+/** `log Heron` for each client, where `log` is being typed: her open days are offered behind it. */
+function logItems({ session }: Cursor, typed: string, replace: Span): CompletionItem[] {
+  if (typed === '' || !'log'.startsWith(typed.toLowerCase())) return [];
+  return [...session.world().clients.values()].map(
+    ({ name }): CompletionItem => ({
+      ...item(`log ${name}`, 'opener', say('What was done on a date.'), replace, `log ${name}, `),
+      goesOn: true,
+    }),
+  );
 }
 
 function blockWords(cursor: Cursor, part: string, replace: Span): CompletionItem[] {

@@ -31,6 +31,8 @@ export interface CompletionItem {
   readonly insert: string;
   /** `insert` has tab stops in the form that editors share: `${1:name}`, `$0`. */
   readonly snippet: boolean;
+  /** What comes next is offered too: an editor may show it at once. */
+  readonly goesOn?: boolean;
 }
 
 export interface Cursor {

@@ -14,7 +14,13 @@ import { timeWords } from '../print/words.js';
 import { looksAtPlans, type Rule } from '../ruleForm.js';
 import { RULES } from '../rules/index.js';
 import { cellCompletions } from './completionCell.js';
-import { plannedRowNames, plannedSetsItems, plannedValueItems } from './completionLog.js';
+import {
+  painItems,
+  plannedRowNames,
+  plannedSetsItems,
+  plannedValueItems,
+  sessionItems,
+} from './completionLog.js';
 import { movementItems } from './completionMovements.js';
 import {
   type CompletionItem,
@@ -45,6 +51,10 @@ export function valueCompletions(cursor: Cursor, label: string, typed: string): 
   const read = READERS[cursor.context.section ?? '']?.[label];
   if (read) return read(value);
   if (label === 'swap' && cursor.context.section === 'log') return swapDone(value, parts[0] ?? '');
+  if (cursor.context.section === 'log' && label === 'session')
+    return typed.trim() === '' ? sessionItems(cursor, value.replace) : [];
+  if (cursor.context.section === 'log' && label === 'pain')
+    return /\d/.test(typed) ? [] : painItems(cursor, value.replace);
   if (cursor.context.section === 'log' && !['session', 'pain', 'note'].includes(label))
     return [...plannedValueItems(cursor, label, value.replace), ...doneItems(value)];
   return [];

@@ -1,4 +1,5 @@
 import { say } from '../../../../grammar/say.js';
+import { clientOffers } from '../history/history.js';
 import type { Client, ClientPlan, Kit, Movement, Occurrence, Program } from '../model.js';
 import { formatNumber, formatPercent } from '../numbers.js';
 import type { EngineSession } from '../session.js';
@@ -98,7 +99,17 @@ function clientSummary(session: EngineSession, client: Client): string {
       signOffs.map(({ stage, pattern, date }) => `${stage} ${pattern} ${date}`),
     ),
     ...[...newest.values()].map((max) => say`Max: ${max}`),
+    ...suggested(session, client),
   ]);
+}
+
+/** What the logs suggest for a client today, each with what it rests on. */
+function suggested(session: EngineSession, client: Client): string[] {
+  const today = session.today();
+  const plan = session.plan(client.key);
+  if (today === null || !plan) return [];
+  const offers = clientOffers(plan, session.world(), today, session.signOffCriteria(client.key));
+  return offers.map(({ title: what, why }) => say`The logs suggest: ${what}. ${why}`);
 }
 
 function movementSummary(session: EngineSession, movement: Movement): string {
