@@ -40,7 +40,8 @@ const contents = [
   'server/rules/stave.schema.json',
 ];
 /** The parts that are loaded when needed. What they share gets a name from its content. */
-const lazy = /^dist\/(?:calendarFile|clientAnswers|commands|features|pdf|pdfPool|pdfWorker|shared-[A-Z0-9]{8})\.mjs$/;
+const lazy =
+  /^dist\/(?:calendarFile|clientAnswers|commands|features|pdf|pdfPool|pdfWorker|shared-[A-Z0-9]{8})\.mjs$/;
 
 const patterns = contents.map((pattern) => {
   const escaped = pattern.replace(/[.+^$()|[\]\\]/g, '\\$&').replaceAll('*', '[^/]*');
