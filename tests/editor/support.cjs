@@ -43,7 +43,30 @@ async function picture(name) {
   if (globalThis.workbench && shots) await globalThis.workbench.screenshot(path.join(shots, `${name}.png`));
 }
 
+/** Chooses whose loads are shown in the folder, in the list of clients. */
+async function chooseClient(name) {
+  const asked = vscode.commands.executeCommand('stave.chooseClient');
+  await until('the list', async () =>
+    (await globalThis.workbench.text('.quick-input-widget .monaco-list-row')).some((row) =>
+      row.includes(name),
+    ),
+  );
+  await globalThis.workbench.type(name);
+  await globalThis.workbench.press('Enter');
+  await asked;
+}
+
 /** `it` for tests that look at or type into the window, which a desktop run cannot do. */
 const itInWindow = globalThis.workbench ? it : it.skip;
 
-module.exports = { EXTENSION, drawnLines, folder, itInWindow, open, openUntitled, picture, until };
+module.exports = {
+  EXTENSION,
+  chooseClient,
+  drawnLines,
+  folder,
+  itInWindow,
+  open,
+  openUntitled,
+  picture,
+  until,
+};

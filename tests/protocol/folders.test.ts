@@ -261,6 +261,8 @@ describe('a stave.json beside the files', () => {
 
     fs.writeFileSync(file, '{ "rules": { "unknown-name": "loud", "unknown-nam": "off" } }');
     await tell(folder.uri('stave.json'), 2);
+    // A file that is read while it is written is told too; what counts is what is told of the whole one.
+    await until('the slip is told', () => editor.logged.some((text) => text.includes('"loud"')));
     await until('the slip changes nothing', async () => (await severityOf(uri)) === 2);
     const warned = editor.logged.join('\n');
     expect(warned).toContain('"unknown-name" cannot have the severity "loud".');

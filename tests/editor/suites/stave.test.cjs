@@ -3,7 +3,16 @@ const assert = require('node:assert/strict');
 const fs = require('node:fs');
 const path = require('node:path');
 const vscode = require('vscode');
-const { EXTENSION, drawnLines, folder, itInWindow, open, picture, until } = require('../support.cjs');
+const {
+  EXTENSION,
+  chooseClient,
+  drawnLines,
+  folder,
+  itInWindow,
+  open,
+  picture,
+  until,
+} = require('../support.cjs');
 
 const run = (command, ...rest) => vscode.commands.executeCommand(command, ...rest);
 const inFolder = (file) => vscode.Uri.joinPath(folder(), file);
@@ -32,16 +41,6 @@ async function replaceAll(editor, text) {
 
 const winter = 'winter/winter.stave';
 const storm = 'boathouse/programs/storm-cycle.stave';
-
-async function chooseClient(name) {
-  const asked = run('stave.chooseClient');
-  await until('the list', async () =>
-    (await workbench.text('.quick-input-widget .monaco-list-row')).some((row) => row.includes(name)),
-  );
-  await workbench.type(name);
-  await workbench.press('Enter');
-  await asked;
-}
 
 describe('Stave in the editor', function () {
   this.timeout(60_000); // a busy machine draws slowly
