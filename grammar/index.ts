@@ -9,6 +9,7 @@ import { Assembly, lineNodes } from './toAst.js';
 
 export * from './ast.js';
 export { LineCache, SharedLines } from './lineCache.js';
+export { type LogHead, logOutline } from './logOutline.js';
 export { PROBLEM_CODES, type ProblemCode } from './messages.js';
 export * from './problem.js';
 export { KG_PER_LB, normaliseName } from './values.js';

@@ -147,16 +147,17 @@ function snapshot(session: EngineSession) {
 function historyText(session: EngineSession) {
   const world = session.world();
   return {
-    logs: [...world.logsByClient].map(([key, logs]) => [
-      key,
-      logs.map((log) => `${log.date} ${log.day} ${placeText(log.place)}`),
-    ]),
-    allLogs: world.logs.map((log) => `${log.client} ${log.date} ${placeText(log.place)}`),
-    unknown: world.unknownNames.map(({ kind, place, candidates }) => [
-      kind,
-      placeText(place),
-      candidates.length,
-    ]),
+    logs: [...world.logsByClient]
+      .sort(([a], [b]) => (a < b ? -1 : 1))
+      .map(([key, logs]) => [key, logs.all.map((log) => `${log.date} ${log.day} ${placeText(log.place)}`)]),
+    allLogs: [...session.files()]
+      .sort()
+      .flatMap(world.logsIn)
+      .map((log) => `${log.client} ${log.date} ${placeText(log.place)}`),
+    unknown: [...session.files()]
+      .sort()
+      .flatMap(world.unknownIn)
+      .map(({ kind, place, candidates }) => [kind, placeText(place), candidates.length]),
     roster: sessionRoster(session, TODAY).map(lineText),
     reviews: [...world.clients.keys()].map((key) => plain(sessionReview(session, key, TODAY))),
     done: [...world.clients.keys()].flatMap((key) => {

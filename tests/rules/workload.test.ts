@@ -23,7 +23,7 @@ function text(days: readonly Day[]): string {
 function logged(days: readonly Day[]) {
   const session = createSession();
   session.setFile('a', text(days));
-  return loggedLoads(session.world().logs);
+  return loggedLoads(session.world().logsIn('a'));
 }
 
 /** A day with a load: effort 5 and a fifth of it in minutes, or none. */

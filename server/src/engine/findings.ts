@@ -10,6 +10,7 @@ import type {
   PlacedAllow,
   RelatedLine,
   Severity,
+  UnknownName,
   World,
 } from './model.js';
 import type { BlockPlan, BlockWorld, RawFinding, Rule, RuleContext } from './ruleForm.js';
@@ -29,6 +30,7 @@ export interface CodedFinding extends Omit<RawFinding, 'cell' | 'scope' | 'log'>
 }
 
 const WORLD_RULES = RULES.filter((rule) => rule.checkWorld);
+const NAME_RULES = RULES.filter((rule) => rule.checkNames);
 const LOG_RULES = RULES.filter((rule) => rule.checkLogs);
 const BLOCK_RULES = RULES.filter((rule) => rule.checkBlock);
 const PLAN_RULES = RULES.filter((rule) => rule.checkPlan);
@@ -55,6 +57,18 @@ export function worldFindings(
 ): CodedFinding[] {
   return WORLD_RULES.filter(({ code }) => !isSkipped(code)).flatMap((rule) =>
     (rule.checkWorld?.(world, context) ?? [])
+      .filter(({ place }) => isAsked(place.file))
+      .map((raw) => coded(rule, raw)),
+  );
+}
+
+/** What the rules say of names in one file that are defined nowhere. */
+export function nameFindings(
+  unknown: readonly UnknownName[],
+  { isAsked, isSkipped }: Wanted = EVERYTHING,
+): CodedFinding[] {
+  return NAME_RULES.filter(({ code }) => !isSkipped(code)).flatMap((rule) =>
+    (rule.checkNames?.(unknown) ?? [])
       .filter(({ place }) => isAsked(place.file))
       .map((raw) => coded(rule, raw)),
   );
@@ -241,7 +255,7 @@ function everyAllow(
     for (const { node, place } of client.allows) if (place.file === file) found.add(node);
   }
   for (const group of world.groups.values()) if (group.place.file === file) add(group.node.allows);
-  for (const log of world.logs) if (log.place.file === file) add(log.node.allows);
+  for (const log of world.logsIn(file)) add(log.node.allows);
   for (const { node, place } of world.programs.values()) {
     if (place.file !== file) continue;
     add(node.allows);

@@ -274,6 +274,14 @@ export interface LogEntry {
   readonly place: Place;
 }
 
+/** The logs of one client. Files with nothing but logs are read when `all` is asked for. */
+export interface ClientLogs {
+  /** In which files they stand. */
+  readonly files: readonly string[];
+  /** In order of date. */
+  readonly all: readonly LogEntry[];
+}
+
 /** Every name of the workspace, bound. */
 export interface World {
   readonly kits: ReadonlyMap<string, Kit>;
@@ -281,11 +289,14 @@ export interface World {
   readonly clients: ReadonlyMap<string, Client>;
   readonly groups: ReadonlyMap<string, Group>;
   readonly programs: ReadonlyMap<string, Program>;
-  readonly logs: readonly LogEntry[];
-  /** By client, in order of date. A list stays the same object while none of her logs changes. */
-  readonly logsByClient: ReadonlyMap<string, readonly LogEntry[]>;
-  /** Names used and defined nowhere. */
-  readonly unknownNames: readonly UnknownName[];
+  /** By client. The same object as before while no file with a log of hers changes. */
+  readonly logsByClient: ReadonlyMap<string, ClientLogs>;
+  /** The logs of a file, in order of place. */
+  readonly logsIn: (file: string) => readonly LogEntry[];
+  /** Whether a file holds nothing but plain logs, so that it defines no name and need not be read for one. */
+  readonly holdsLogsOnly: (file: string) => boolean;
+  /** Names in a file that are defined nowhere. */
+  readonly unknownIn: (file: string) => readonly UnknownName[];
   /** A kit, movement, program, block or day defined again, and single-valued client lines that differ. */
   readonly twiceNamed: readonly TwiceNamed[];
   /** Blocks whose `like` goes in a circle or drops written weeks, estimate circles: what cannot be worked out. */

@@ -12,6 +12,7 @@ import type {
   RelatedLine,
   ResolvedCell,
   Severity,
+  UnknownName,
   World,
 } from './model.js';
 
@@ -43,6 +44,8 @@ export interface Rule {
   readonly inLogs?: boolean;
   /** Looks at names and sections, and not into logs: once for the workspace, after every change. */
   readonly checkWorld?: (world: World, context: RuleContext) => readonly RawFinding[];
+  /** Looks at the names of one file that are defined nowhere. */
+  readonly checkNames?: (unknown: readonly UnknownName[]) => readonly RawFinding[];
   /**
    * Looks at the logs of one client, in order of date. Only these, her section (null when there is none) and the
    * movements may be read, as the findings are kept while they stay the same.

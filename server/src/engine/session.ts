@@ -1,6 +1,8 @@
 import {
   type FileTree,
   LineCache,
+  type LogHead,
+  logOutline,
   type Outcome,
   type Problem,
   parse,
@@ -15,6 +17,7 @@ import {
   joinFindings,
   logFindings,
   mayAllow,
+  nameFindings,
   planFindings,
   type Sifted,
   unusedAllows,
@@ -27,7 +30,6 @@ import type {
   Client,
   ClientPlan,
   Finding,
-  LogEntry,
   NameKind,
   Occurrence,
   Place,
@@ -100,14 +102,39 @@ export interface EngineSession {
   nameAt(file: string, offset: number): Occurrence | undefined;
 }
 
-interface SourceFile {
-  readonly text: string;
-  readonly outcome: Outcome<FileTree>;
-  /**
-   * What the lines meant when they were last read, so that after a keystroke one line is read again. Null until a file
-   * changes: most never do.
-   */
-  readonly lines: LineCache | null;
+/** A file of the session. One with nothing but logs is read when somebody asks for what stands in it. */
+class SourceFile {
+  #outcome: Outcome<FileTree> | null = null;
+
+  constructor(
+    readonly text: string,
+    private readonly read: (text: string) => Outcome<FileTree>,
+    /** Of a file with nothing but logs, where they can be told without reading it. */
+    readonly headings: readonly LogHead[] | null,
+    /**
+     * What the lines meant when they were last read, so that after a keystroke one line is read again. Null until a
+     * file changes: most never do.
+     */
+    readonly lines: LineCache | null,
+  ) {
+    if (headings === null) this.#outcome = read(text);
+  }
+
+  get outcome(): Outcome<FileTree> {
+    this.#outcome ??= this.read(this.text);
+    return this.#outcome;
+  }
+
+  get tree(): FileTree {
+    return this.outcome.value;
+  }
+
+  /** The same, with lines that are remembered apart. */
+  fork(): SourceFile {
+    if (!this.lines) return this;
+    const { outcome } = this;
+    return new SourceFile(this.text, () => outcome, this.headings, this.lines.fork());
+  }
 }
 
 /** A plan with what it was worked out from, so that it is kept as long as none of that changes. */
@@ -178,8 +205,8 @@ class Session implements EngineSession {
     if (this.#files.get(file)?.text === text) return;
     const before = this.#files.get(file);
     const lines = before ? (before.lines ?? new LineCache()) : null;
-    const outcome = parse(text, lines ?? new LineCache(this.#sharedLines));
-    this.#files.set(file, { text, outcome, lines });
+    const read = (whole: string) => parse(whole, lines ?? new LineCache(this.#sharedLines));
+    this.#files.set(file, new SourceFile(text, read, before ? null : logOutline(text), lines));
     if (!before) this.#filesChanged();
     else if (mayAllow(before.text) || mayAllow(text)) this.#skipped = null;
     this.#forget();
@@ -200,8 +227,7 @@ class Session implements EngineSession {
     copy.#world = this.world();
     copy.#binder = this.#binder.fork();
     copy.#ordered = this.#ordered;
-    for (const [file, source] of this.#files)
-      copy.#files.set(file, source.lines ? { ...source, lines: source.lines.fork() } : source);
+    for (const [file, source] of this.#files) copy.#files.set(file, source.fork());
     for (const [key, kept] of this.#plans) copy.#plans.set(key, kept);
     for (const [key, kept] of this.#found) copy.#found.set(key, kept);
     for (const [key, kept] of this.#foundInLogs) copy.#foundInLogs.set(key, kept);
@@ -239,7 +265,7 @@ class Session implements EngineSession {
       this.#sharedLines = new SharedLines();
       this.#ordered ??= [...this.#files.keys()].sort((a, b) => (a < b ? -1 : 1));
       this.#world = this.#binder.bind(
-        new Map(this.#ordered.map((file) => [file, boundFile(this.#files.get(file) as SourceFile)])),
+        new Map(this.#ordered.map((file) => [file, this.#files.get(file) as SourceFile])),
       );
       for (const kept of [this.#plans, this.#found, this.#foundInBlocks]) {
         for (const key of kept.keys()) if (!this.#world.clients.has(key)) kept.delete(key);
@@ -296,6 +322,7 @@ class Session implements EngineSession {
     const inLogs = this.#loggedIn(source.outcome.value).map((key) => this.#logFindings(key));
     const found = [
       ...(this.#generalFindings().get(file) ?? []),
+      ...this.#nameFindings(file),
       ...inLogs.flatMap((each) => each.byFile.get(file) ?? []),
     ];
     if (mayAllow(source.text)) {
@@ -324,7 +351,9 @@ class Session implements EngineSession {
 
   occurrences(kind: NameKind, key: string): readonly Occurrence[] {
     const found: Occurrence[] = [];
+    const inLogs = mayStandIn(key);
     for (const [file, source] of this.#files) {
+      if (source.headings !== null && !inLogs(source.text)) continue;
       for (const use of this.#namesIn(file, source)) {
         if (use.kind !== kind) continue;
         const occurrence = this.#occurrence(use, file);
@@ -342,8 +371,8 @@ class Session implements EngineSession {
     return use && this.#occurrence(use, file);
   }
 
-  #namesIn(file: string, { text, outcome }: SourceFile): readonly NameUse[] {
-    return this.#binder.names(file, { text, tree: outcome.value });
+  #namesIn(file: string, source: SourceFile): readonly NameUse[] {
+    return this.#binder.names(file, source);
   }
 
   /** Blocks are known by program and name; days of one name in a program are one, as `like` and logs take them. */
@@ -457,11 +486,12 @@ class Session implements EngineSession {
   #logFindings(clientKey: string): KeptFindings {
     const { clients, movements, logsByClient } = this.world();
     const client = clients.get(clientKey) ?? null;
-    const logs = logsByClient.get(clientKey) ?? NO_LOGS;
+    const logs = logsByClient.get(clientKey);
     const inputs = [client, logs, movements, this.#rulesSkipped().key];
     const before = this.#foundInLogs.get(clientKey);
     if (before && same(before.inputs, inputs)) return before;
-    const found = this.#asked((context, wanted) => logFindings(logs, client, { movements }, context, wanted));
+    const all = logs?.all ?? [];
+    const found = this.#asked((context, wanted) => logFindings(all, client, { movements }, context, wanted));
     const fresh = { inputs, ...foundIn(found) };
     this.#foundInLogs.set(clientKey, fresh);
     return fresh;
@@ -494,6 +524,12 @@ class Session implements EngineSession {
     return this.#skipped;
   }
 
+  #nameFindings(file: string): readonly CodedFinding[] {
+    return this.#rulesAsked().contexts.flatMap(({ files }) =>
+      nameFindings(this.world().unknownIn(file), this.#wanted(files)),
+    );
+  }
+
   /** What is found in names and sections, whoever trains by them. */
   #generalFindings(): ReadonlyMap<string, readonly CodedFinding[]> {
     this.#general ??= byFile(
@@ -518,11 +554,14 @@ function foundIn(sifted: readonly Sifted[]): Omit<KeptFindings, 'inputs'> {
   return { byFile: byFile(findings), used };
 }
 
-function boundFile({ text, outcome }: SourceFile) {
-  return { text, tree: outcome.value };
+/** Whether a name can stand in a text: each of its words does, in any case and with any spaces between. */
+function mayStandIn(key: string): (text: string) => boolean {
+  const words = (key.split(' / ').at(-1) ?? key).split(' ');
+  return (text) => {
+    const lower = text.toLowerCase();
+    return words.every((word) => lower.includes(word));
+  };
 }
-
-const NO_LOGS: readonly LogEntry[] = [];
 
 function same(a: readonly unknown[], b: readonly unknown[]): boolean {
   return a.length === b.length && a.every((value, index) => value === b[index]);

@@ -1,34 +1,71 @@
-import type { LogEntry } from '../model.js';
+import type { ClientLogs, IsoDate, LogEntry } from '../model.js';
 
-/** The logs of one file, in order of place. */
-export type LogsOfFile = readonly LogEntry[];
+/** What is known of a log without reading what was done in it. */
+export interface LogHeading {
+  readonly client: string;
+  readonly date: IsoDate;
+}
 
-/** All logs of a workspace, and those of each client in order of date. */
-export class BoundLogs {
+/** The logs of one file. They are read when somebody asks for them, which for past years is seldom. */
+export class FileLogs {
+  #entries: readonly LogEntry[] | null = null;
+  #byClient: ReadonlyMap<string, readonly LogEntry[]> | null = null;
+  readonly clients: ReadonlySet<string>;
+
+  /** `read` gives the logs of the headings, in order of place. */
+  constructor(
+    readonly file: string,
+    headings: readonly LogHeading[],
+    private readonly read: () => readonly LogEntry[],
+  ) {
+    this.clients = new Set(headings.map(({ client }) => client));
+  }
+
+  /** In order of place. */
+  get entries(): readonly LogEntry[] {
+    this.#entries ??= this.read();
+    return this.#entries;
+  }
+
+  of(client: string): readonly LogEntry[] {
+    this.#byClient ??= grouped(this.entries);
+    return this.#byClient.get(client) ?? [];
+  }
+}
+
+/** The logs of one client out of all files. */
+class LogsOfClient implements ClientLogs {
   #all: readonly LogEntry[] | null = null;
 
   constructor(
-    readonly files: readonly LogsOfFile[],
-    readonly byClient: ReadonlyMap<string, readonly LogEntry[]>,
+    private readonly client: string,
+    private readonly inFiles: readonly FileLogs[],
   ) {}
 
-  /** Put together when somebody asks, which is seldom. */
+  get files(): readonly string[] {
+    return this.inFiles.map(({ file }) => file);
+  }
+
   get all(): readonly LogEntry[] {
-    this.#all ??= this.files.flat();
+    this.#all ??= inOrder(this.inFiles.flatMap((file) => file.of(this.client)));
     return this.#all;
   }
 }
 
-const clientsOfFile = new WeakMap<LogsOfFile, ReadonlyMap<string, readonly LogEntry[]>>();
+/** All logs of a workspace. */
+export class BoundLogs {
+  readonly #byFile: ReadonlyMap<string, FileLogs>;
 
-/** The logs of one file by client. */
-function byClientOf(logs: LogsOfFile): ReadonlyMap<string, readonly LogEntry[]> {
-  let found = clientsOfFile.get(logs);
-  if (!found) {
-    found = grouped(logs);
-    clientsOfFile.set(logs, found);
+  constructor(
+    readonly files: readonly FileLogs[],
+    readonly byClient: ReadonlyMap<string, ClientLogs>,
+  ) {
+    this.#byFile = new Map(files.map((logs) => [logs.file, logs]));
   }
-  return found;
+
+  in(file: string): readonly LogEntry[] {
+    return this.#byFile.get(file)?.entries ?? [];
+  }
 }
 
 function grouped(logs: readonly LogEntry[]): Map<string, LogEntry[]> {
@@ -46,8 +83,8 @@ function inOrder(entries: LogEntry[]): readonly LogEntry[] {
 }
 
 /**
- * Collects the logs of all files. A client's list stays the same object while none of her logs changes, so that what
- * was read from it can be kept.
+ * Collects the logs of all files. A client's logs stay the same object while no file with one of them changes, so that
+ * what was read from them can be kept.
  */
 export class LogBinder {
   #bound = new BoundLogs([], new Map());
@@ -60,7 +97,7 @@ export class LogBinder {
   }
 
   /** `files` in the order in which logs of one date count; those without any may be left out. */
-  bind(files: readonly LogsOfFile[]): BoundLogs {
+  bind(files: readonly FileLogs[]): BoundLogs {
     const before = this.#bound.files;
     if (files.length === before.length && files.every((file, index) => file === before[index]))
       return this.#bound;
@@ -68,26 +105,26 @@ export class LogBinder {
     return this.#bound;
   }
 
-  #byClient(
-    files: readonly LogsOfFile[],
-    before: readonly LogsOfFile[],
-  ): ReadonlyMap<string, readonly LogEntry[]> {
+  #byClient(files: readonly FileLogs[], before: readonly FileLogs[]): ReadonlyMap<string, ClientLogs> {
     const known = new Set(before);
     const now = new Set(files);
     const changed = [...files.filter((file) => !known.has(file)), ...before.filter((file) => !now.has(file))];
-    if (changed.length > files.length / 2) return sortedAll(files.flat());
+    const clients = new Set(changed.flatMap((file) => [...file.clients]));
+    const ofThese = new Map<string, FileLogs[]>();
+    for (const file of files) {
+      for (const client of file.clients) {
+        if (!clients.has(client)) continue;
+        const own = ofThese.get(client);
+        if (own) own.push(file);
+        else ofThese.set(client, [file]);
+      }
+    }
     const byClient = new Map(this.#bound.byClient);
-    for (const client of new Set(changed.flatMap((file) => [...byClientOf(file).keys()]))) {
-      const own = files.flatMap((file) => byClientOf(file).get(client) ?? []);
-      if (own.length > 0) byClient.set(client, inOrder(own));
+    for (const client of clients) {
+      const own = ofThese.get(client);
+      if (own) byClient.set(client, new LogsOfClient(client, own));
       else byClient.delete(client);
     }
     return byClient;
   }
-}
-
-function sortedAll(all: readonly LogEntry[]): Map<string, readonly LogEntry[]> {
-  const found = new Map<string, readonly LogEntry[]>();
-  for (const [client, own] of grouped(all)) found.set(client, inOrder(own));
-  return found;
 }

@@ -1,4 +1,4 @@
-import type { FileTree, Name } from '../../../../grammar/index.js';
+import type { FileTree, LogNode, Name } from '../../../../grammar/index.js';
 import { say } from '../../../../grammar/say.js';
 import { builtInMovements } from '../catalogue.js';
 import type {
@@ -16,7 +16,7 @@ import type {
 } from '../model.js';
 import { bindClient, type ClientPart, type GroupPart } from './client.js';
 import { bindKit } from './kit.js';
-import { LogBinder } from './logs.js';
+import { FileLogs, LogBinder, type LogHeading } from './logs.js';
 import { bindMovement } from './movement.js';
 import { isPattern, type NameUse, namesOf } from './names.js';
 import { bindProgram, type ProgramPart } from './program.js';
@@ -24,7 +24,10 @@ import { bindProgram, type ProgramPart } from './program.js';
 /** A file to bind. */
 export interface BoundFile {
   readonly text: string;
+  /** Read when it is asked for, where the headings are there. */
   readonly tree: FileTree;
+  /** Of a file with nothing but logs, where they are known without reading it; else null. */
+  readonly headings: readonly LogHeading[] | null;
 }
 
 /** What one file defines. Kept by tree, so that a file that did not change is not bound again. */
@@ -35,7 +38,8 @@ interface FileParts {
   readonly clients: readonly ClientPart[];
   readonly groups: readonly GroupPart[];
   readonly programs: readonly ProgramPart[];
-  readonly logs: readonly LogEntry[];
+  /** Null where there are none. */
+  readonly logs: FileLogs | null;
   /** Blocks, days and rows that are there twice in a program of this file. */
   readonly twice: readonly TwiceNamed[];
   /** Everything that is defined here, as one text: while it stays the same, no name elsewhere becomes unknown. */
@@ -61,7 +65,8 @@ interface Followed {
 
 /** Binds the names of a whole workspace, and reuses every part whose inputs are the same objects as before. */
 export class WorldBinder {
-  #parts = new WeakMap<FileTree, Map<string, FileParts>>();
+  /** By tree, or by headings where it is not read yet. */
+  #parts = new WeakMap<object, Map<string, FileParts>>();
   #clients = new Map<string, KeptClient>();
   #programs = new Map<string, KeptProgram>();
   #movementInputs: readonly Movement[] = [];
@@ -112,7 +117,7 @@ export class WorldBinder {
     const groups = new Map<string, Group>();
     const clientParts = new Map<string, ClientPart[]>();
     const memberGroups = new Map<string, GroupPart[]>();
-    const logParts: (readonly LogEntry[])[] = [];
+    const logParts: FileLogs[] = [];
 
     for (const { file, parts: part } of parts) {
       for (const kit of part.kits) keepFirst(kits, kit.key, kit, 'kit', kit.name, twiceNamed);
@@ -136,7 +141,7 @@ export class WorldBinder {
         keepFirst(groups, group.key, group, 'group', group.name, twiceNamed);
       }
       for (const client of part.clients) push(clientParts, client.node.name.key, client);
-      if (part.logs.length > 0) logParts.push(part.logs);
+      if (part.logs) logParts.push(part.logs);
     }
     for (const group of groups.values()) {
       for (const member of group.members) {
@@ -166,16 +171,13 @@ export class WorldBinder {
       names,
     );
     const followed = this.#followedBy(clients, programs);
-    const unknownNames = parts.flatMap(({ file, parts: part }) =>
-      this.#unknownIn(file, part.names, names, known, followed),
-    );
+    const partOf = new Map(parts.map(({ file, parts: part }) => [file, part]));
     return {
       ...names,
-      get logs() {
-        return logs.all;
-      },
       logsByClient: logs.byClient,
-      unknownNames,
+      logsIn: (file) => logs.in(file),
+      holdsLogsOnly: (file) => (files.get(file)?.headings ?? null) !== null,
+      unknownIn: (file) => this.#unknownIn(file, partOf.get(file)?.names ?? [], names, known, followed),
       twiceNamed,
       structureProblems,
     };
@@ -225,15 +227,18 @@ export class WorldBinder {
     return found;
   }
 
-  #partsOf(file: string, { text, tree }: BoundFile): FileParts {
-    let byFile = this.#parts.get(tree);
+  #partsOf(file: string, bound: BoundFile): FileParts {
+    const key = bound.headings ?? bound.tree;
+    let byFile = this.#parts.get(key);
     if (!byFile) {
       byFile = new Map();
-      this.#parts.set(tree, byFile);
+      this.#parts.set(key, byFile);
     }
     let parts = byFile.get(file);
     if (!parts) {
-      parts = partsOf(file, text, tree);
+      parts = bound.headings
+        ? partsOfLogs(file, bound, bound.headings)
+        : partsOf(file, bound.text, bound.tree);
       byFile.set(file, parts);
     }
     return parts;
@@ -280,18 +285,7 @@ function partsOf(file: string, text: string, tree: FileTree): FileParts {
     else if (node.kind === 'client') clients.push({ file, node });
     else if (node.kind === 'group') groups.push({ file, node });
     else if (node.kind === 'program') programs.push({ file, text, node });
-    else {
-      for (const clientName of node.clients) {
-        logs.push({
-          client: clientName.key,
-          clientName,
-          date: node.date.iso,
-          day: node.day?.key ?? null,
-          node,
-          place: { file, span: node.headerSpan },
-        });
-      }
-    }
+    else logs.push(...entriesOf(node, file));
   }
   const names = namesOf(tree);
   return {
@@ -301,9 +295,41 @@ function partsOf(file: string, text: string, tree: FileTree): FileParts {
     clients,
     groups,
     programs,
-    logs,
+    logs: logs.length === 0 ? null : new FileLogs(file, logs, () => logs),
     twice: programs.flatMap(twiceInProgram),
     defined: definedText(names),
+  };
+}
+
+function entriesOf(node: LogNode, file: string): LogEntry[] {
+  return node.clients.map((clientName) => ({
+    client: clientName.key,
+    clientName,
+    date: node.date.iso,
+    day: node.day?.key ?? null,
+    node,
+    place: { file, span: node.headerSpan },
+  }));
+}
+
+/** The same of a file with nothing but logs, which define nothing: it is read when somebody asks for what is in it. */
+function partsOfLogs(file: string, bound: BoundFile, headings: readonly LogHeading[]): FileParts {
+  let names: readonly NameUse[] | null = null;
+  const read = () =>
+    bound.tree.sections.flatMap((node) => (node.kind === 'log' ? entriesOf(node, file) : []));
+  return {
+    get names() {
+      names ??= namesOf(bound.tree);
+      return names;
+    },
+    kits: [],
+    movements: [],
+    clients: [],
+    groups: [],
+    programs: [],
+    logs: headings.length === 0 ? null : new FileLogs(file, headings, read),
+    twice: [],
+    defined: '',
   };
 }
 

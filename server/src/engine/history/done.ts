@@ -83,7 +83,7 @@ export interface SessionDone {
 
 /** The logs of one client in order of date. */
 export function logsOf(world: Pick<World, 'logsByClient'>, clientKey: string): readonly LogEntry[] {
-  return world.logsByClient.get(clientKey) ?? [];
+  return world.logsByClient.get(clientKey)?.all ?? [];
 }
 
 /** Every log of a client, bound to her plan, in order of date. Never throws; what finds no plan stands for itself. */

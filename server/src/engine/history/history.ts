@@ -1,6 +1,6 @@
 /** One client's history: logs bound to the plan, estimates and offers, kept while nothing of it changes. */
-import type { ClientPlan, IsoDate, LogEntry, Movement, World } from '../model.js';
-import { bindLogs, logsOf, type SessionDone } from './done.js';
+import type { ClientLogs, ClientPlan, IsoDate, Movement, World } from '../model.js';
+import { bindLogs, type SessionDone } from './done.js';
 import { type EstimatesByMovement, estimatesOf } from './estimates.js';
 import { type Offer, offersFor } from './offers.js';
 import type { SignOffCriteria } from './signOffCriteria.js';
@@ -11,7 +11,7 @@ export interface History {
 }
 
 interface Kept {
-  readonly entries: readonly LogEntry[];
+  readonly logs: ClientLogs | undefined;
   readonly movements: ReadonlyMap<string, Movement>;
   readonly history: History;
 }
@@ -20,12 +20,12 @@ const keptByPlan = new WeakMap<ClientPlan, Kept>();
 
 /** What a client did, bound to her plan. Worked out again only when her plan, her logs or the movements change. */
 export function historyOf(plan: ClientPlan, world: World): History {
-  const entries = logsOf(world, plan.client.key);
+  const logs = world.logsByClient.get(plan.client.key);
   const kept = keptByPlan.get(plan);
-  if (kept && kept.movements === world.movements && kept.entries === entries) return kept.history;
+  if (kept && kept.movements === world.movements && kept.logs === logs) return kept.history;
   const done = bindLogs(plan, world);
   const history: History = { done, estimates: estimatesOf(plan.client, done, world) };
-  keptByPlan.set(plan, { entries, movements: world.movements, history });
+  keptByPlan.set(plan, { logs, movements: world.movements, history });
   return history;
 }
 

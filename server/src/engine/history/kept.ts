@@ -1,7 +1,6 @@
 /** The roster and the reviews of a session, each worked out again only for the clients of whom something changed. */
 import type { IsoDate } from '../model.js';
 import type { EngineSession } from '../session.js';
-import { logsOf } from './done.js';
 import { type Review, reviewOf } from './review.js';
 import { byUrgency, type RosterLine, rosterLine } from './roster.js';
 
@@ -21,7 +20,8 @@ class ByClient<Value> {
       ofSession = new Map();
       this.#kept.set(session, ofSession);
     }
-    const inputs = [...session.inputs(clientKey), logsOf(session.world(), clientKey), ...more];
+    const logs = session.world().logsByClient.get(clientKey);
+    const inputs = [...session.inputs(clientKey), logs, ...more];
     const before = ofSession.get(clientKey);
     if (before && same(before.inputs, inputs)) return before.value;
     const value = make();

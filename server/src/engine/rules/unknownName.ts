@@ -75,5 +75,5 @@ day Lower
   box squat: 3x8 r3
 `,
   fix: 'Correct the spelling or define the name. The quick fix puts in the nearest name that exists.',
-  checkWorld: (world) => world.unknownNames.map(findingOf),
+  checkNames: (unknown) => unknown.map(findingOf),
 };

@@ -2,6 +2,7 @@
 import { normaliseName, type Span } from '../../../../grammar/index.js';
 import { say } from '../../../../grammar/say.js';
 import { plannedWork } from '../history/compare.js';
+import { logsOf } from '../history/done.js';
 import { historyOf } from '../history/history.js';
 import type { ResolvedCell, ResolvedGroup, Session } from '../model.js';
 import { formatNumber, roundTo } from '../numbers.js';
@@ -126,7 +127,7 @@ export function sessionItems(cursor: Cursor, replace: Span): CompletionItem[] {
 /** After `pain:` in a log: where it hurt before, else anywhere, and how much. */
 export function painItems(cursor: Cursor, replace: Span): CompletionItem[] {
   const keys = clientsOfLog(cursor);
-  const logs = keys.flatMap((key) => cursor.session.world().logsByClient.get(key) ?? []);
+  const logs = keys.flatMap((key) => logsOf(cursor.session.world(), key));
   const places = logs
     .slice(-PAIN_LOGS)
     .flatMap(({ node }) => node.lines.flatMap((line) => (line.kind === 'pain' ? [line.where.text] : [])));

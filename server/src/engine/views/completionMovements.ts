@@ -1,5 +1,6 @@
 import type { Span } from '../../../../grammar/index.js';
 import { say } from '../../../../grammar/say.js';
+import { logsOf } from '../history/done.js';
 import type { Client, LogEntry, Session } from '../model.js';
 import type { EngineSession } from '../session.js';
 import { formatMass } from '../units.js';
@@ -43,11 +44,7 @@ export function lastLoads(session: EngineSession, clients: readonly Client[]): M
   const found = new Map<string, string[]>();
   for (const client of clients) {
     const own = new Map<string, string>();
-    const logs = session
-      .world()
-      .logs.filter((log) => log.client === client.key)
-      .sort((a, b) => (a.date < b.date ? 1 : -1))
-      .slice(0, MOST_LOGS);
+    const logs = logsOf(session.world(), client.key).slice(-MOST_LOGS).reverse();
     const plan = logs.length === 0 ? undefined : session.plan(client.key);
     for (const log of logs) addLog(own, log, client, plan?.sessions ?? []);
     for (const max of [...client.maxes].sort((a, b) => (a.date < b.date ? 1 : -1))) {

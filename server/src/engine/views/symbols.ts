@@ -151,7 +151,9 @@ export function workspaceSymbols(session: EngineSession, query: string): Workspa
     .split(/\s+/)
     .filter((word) => word !== '');
   const found: WorkspaceSymbol[] = [];
+  const world = session.world();
   for (const file of session.files()) {
+    if (world.holdsLogsOnly(file)) continue;
     for (const section of session.tree(file)?.value.sections ?? []) collect(section, file, found);
   }
   return found.filter(({ name }) => words.every((word) => name.toLowerCase().includes(word)));

@@ -210,7 +210,7 @@ function filesOf(session: EngineSession, client: Client, edits: readonly FileEdi
     for (const { days } of found.blocks)
       for (const { rows } of days) for (const row of rows) files.add(row.place.file);
   }
-  for (const { place } of logsByClient.get(client.key) ?? []) files.add(place.file);
+  for (const file of logsByClient.get(client.key)?.files ?? []) files.add(file);
   return [...files].sort();
 }
 

@@ -1,5 +1,6 @@
 import type { BlockNode } from '../../../../../grammar/index.js';
 import { say } from '../../../../../grammar/say.js';
+import { logsOf } from '../../history/done.js';
 import { lineSpanAt, touches } from '../text.js';
 import { startWithNotes } from './notesAbove.js';
 import { type RefactorContext, type Refactoring, type RefactorResult, refuse, tried } from './refactoring.js';
@@ -65,7 +66,6 @@ export function loggedIn(
   blockKey: string,
   fromWeek = 1,
 ): string | null {
-  const { logs } = session.world();
   for (const key of session.followers(programKey)) {
     const plan = session.plan(key);
     const own = (plan?.sessions ?? []).filter(
@@ -74,7 +74,7 @@ export function loggedIn(
     const from = own[0]?.date;
     const until = own[own.length - 1]?.date;
     if (!plan || from === undefined || until === undefined) continue;
-    if (logs.some(({ client, date }) => client === key && from <= date && date <= until))
+    if (logsOf(session.world(), key).some(({ date }) => from <= date && date <= until))
       return plan.client.name;
   }
   return null;

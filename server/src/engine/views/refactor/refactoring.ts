@@ -67,7 +67,7 @@ export function tried(session: EngineSession, rewrite: Rewrite, allowed: Allowed
   const all = [...files, ...rewrite.newFiles.map(({ file }) => file)];
   const clients = clientsOn(session.world(), new Set(files));
   const trial = withEdits(session, rewrite.edits, rewrite.newFiles);
-  if (hasMore(mistakesOf(session, files), mistakesOf(trial, all)))
+  if (hasMore(mistakesOf(session, files, clients), mistakesOf(trial, all, clients)))
     return refuse(say('The result would not read without a mistake, so nothing was changed.'));
   // Where cells have other names afterwards, every one of them is looked up.
   const { before, after } = allowed.renamed

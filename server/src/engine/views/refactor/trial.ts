@@ -175,16 +175,25 @@ export function changesBetween(
   return changes;
 }
 
-/** What is wrong in a workspace that a refactoring must not add to: by kind, how often. */
-export function mistakesOf(session: EngineSession, files: readonly string[]): ReadonlyMap<string, number> {
+/**
+ * What is wrong in a workspace that a refactoring of some files must not add to: by kind, how often. Logs of others than
+ * `clients`, whom the files are about, are left alone: they name nothing that is written there.
+ */
+export function mistakesOf(
+  session: EngineSession,
+  files: readonly string[],
+  clients: readonly string[],
+): ReadonlyMap<string, number> {
   const found = new Map<string, number>();
   const add = (what: string): void => {
     found.set(what, (found.get(what) ?? 0) + 1);
   };
   for (const file of files)
     for (const { code, severity } of session.tree(file)?.problems ?? []) if (severity === 'error') add(code);
-  const { unknownNames, twiceNamed, structureProblems } = session.world();
-  for (const { kind, name } of unknownNames) add(`unknown ${kind} ${name.key}`);
+  const { unknownIn, holdsLogsOnly, logsByClient, twiceNamed, structureProblems } = session.world();
+  const own = new Set([...files, ...clients.flatMap((key) => logsByClient.get(key)?.files ?? [])]);
+  const named = session.files().filter((file) => own.has(file) || !holdsLogsOnly(file));
+  for (const { kind, name } of named.flatMap(unknownIn)) add(`unknown ${kind} ${name.key}`);
   for (const { kind, text } of twiceNamed) add(`twice ${kind} ${text}`);
   for (const { kind } of structureProblems) add(kind);
   return found;
