@@ -1,7 +1,7 @@
 import type { DoneGroup, DoneSet, LogLine, Name } from './ast.js';
 import type { LogHeader } from './logRules.js';
 import type { Span } from './problem.js';
-import { nameAt } from './values.js';
+import { dateExists, nameAt } from './values.js';
 
 /**
  * The commonest lines of logs, read without the parser: years of logs are tens of thousands of them. Each answers null
@@ -44,9 +44,9 @@ function setsIn(text: string, offset: number): DoneSet[] {
   return sets;
 }
 
-/** Days up to the 28th, which every month has. Words of letters alone, and a number behind them. */
+/** Words of letters alone, and a number behind them. */
 const HEADER =
-  /^[ \t]+([A-Za-z]+(?: [A-Za-z]+)*(?: \d+)?),[ \t]+((?:19|20)\d{2}-(?:0[1-9]|1[0-2])-(?:0[1-9]|1\d|2[0-8]))(?:,[ \t]+([A-Za-z]+(?: [A-Za-z]+)*(?: \d+)?))?[ \t]*$/;
+  /^[ \t]+([A-Za-z]+(?: [A-Za-z]+)*(?: \d+)?),[ \t]+((?:19|20)\d{2}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01]))(?:,[ \t]+([A-Za-z]+(?: [A-Za-z]+)*(?: \d+)?))?[ \t]*$/;
 
 /** `Heron, 2026-12-07, Lower` behind `log`: one client, a date, perhaps a day. */
 export function plainLogHeader(
@@ -58,6 +58,7 @@ export function plainLogHeader(
   if (!found) return null;
   const name = found[1] as string;
   const iso = found[2] as string;
+  if (!isOfCalendar(iso)) return null;
   const nameStart = start + text.search(/\S/);
   const dateStart = start + text.indexOf(iso);
   const day = found[3] === undefined ? null : lastName(source, start + text.trimEnd().length, found[3]);
@@ -66,6 +67,12 @@ export function plainLogHeader(
     date: { iso, span: { start: dateStart, end: dateStart + iso.length } },
     day,
   };
+}
+
+/** Days up to the 28th are in every month. */
+function isOfCalendar(iso: string): boolean {
+  const day = Number(iso.slice(8));
+  return day <= 28 || dateExists(Number(iso.slice(0, 4)), Number(iso.slice(5, 7)), day);
 }
 
 function lastName(source: string, end: number, name: string): Name {
