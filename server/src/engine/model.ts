@@ -280,6 +280,8 @@ export interface ClientLogs {
   readonly files: readonly string[];
   /** In order of date. */
   readonly all: readonly LogEntry[];
+  /** Those of a day and later, in order of date. Files with older ones alone are not read. */
+  since(date: IsoDate): readonly LogEntry[];
 }
 
 /** Every name of the workspace, bound. */

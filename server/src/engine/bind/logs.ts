@@ -10,7 +10,8 @@ export interface LogHeading {
 export class FileLogs {
   #entries: readonly LogEntry[] | null = null;
   #byClient: ReadonlyMap<string, readonly LogEntry[]> | null = null;
-  readonly clients: ReadonlySet<string>;
+  /** Keys of the clients whose logs these are, with the newest day of each. */
+  readonly newest: ReadonlyMap<string, IsoDate>;
 
   /** `read` gives the logs of the headings, in order of place. */
   constructor(
@@ -18,7 +19,9 @@ export class FileLogs {
     headings: readonly LogHeading[],
     private readonly read: () => readonly LogEntry[],
   ) {
-    this.clients = new Set(headings.map(({ client }) => client));
+    const newest = new Map<string, IsoDate>();
+    for (const { client, date } of headings) if (date > (newest.get(client) ?? '')) newest.set(client, date);
+    this.newest = newest;
   }
 
   /** In order of place. */
@@ -49,6 +52,11 @@ class LogsOfClient implements ClientLogs {
   get all(): readonly LogEntry[] {
     this.#all ??= inOrder(this.inFiles.flatMap((file) => file.of(this.client)));
     return this.#all;
+  }
+
+  since(date: IsoDate): readonly LogEntry[] {
+    const recent = this.inFiles.filter(({ newest }) => (newest.get(this.client) ?? '') >= date);
+    return inOrder(recent.flatMap((file) => file.of(this.client).filter((entry) => entry.date >= date)));
   }
 }
 
@@ -109,10 +117,10 @@ export class LogBinder {
     const known = new Set(before);
     const now = new Set(files);
     const changed = [...files.filter((file) => !known.has(file)), ...before.filter((file) => !now.has(file))];
-    const clients = new Set(changed.flatMap((file) => [...file.clients]));
+    const clients = new Set(changed.flatMap((file) => [...file.newest.keys()]));
     const ofThese = new Map<string, FileLogs[]>();
     for (const file of files) {
-      for (const client of file.clients) {
+      for (const client of file.newest.keys()) {
         if (!clients.has(client)) continue;
         const own = ofThese.get(client);
         if (own) own.push(file);

@@ -86,9 +86,15 @@ export function logsOf(world: Pick<World, 'logsByClient'>, clientKey: string): r
   return world.logsByClient.get(clientKey)?.all ?? [];
 }
 
-/** Every log of a client, bound to her plan, in order of date. Never throws; what finds no plan stands for itself. */
-export function bindLogs(plan: ClientPlan, world: World): readonly SessionDone[] {
-  const entries = logsOf(world, plan.client.key);
+/**
+ * Every log of a client, or those given, bound to her plan, in order of date. Never throws; what finds no plan stands
+ * for itself.
+ */
+export function bindLogs(
+  plan: ClientPlan,
+  world: World,
+  entries: readonly LogEntry[] = logsOf(world, plan.client.key),
+): readonly SessionDone[] {
   const planned = pairSessions(plan, entries);
   return entries.map((entry, index) => bindEntry(entry, planned[index] ?? null, world));
 }

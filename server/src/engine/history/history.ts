@@ -1,8 +1,9 @@
 /** One client's history: logs bound to the plan, estimates and offers, kept while nothing of it changes. */
+import { addDays } from '../dates.js';
 import type { ClientLogs, ClientPlan, IsoDate, Movement, World } from '../model.js';
 import { bindLogs, type SessionDone } from './done.js';
 import { type EstimatesByMovement, estimatesOf } from './estimates.js';
-import { type Offer, offersFor } from './offers.js';
+import { hasSignOffAhead, type Offer, offersFor } from './offers.js';
 import type { SignOffCriteria } from './signOffCriteria.js';
 
 export interface History {
@@ -27,6 +28,26 @@ export function historyOf(plan: ClientPlan, world: World): History {
   const history: History = { done, estimates: estimatesOf(plan.client, done, world) };
   keptByPlan.set(plan, { logs, movements: world.movements, history });
   return history;
+}
+
+/** Days that are enough for everything but sign-offs: estimates and steps look back eight weeks. */
+const RECENT_DAYS = 182;
+
+/**
+ * What of a client's history bears on the decisions of a day. Years of logs are left unread where nothing that they say
+ * could be told today: where a sign-off may be offered it is everything, as sessions are counted from the first.
+ */
+export function recentHistory(
+  plan: ClientPlan,
+  world: World,
+  today: IsoDate,
+  criteria?: readonly SignOffCriteria[],
+): History {
+  const logs = world.logsByClient.get(plan.client.key);
+  if (!logs || hasSignOffAhead(plan.client, today, criteria)) return historyOf(plan, world);
+  const done = bindLogs(plan, world, logs.since(addDays(today, -RECENT_DAYS)));
+  if (!done.some(({ date }) => date <= today)) return historyOf(plan, world);
+  return { done, estimates: estimatesOf(plan.client, done, world) };
 }
 
 /** What the logs up to a day suggest for a client; see `offersFor`. */

@@ -3,7 +3,7 @@
  * itself; every offer names the lines that it rests on.
  */
 
-import type { PatternName, StageName } from '../../../../grammar/index.js';
+import { PATTERN_NAMES, type PatternName, type StageName } from '../../../../grammar/index.js';
 import { say } from '../../../../grammar/say.js';
 import { addDays, daysBetween } from '../dates.js';
 import type {
@@ -163,15 +163,34 @@ function signOffOffers({ plan, done, today, criteria = DEFAULT_SIGN_OFF }: Offer
     );
     // After a sign-off was taken back only what came later counts.
     const sessions = takenBack ? all.filter(({ date }) => date > (ready.signOff?.date ?? '')) : all;
-    // One step at a time: the stage right above the one that she has.
-    const next = criteria
-      .filter(({ stage }) => compareStages(stage, ready.stage) > 0 && !OUT_OF_REACH[stage].includes(pattern))
-      .sort((a, b) => compareStages(a.stage, b.stage))[0];
+    const next = nextStage(pattern, ready.stage, criteria);
     if (next && isMet(next, sessions, logged, ready.signOff?.date ?? null, today)) {
       offers.push(signOffOffer(client, pattern, next, sessions, today));
     }
   }
   return offers;
+}
+
+/** One step at a time: the stage right above the one that she has. */
+function nextStage(
+  pattern: PatternName,
+  has: StageName,
+  criteria: readonly SignOffCriteria[],
+): SignOffCriteria | undefined {
+  return criteria
+    .filter(({ stage }) => compareStages(stage, has) > 0 && !OUT_OF_REACH[stage].includes(pattern))
+    .sort((a, b) => compareStages(a.stage, b.stage))[0];
+}
+
+/** Whether there is a pattern for which a sign-off may come to be offered. */
+export function hasSignOffAhead(
+  client: Client,
+  today: IsoDate,
+  criteria: readonly SignOffCriteria[] = DEFAULT_SIGN_OFF,
+): boolean {
+  return PATTERN_NAMES.some((pattern) =>
+    nextStage(pattern, signedOff(client, pattern, addDays(today, 1)).stage, criteria),
+  );
 }
 
 function isMet(

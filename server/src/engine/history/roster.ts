@@ -6,7 +6,7 @@ import { formatNumber } from '../numbers.js';
 import { STALE_DAYS } from '../resolve/strength.js';
 import { countOf } from '../rules/shared/words.js';
 import type { SessionDone } from './done.js';
-import { historyOf } from './history.js';
+import { type History, recentHistory } from './history.js';
 import { type Offer, offersFor } from './offers.js';
 import type { SignOffCriteria } from './signOffCriteria.js';
 
@@ -79,8 +79,8 @@ export function rosterLine(
   world: World,
   today: IsoDate,
   criteria?: readonly SignOffCriteria[],
+  history: History = recentHistory(plan, world, today, criteria),
 ): RosterLine {
-  const history = historyOf(plan, world);
   const done = history.done.filter(({ date }) => date <= today);
   const logged = new Set(done.flatMap(({ session }) => session ?? []));
   const next = plan.sessions.find((session) => session.date >= today && !logged.has(session)) ?? null;
