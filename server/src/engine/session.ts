@@ -137,6 +137,21 @@ class SourceFile {
   }
 }
 
+/** All files in order of name, so that "the first one counts" does not depend on the order of reading. */
+interface SortedFiles {
+  readonly edited: readonly string[];
+  /** Those of nothing but logs, which stay the same for long: none of them has to be looked at after a keystroke. */
+  readonly logs: ReadonlyMap<string, SourceFile>;
+}
+
+function sortedFiles(files: ReadonlyMap<string, SourceFile>): SortedFiles {
+  const all = [...files].sort(([a], [b]) => (a < b ? -1 : 1));
+  return {
+    edited: all.filter(([, { headings }]) => headings === null).map(([file]) => file),
+    logs: new Map(all.filter(([, { headings }]) => headings !== null)),
+  };
+}
+
 /** A plan with what it was worked out from, so that it is kept as long as none of that changes. */
 interface KeptPlan {
   readonly inputs: readonly unknown[];
@@ -181,8 +196,7 @@ class Session implements EngineSession {
   /** While files are read for the first time; let go of when they are bound. */
   #sharedLines = new SharedLines();
   #world: World | null = null;
-  /** Files in order of name. */
-  #ordered: readonly string[] | null = null;
+  #sorted: SortedFiles | null = null;
   #general: ReadonlyMap<string, readonly CodedFinding[]> | null = null;
   #clientsByFile: ReadonlyMap<string, readonly Client[]> | null = null;
   #followerCounts: ReadonlyMap<string, number> | null = null;
@@ -209,6 +223,7 @@ class Session implements EngineSession {
     this.#files.set(file, new SourceFile(text, read, before ? null : logOutline(text), lines));
     if (!before) this.#filesChanged();
     else if (mayAllow(before.text) || mayAllow(text)) this.#skipped = null;
+    if (before?.headings) this.#sorted = null;
     this.#forget();
   }
 
@@ -226,7 +241,7 @@ class Session implements EngineSession {
     const copy = new Session(this.#options);
     copy.#world = this.world();
     copy.#binder = this.#binder.fork();
-    copy.#ordered = this.#ordered;
+    copy.#sorted = this.#sorted;
     for (const [file, source] of this.#files) copy.#files.set(file, source.fork());
     for (const [key, kept] of this.#plans) copy.#plans.set(key, kept);
     for (const [key, kept] of this.#found) copy.#found.set(key, kept);
@@ -235,7 +250,7 @@ class Session implements EngineSession {
   }
 
   #filesChanged(): void {
-    this.#ordered = null;
+    this.#sorted = null;
     this.#asking = null;
     this.#skipped = null;
   }
@@ -261,12 +276,11 @@ class Session implements EngineSession {
 
   world(): World {
     if (!this.#world) {
-      // In order of name, so that "the first one counts" does not depend on the order of reading.
       this.#sharedLines = new SharedLines();
-      this.#ordered ??= [...this.#files.keys()].sort((a, b) => (a < b ? -1 : 1));
-      this.#world = this.#binder.bind(
-        new Map(this.#ordered.map((file) => [file, this.#files.get(file) as SourceFile])),
-      );
+      this.#sorted ??= sortedFiles(this.#files);
+      const { edited, logs } = this.#sorted;
+      const files = new Map(edited.map((file) => [file, this.#files.get(file) as SourceFile]));
+      this.#world = this.#binder.bind(files, logs);
       for (const kept of [this.#plans, this.#found, this.#foundInBlocks]) {
         for (const key of kept.keys()) if (!this.#world.clients.has(key)) kept.delete(key);
       }

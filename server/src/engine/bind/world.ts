@@ -76,6 +76,11 @@ export class WorldBinder {
     readonly found: readonly StructureProblem[];
   } | null = null;
   #logs = new LogBinder();
+  #gathered: {
+    readonly of: ReadonlyMap<string, BoundFile>;
+    readonly beside: readonly FileLogs[];
+    readonly all: readonly FileLogs[];
+  } | null = null;
   #followed: ReadonlyMap<string, Followed> = new Map();
   #defined: readonly string[] = [];
   #known: KnownNames | null = null;
@@ -97,6 +102,7 @@ export class WorldBinder {
     copy.#movements = this.#movements;
     copy.#circles = this.#circles;
     copy.#logs = this.#logs.fork();
+    copy.#gathered = this.#gathered;
     copy.#followed = this.#followed;
     copy.#defined = this.#defined;
     copy.#known = this.#known;
@@ -108,7 +114,8 @@ export class WorldBinder {
     return this.#partsOf(file, bound).names;
   }
 
-  bind(files: ReadonlyMap<string, BoundFile>): World {
+  /** `logFiles`: those of nothing but logs, by headings; the same object as before while none of them changes. */
+  bind(files: ReadonlyMap<string, BoundFile>, logFiles: ReadonlyMap<string, BoundFile>): World {
     const parts = [...files].map(([file, bound]) => ({ file, parts: this.#partsOf(file, bound) }));
     const twiceNamed: TwiceNamed[] = [];
     const kits = new Map<string, Kit>();
@@ -117,7 +124,7 @@ export class WorldBinder {
     const groups = new Map<string, Group>();
     const clientParts = new Map<string, ClientPart[]>();
     const memberGroups = new Map<string, GroupPart[]>();
-    const logParts: FileLogs[] = [];
+    const logsBeside: FileLogs[] = [];
 
     for (const { file, parts: part } of parts) {
       for (const kit of part.kits) keepFirst(kits, kit.key, kit, 'kit', kit.name, twiceNamed);
@@ -141,7 +148,7 @@ export class WorldBinder {
         keepFirst(groups, group.key, group, 'group', group.name, twiceNamed);
       }
       for (const client of part.clients) push(clientParts, client.node.name.key, client);
-      if (part.logs) logParts.push(part.logs);
+      if (part.logs) logsBeside.push(part.logs);
     }
     for (const group of groups.values()) {
       for (const member of group.members) {
@@ -164,23 +171,36 @@ export class WorldBinder {
     }
     const movements = this.#allMovements([...ownMovements.values()]);
     structureProblems.push(...this.#circlesOf(movements));
-    const logs = this.#logs.bind(logParts);
+    const logs = this.#logs.bind(this.#allLogs(logsBeside, logFiles));
     const names = { kits, movements, clients, groups, programs };
     const known = this.#knownNames(
       parts.map(({ parts: part }) => part.defined),
       names,
     );
     const followed = this.#followedBy(clients, programs);
-    const partOf = new Map(parts.map(({ file, parts: part }) => [file, part]));
+    const namesIn = (file: string) => {
+      const bound = files.get(file) ?? logFiles.get(file);
+      return bound ? this.#partsOf(file, bound).names : [];
+    };
     return {
       ...names,
       logsByClient: logs.byClient,
       logsIn: (file) => logs.in(file),
-      holdsLogsOnly: (file) => (files.get(file)?.headings ?? null) !== null,
-      unknownIn: (file) => this.#unknownIn(file, partOf.get(file)?.names ?? [], names, known, followed),
+      holdsLogsOnly: (file) => logFiles.has(file),
+      unknownIn: (file) => this.#unknownIn(file, namesIn(file), names, known, followed),
       twiceNamed,
       structureProblems,
     };
+  }
+
+  /** Logs of all files in order of their names: put together again only when any of them changed. */
+  #allLogs(beside: readonly FileLogs[], logFiles: ReadonlyMap<string, BoundFile>): readonly FileLogs[] {
+    const kept = this.#gathered;
+    if (kept?.of === logFiles && same(kept.beside, beside)) return kept.all;
+    const own = [...logFiles].flatMap(([file, bound]) => this.#partsOf(file, bound).logs ?? []);
+    const all = [...own, ...beside].sort((a, b) => (a.file < b.file ? -1 : 1));
+    this.#gathered = { of: logFiles, beside, all };
+    return all;
   }
 
   #circlesOf(movements: ReadonlyMap<string, Movement>): readonly StructureProblem[] {
