@@ -17,7 +17,8 @@ const capabilities = {
   },
   textDocument: {
     diagnostic: { dynamicRegistration: false },
-    inlayHint: { dynamicRegistration: false },
+    // As in VS Code, where the tooltip is asked for when somebody points at a hint.
+    inlayHint: { dynamicRegistration: false, resolveSupport: { properties: ['tooltip', 'textEdits'] } },
     publishDiagnostics: { relatedInformation: true, codeDescriptionSupport: true },
     hover: { contentFormat: ['markdown', 'plaintext'] },
   },

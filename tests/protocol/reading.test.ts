@@ -7,7 +7,7 @@ import type {
   InlayHint,
   SemanticTokens,
 } from 'vscode-languageserver/node';
-import { Editor, positionOf } from './editor.js';
+import { Editor, fullAbilities, positionOf } from './editor.js';
 import { example } from './example.js';
 
 const uri = 'untitled:Untitled-1';
@@ -44,6 +44,29 @@ describe('an unsaved file, read', () => {
     for (const { label, tooltip } of hints) {
       expect(label).not.toBe('');
       expect(String(tooltip)).toContain('Heron');
+    }
+  });
+
+  it('keeps the tooltips to itself until somebody points at a hint, where the editor asks then', async () => {
+    const inlayHint = { refreshSupport: true, resolveSupport: { properties: ['tooltip', 'textEdits'] } };
+    const { textDocument } = fullAbilities;
+    const asking = await Editor.start({
+      abilities: { ...fullAbilities, textDocument: { ...textDocument, inlayHint } },
+    });
+    try {
+      await asking.open(uri, example);
+      const [told, bare] = await Promise.all(
+        [editor, asking].map((each) => each.ask<InlayHint[]>('textDocument/inlayHint', uri, whole)),
+      );
+      expect(bare?.map(({ label, tooltip }) => [label, tooltip])).toEqual(
+        told?.map(({ label }) => [label, undefined]),
+      );
+      const resolved = await Promise.all(
+        (bare ?? []).map((hint) => asking.connection.sendRequest<InlayHint>('inlayHint/resolve', hint)),
+      );
+      expect(resolved.map(({ tooltip }) => tooltip)).toEqual(told?.map(({ tooltip }) => tooltip));
+    } finally {
+      await asking.stop();
     }
   });
 

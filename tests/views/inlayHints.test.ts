@@ -87,7 +87,7 @@ describe('loads beside cells', () => {
 
   it('says the date, the dose and the plates in the tooltip', () => {
     const [hint] = inlayHints(sessionOf({ a: WORKED }), 'a', { start: 0, end: WORKED.length }, LOADS);
-    expect(hint?.tooltip).toBe(
+    expect(hint?.tooltip?.()).toBe(
       'Heron, week 1, 2026-12-07: 3 × 6 at 45 kg (10 + 5 each side), 2.6 in reserve, 78.9 % of the max',
     );
   });

@@ -5,6 +5,8 @@ export interface ClientAbilities {
   readonly pullsDiagnostics: boolean;
   readonly refreshesDiagnostics: boolean;
   readonly refreshesHints: boolean;
+  /** Asks for the tooltip of a hint when somebody points at it. */
+  readonly resolvesTooltips: boolean;
   readonly asksConfiguration: boolean;
   readonly registersConfiguration: boolean;
   readonly watchesFiles: boolean;
@@ -36,6 +38,7 @@ export function readAbilities({ capabilities }: InitializeParams): ClientAbiliti
     pullsDiagnostics,
     refreshesDiagnostics: workspace?.diagnostics?.refreshSupport === true,
     refreshesHints: workspace?.inlayHint?.refreshSupport === true,
+    resolvesTooltips: textDocument?.inlayHint?.resolveSupport?.properties.includes('tooltip') === true,
     asksConfiguration: workspace?.configuration === true,
     registersConfiguration: workspace?.didChangeConfiguration?.dynamicRegistration === true,
     watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,

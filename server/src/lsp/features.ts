@@ -277,7 +277,9 @@ export function createFeatures({ connection, documents, runtime, greeting, abili
         return { kind: 'full', resultId, items: diagnose(found) };
       }),
     hints: (params: InlayHintParams) =>
-      inFile<lsp.InlayHint[]>(params, [], (found) => reading.hints(found, params.range)),
+      inFile<lsp.InlayHint[]>(params, [], (found) =>
+        reading.hints(found, params.range, !abilities.resolvesTooltips),
+      ),
     semanticTokens: (params: InDocument) =>
       inFile<lsp.SemanticTokens>(params, { data: [] }, (found) => ({ data: reading.colours(found) })),
     hover: (params: TextDocumentPositionParams) =>

@@ -10,10 +10,11 @@ import type {
   SymbolInformation,
 } from 'vscode-languageserver-types';
 import { FoldingRangeKind, SymbolKind } from 'vscode-languageserver-types';
+import type { Span } from '../../../grammar/index.js';
 import { say } from '../../../grammar/say.js';
 import { foldingRanges } from '../engine/views/folding.js';
 import { hover as hoverAt } from '../engine/views/hover.js';
-import { inlayHints } from '../engine/views/inlayHints.js';
+import { type Hint, inlayHints } from '../engine/views/inlayHints.js';
 import { selectionRange } from '../engine/views/selectionRanges.js';
 import { semanticTokens } from '../engine/views/semanticTokens.js';
 import {
@@ -27,20 +28,24 @@ import type { Located } from './located.js';
 import { withoutMarkup } from './markup.js';
 import { shownClient } from './status.js';
 
+/** What is shown beside the cells of a part of a file. */
+export function hintsIn(located: Located, span: Span): Hint[] {
+  const { scope, file } = located;
+  return inlayHints(scope.session, file, span, { clientKey: shownClient(located), ...scope.settings.hints });
+}
+
 /** The loads beside the cells, for the client whose loads this file shows. */
-export function hints(located: Located, range: Range): InlayHint[] {
-  const { scope, file, document } = located;
-  const found = inlayHints(scope.session, file, toSpan(document, range), {
-    clientKey: shownClient(located),
-    ...scope.settings.hints,
-  });
+export function hints(located: Located, range: Range, withTooltips: boolean): InlayHint[] {
+  const { document } = located;
+  const { uri } = document;
+  const found = hintsIn(located, toSpan(document, range));
   return found.map(({ offset, label, tooltip, kind }) => ({
     position: document.positionAt(offset),
     label,
-    ...(tooltip !== '' && { tooltip }),
+    ...(withTooltips && tooltip && { tooltip: tooltip() }),
     paddingLeft: true,
     paddingRight: true,
-    ...(kind === 'load' && tooltip !== '' && { data: { uri: document.uri } }),
+    ...(tooltip && (kind === 'load' || !withTooltips) && { data: { uri, isLoad: kind === 'load' } }),
   }));
 }
 

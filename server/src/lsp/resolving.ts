@@ -6,12 +6,13 @@ import { insertLoad } from '../engine/views/hintInsert.js';
 import { toRange } from './convert.js';
 import type { Located } from './located.js';
 import { withoutMarkup } from './markup.js';
+import { hintsIn } from './reading.js';
 import { shownClient } from './status.js';
 
 /** Answers that are worked out only for the one thing that a person looks at. */
 
 const itemData = z.object({ uri: z.string(), kind: z.string(), example: z.string() });
-const hintData = z.object({ uri: z.string() });
+const hintData = z.object({ uri: z.string(), isLoad: z.boolean() });
 
 export function itemUri(item: CompletionItem): string | undefined {
   return itemData.safeParse(item.data).data?.uri;
@@ -39,11 +40,23 @@ export function resolveItem(
   return { ...item, documentation: markdown ? { kind: 'markdown', value: help } : plain };
 }
 
-/** A load with the edit that writes it into its cell, where that means the same. */
+/** A hint with its tooltip, and a load with the edit that writes it into its cell, where that means the same. */
 export function resolveHint(located: Located | undefined, hint: InlayHint): InlayHint {
-  if (!located) return hint;
+  const data = hintData.safeParse(hint.data).data;
+  if (!located || !data) return hint;
   const { scope, file, document } = located;
-  const edit = insertLoad(scope.session, file, document.offsetAt(hint.position), shownClient(located));
-  if (!edit) return hint;
-  return { ...hint, textEdits: [{ range: toRange(document, edit.span), newText: edit.newText }] };
+  const offset = document.offsetAt(hint.position);
+  const tooltip = hint.tooltip ?? tooltipAt(located, offset);
+  const edit = data.isLoad ? insertLoad(scope.session, file, offset, shownClient(located)) : null;
+  return {
+    ...hint,
+    ...(tooltip !== undefined && { tooltip }),
+    ...(edit && { textEdits: [{ range: toRange(document, edit.span), newText: edit.newText }] }),
+  };
+}
+
+/** All hints of a cell have the same one. */
+function tooltipAt(located: Located, offset: number): string | undefined {
+  const found = hintsIn(located, { start: offset, end: offset });
+  return found.find((each) => each.offset === offset && each.tooltip)?.tooltip?.();
 }

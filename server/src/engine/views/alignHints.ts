@@ -52,6 +52,6 @@ function padded(
     if (width === undefined) return [];
     const hint = own.find((each) => each.kind === kind);
     if (hint) return [{ ...hint, label: hint.label.padEnd(width, BLANK) }];
-    return [{ offset, label: BLANK.repeat(width), tooltip: '', kind }];
+    return [{ offset, label: BLANK.repeat(width), tooltip: null, kind }];
   });
 }

@@ -26,8 +26,8 @@ export interface HintOptions {
 export interface Hint {
   readonly offset: number;
   readonly label: string;
-  /** Plain text, one line a date. */
-  readonly tooltip: string;
+  /** Plain text, one line a date; null for one that only takes a place. Worked out for the one that is pointed at. */
+  readonly tooltip: (() => string) | null;
   readonly kind: 'load' | 'reserve' | 'plates' | 'share' | 'deload';
 }
 
@@ -94,7 +94,7 @@ function hintsOf(
   offset: number,
   options: HintOptions,
 ): Hint[] {
-  const tooltip = cells.map(tooltipLine).join('\n');
+  const tooltip = () => cells.map(tooltipLine).join('\n');
   const hints: Hint[] = [];
   const add = (kind: Hint['kind'], label: string): void => {
     if (label !== '') hints.push({ offset, label: shorten(label), tooltip, kind });
