@@ -27,6 +27,10 @@ function limitOf(group: ResolvedGroup, cell: ResolvedCell): Limit | null {
   return nextUp(cell, loadKg) === null ? 'short' : null;
 }
 
+function addTo(limits: Set<Limit>, limit: Limit | null): void {
+  if (limit !== null) limits.add(limit);
+}
+
 /** What the movement is done with, in words: `barbell`, `pair of dumbbells`, `band "heavy"`. */
 function implementText(cell: ResolvedCell, group: ResolvedGroup): string {
   const implement = cell.movement?.implement;
@@ -155,7 +159,10 @@ export const beyondKit: Rule = {
   checkBlock(plan, world) {
     const findings: RawFinding[] = [];
     for (const run of rowRuns(plan)) {
+      const limits = new Set<Limit>();
+      for (const cell of run.cells) for (const group of cell.groups) addTo(limits, limitOf(group, cell));
       for (const limit of LIMITS) {
+        if (!limits.has(limit)) continue;
         const found = cellsWhere(run.cells, (group, cell) => limitOf(group, cell) === limit);
         const first = found[0];
         if (first)

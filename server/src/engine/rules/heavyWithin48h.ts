@@ -36,6 +36,8 @@ const heavyIn = perSession(({ cells }) =>
   ),
 );
 
+const NOTHING: readonly Heavy[] = [];
+
 /** The newest heavy work before a day, by pattern. */
 type Last = Map<PatternName, OfSession<Heavy>>;
 
@@ -63,8 +65,12 @@ function findingsOf(plan: ClientPlan, context: RuleContext): RawFinding[] {
   const findings: RawFinding[] = [];
   const told = new Set<string>();
   const last: Last = new Map();
+  let newest: string | null = null;
   for (const { session, value: heavy } of heavyIn(plan, context)) {
-    const found = heavy.flatMap((each) => {
+    // Mostly nothing heavy is near at all.
+    const near = newest !== null && daysBetween(newest, session.date) < leastDays;
+    if (newest === null || session.date > newest) newest = session.date;
+    const found = (near ? heavy : NOTHING).flatMap((each) => {
       const before = tooSoonAfter(last, session.date, each.pattern, leastDays);
       return before === null ? [] : [{ each, before, same: before.value.pattern === each.pattern }];
     });

@@ -54,19 +54,33 @@ export interface OfSession<Value> {
 export function perSession<Value>(
   read: (session: Session, context: RuleContext) => Value | null,
 ): (plan: ClientPlan, context: RuleContext) => readonly OfSession<Value>[] {
+  // Several rules ask for the same, and some for each of their findings.
+  const kept = new WeakMap<ClientPlan, { context: RuleContext; all: readonly OfSession<Value>[] }>();
   return (plan, context) => {
-    const found: OfSession<Value>[] = [];
-    for (const { sessions, content } of partsOf(plan)) {
-      let kept = content.get(read);
-      if (kept?.context !== context) {
-        kept = { context, read: readAll(sessions, (session) => read(session, context)) };
-        content.set(read, kept);
-      }
-      for (const { index, value } of kept.read)
-        found.push({ session: sessions[index] as Session, value: value as Value });
-    }
-    return inOrder(plan, found);
+    const before = kept.get(plan);
+    if (before?.context === context) return before.all;
+    const all = inOrder(plan, readParts(plan, context, read));
+    kept.set(plan, { context, all });
+    return all;
   };
+}
+
+function readParts<Value>(
+  plan: ClientPlan,
+  context: RuleContext,
+  read: (session: Session, context: RuleContext) => Value | null,
+): OfSession<Value>[] {
+  const found: OfSession<Value>[] = [];
+  for (const { sessions, content } of partsOf(plan)) {
+    let kept = content.get(read);
+    if (kept?.context !== context) {
+      kept = { context, read: readAll(sessions, (session) => read(session, context)) };
+      content.set(read, kept);
+    }
+    for (const { index, value } of kept.read)
+      found.push({ session: sessions[index] as Session, value: value as Value });
+  }
+  return found;
 }
 
 function readAll(sessions: readonly Session[], read: (session: Session) => unknown): readonly Read[] {
