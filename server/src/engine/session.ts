@@ -1,7 +1,6 @@
 import {
   type FileTree,
   LineCache,
-  type LogHead,
   logOutline,
   type Outcome,
   type Problem,
@@ -44,6 +43,7 @@ import { RuleAsking } from './ruleAsking.js';
 import type { RuleContext } from './ruleForm.js';
 import type { RuleSettings } from './ruleSettings.js';
 import { standsAlready } from './rules/shared/fixes.js';
+import { mayStandIn, type SortedFiles, SourceFile, sortedFiles } from './sourceFiles.js';
 
 export interface SessionOptions {
   /** The date of today, if the caller knows it. */
@@ -100,56 +100,6 @@ export interface EngineSession {
   occurrences(kind: NameKind, key: string): readonly Occurrence[];
   /** The name at an offset. */
   nameAt(file: string, offset: number): Occurrence | undefined;
-}
-
-/** A file of the session. One with nothing but logs is read when somebody asks for what stands in it. */
-class SourceFile {
-  #outcome: Outcome<FileTree> | null = null;
-
-  constructor(
-    readonly text: string,
-    private readonly read: (text: string) => Outcome<FileTree>,
-    /** Of a file with nothing but logs, where they can be told without reading it. */
-    readonly headings: readonly LogHead[] | null,
-    /**
-     * What the lines meant when they were last read, so that after a keystroke one line is read again. Null until a
-     * file changes: most never do.
-     */
-    readonly lines: LineCache | null,
-  ) {
-    if (headings === null) this.#outcome = read(text);
-  }
-
-  get outcome(): Outcome<FileTree> {
-    this.#outcome ??= this.read(this.text);
-    return this.#outcome;
-  }
-
-  get tree(): FileTree {
-    return this.outcome.value;
-  }
-
-  /** The same, with lines that are remembered apart. */
-  fork(): SourceFile {
-    if (!this.lines) return this;
-    const { outcome } = this;
-    return new SourceFile(this.text, () => outcome, this.headings, this.lines.fork());
-  }
-}
-
-/** All files in order of name, so that "the first one counts" does not depend on the order of reading. */
-interface SortedFiles {
-  readonly edited: readonly string[];
-  /** Those of nothing but logs, which stay the same for long: none of them has to be looked at after a keystroke. */
-  readonly logs: ReadonlyMap<string, SourceFile>;
-}
-
-function sortedFiles(files: ReadonlyMap<string, SourceFile>): SortedFiles {
-  const all = [...files].sort(([a], [b]) => (a < b ? -1 : 1));
-  return {
-    edited: all.filter(([, { headings }]) => headings === null).map(([file]) => file),
-    logs: new Map(all.filter(([, { headings }]) => headings !== null)),
-  };
 }
 
 /** A plan with what it was worked out from, so that it is kept as long as none of that changes. */
@@ -566,15 +516,6 @@ function joined(sifted: readonly Sifted[]): Sifted {
 function foundIn(sifted: readonly Sifted[]): Omit<KeptFindings, 'inputs'> {
   const { findings, used } = joined(sifted);
   return { byFile: byFile(findings), used };
-}
-
-/** Whether a name can stand in a text: each of its words does, in any case and with any spaces between. */
-function mayStandIn(key: string): (text: string) => boolean {
-  const words = (key.split(' / ').at(-1) ?? key).split(' ');
-  return (text) => {
-    const lower = text.toLowerCase();
-    return words.every((word) => lower.includes(word));
-  };
 }
 
 function same(a: readonly unknown[], b: readonly unknown[]): boolean {
