@@ -1,5 +1,6 @@
 import type { AllowNode, Span } from '../../../grammar/index.js';
 import { say } from '../../../grammar/say.js';
+import type { PlannedFor } from './history/done.js';
 import type {
   Client,
   ClientPlan,
@@ -80,13 +81,14 @@ export function logFindings(
   client: Client | null,
   world: Pick<World, 'movements'>,
   context: RuleContext,
-  { isAsked, isSkipped }: Wanted = EVERYTHING,
+  { isAsked, isSkipped }: Wanted,
+  planned: PlannedFor,
 ): Sifted {
   const findings: CodedFinding[] = [];
   const used = new Set<Place>();
   for (const rule of LOG_RULES) {
     if (isSkipped(rule.code)) continue;
-    for (const raw of rule.checkLogs?.(logs, client, world, context) ?? []) {
+    for (const raw of rule.checkLogs?.(logs, client, world, context, planned) ?? []) {
       if (!isAsked(raw.place.file)) continue;
       const allows = allowsOfLog(raw, client, rule.code);
       if (allows.length === 0) findings.push(coded(rule, raw));

@@ -1,4 +1,5 @@
 import type { LogNode } from '../../../grammar/index.js';
+import type { PlannedFor } from './history/done.js';
 import type {
   Block,
   Client,
@@ -47,14 +48,16 @@ export interface Rule {
   /** Looks at the names of one file that are defined nowhere. */
   readonly checkNames?: (unknown: readonly UnknownName[]) => readonly RawFinding[];
   /**
-   * Looks at the logs of one client, in order of date. Only these, her section (null when there is none) and the
-   * movements may be read, as the findings are kept while they stay the same.
+   * Looks at the logs of one client, in order of date. Only these, her section (null when there is none), the movements
+   * and what was planned for a line may be read, as the findings are kept while they stay the same. `planned` takes her
+   * plan to be worked out, so it is asked only where nothing else can tell.
    */
   readonly checkLogs?: (
     logs: readonly LogEntry[],
     client: Client | null,
     world: Pick<World, 'movements'>,
     context: RuleContext,
+    planned: PlannedFor,
   ) => readonly RawFinding[];
   /**
    * Looks at what one client does in one block; findings of several clients at one place become one. What is found is

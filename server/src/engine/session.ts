@@ -24,6 +24,7 @@ import {
   worldFindings,
 } from './findings.js';
 import { cellsByFile, clientsByFile, followerCounts } from './followers.js';
+import { plannedFor } from './history/done.js';
 import { criteriaUnder, type SignOffCriteria } from './history/signOffCriteria.js';
 import type {
   Client,
@@ -139,7 +140,7 @@ class Session implements EngineSession {
   readonly #plans = new Map<string, KeptPlan>();
   readonly #found = new Map<string, KeptFindings>();
   readonly #foundInBlocks = new BlockFindings();
-  readonly #foundInLogs = new Map<string, KeptFindings>();
+  readonly #foundInLogs = new Map<string, KeptFindings & { readonly restsOnPlan: boolean }>();
   #asking: RuleAsking | null = null;
   #skipped: { readonly key: string; readonly codes: ReadonlySet<string> } | null = null;
   #options: SessionOptions;
@@ -451,13 +452,24 @@ class Session implements EngineSession {
     const { clients, movements, logsByClient } = this.world();
     const client = clients.get(clientKey) ?? null;
     const logs = logsByClient.get(clientKey);
-    const inputs = [client, logs, movements, this.#rulesSkipped().key];
+    const own = [client, logs, movements, this.#rulesSkipped().key];
+    const withPlan = client ? [...own, ...this.#inputs(client)] : own;
     const before = this.#foundInLogs.get(clientKey);
-    if (before && same(before.inputs, inputs)) return before;
+    if (before && same(before.inputs, before.restsOnPlan ? withPlan : own)) return before;
     const all = logs?.all ?? [];
-    const found = this.#asked((context, wanted) => logFindings(all, client, { movements }, context, wanted));
-    const fresh = { inputs, ...foundIn(found) };
+    let restsOnPlan = false;
+    const planned = (planOf: Client) =>
+      plannedFor(() => {
+        restsOnPlan = true;
+        return this.#kept(planOf).plan;
+      }, all);
+    const ask = client ? planned(client) : () => null;
+    const found = this.#asked((context, wanted) =>
+      logFindings(all, client, { movements }, context, wanted, ask),
+    );
+    const fresh = { inputs: restsOnPlan ? withPlan : own, restsOnPlan, ...foundIn(found) };
     this.#foundInLogs.set(clientKey, fresh);
+    this.#forgetOldest(1);
     return fresh;
   }
 

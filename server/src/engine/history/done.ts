@@ -148,7 +148,24 @@ function lowerBound(values: readonly number[], least: number): number {
   return low;
 }
 
-type DoneLine = Extract<LogLine, { kind: 'done' }>;
+export type DoneLine = Extract<LogLine, { kind: 'done' }>;
+
+/** What was planned where a line of a log stands, of the movement that it names; null where there was nothing. */
+export type PlannedFor = (entry: LogEntry, line: DoneLine) => ResolvedCell | null;
+
+/** Finds what was planned for lines of a client's logs. Nothing is worked out until the first one is asked for. */
+export function plannedFor(plan: () => ClientPlan, entries: readonly LogEntry[]): PlannedFor {
+  let sessions: ReadonlyMap<LogEntry, Session | null> | null = null;
+  return (entry, line) => {
+    if (!sessions) {
+      const paired = pairSessions(plan(), entries);
+      sessions = new Map(entries.map((each, index) => [each, paired[index] ?? null]));
+    }
+    const cells = sessions.get(entry)?.cells ?? [];
+    const cell = line.insteadOf === null ? cells.find((each) => answers(line, each, cells)) : undefined;
+    return cell?.movement?.key === line.movement.key ? cell : null;
+  };
+}
 
 function bindEntry(entry: LogEntry, session: Session | null, world: World): SessionDone {
   const { file } = entry.place;
