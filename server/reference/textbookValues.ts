@@ -1,7 +1,7 @@
 /** Tables and rules of textbooks and reviews beside what the engine makes of them. */
 import { curve } from '../src/engine/curves.js';
 import { clientOffers } from '../src/engine/history/history.js';
-import { LONG_AWAY_DAYS, RELIABLE_REPS } from '../src/engine/resolve/strength.js';
+import { DEFAULT_LIMITS } from '../src/engine/resolve/limits.js';
 import { PRILEPIN_ZONES } from '../src/engine/science/volume.js';
 import { weekLoad, weightedMean } from '../src/engine/science/workload.js';
 import { createSession } from '../src/engine/session.js';
@@ -219,7 +219,7 @@ function others(): readonly PublishedValue[] {
       repeats,
       'most repetitions to failure from which a max counts as reliable',
       10,
-      RELIABLE_REPS,
+      DEFAULT_LIMITS.manyReps,
       'Reynolds et al., J Strength Cond Res 2006;20(3):584-592 (abstract): no more than 10; Mayhew et al. 2008;22(5):1570-1577 (abstract): fewer than 10 are more accurate',
     ),
     value(
@@ -268,7 +268,7 @@ function others(): readonly PublishedValue[] {
       rest,
       'days away from which an older max no longer counts',
       [21, 28],
-      LONG_AWAY_DAYS,
+      DEFAULT_LIMITS.awayDays,
       'General reviews on detraining (from memory): strength is held for about 3 to 4 weeks',
     ),
     value(load, `load of the week, daily loads ${WEEK.join(', ')}`, 1200, week.load, 'Foster 1998; computed'),

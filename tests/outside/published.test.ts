@@ -60,6 +60,8 @@ describe('the files of the sources', () => {
       'gibalaModel',
       'competitionBars',
       'davis',
+      'nhanes',
+      'detraining',
     ],
   ])('%s has one', (source) => {
     expect(files).toContain(`tests/outside/${source}.test.ts`);

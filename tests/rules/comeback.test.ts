@@ -43,7 +43,7 @@ describe('back-too-fast', () => {
     expect(told(of('2026-12-25'))?.message).toContain('"back at 90%"');
     // 27 and 28 days.
     expect(told(of('2027-01-07'))?.message).toContain('Take about 10 % off');
-    expect(told(of('2027-01-08'))?.message).toContain('at least four in reserve and do half the sets');
+    expect(told(of('2027-01-08'))?.message).toContain('at least 4 in reserve and do half the sets');
     expect(told(of('2027-01-08'))?.message).toContain('"back at 80% 90%"');
     // 56 and 57 days.
     expect(told(of('2027-02-05'))?.message).toContain('Take about 20 % off');
@@ -55,7 +55,7 @@ describe('back-too-fast', () => {
     expect(told(text)?.severity).toBe('warning');
     const [half, plain] = told(text)?.fixes ?? [];
     expect(plain?.title).toBe('Write "back at 80% 90%"');
-    expect(half?.title).toContain('half the sets in the first week (1 swap line)');
+    expect(half?.title).toContain('fewer sets in the first week (1 swap line)');
     const after = half ? applyFix(text, half) : text;
     expect(syntaxProblems(after)).toEqual([]);
     expect(told(after)).toBeUndefined();

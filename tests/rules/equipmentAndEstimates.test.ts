@@ -179,9 +179,13 @@ describe('balance', () => {
   });
 
   it('no carry and nothing from the ground to overhead in four weeks', () => {
-    expect(told(block([SQUAT, PUSH, PLANK]), 'no-carry')).toContain('4 weeks without a carry');
+    expect(told(block([SQUAT, PUSH, PLANK]), 'no-carry')).toContain('4 weeks from 2026-12-07');
     expect(told(block([SQUAT, PUSH, PLANK], 3), 'no-carry')).toBe('');
     expect(told(block([SQUAT, PUSH, 'suitcase carry: 2x20m']), 'no-carry')).toBe('');
+    // Two blocks of two weeks are four weeks; a carry in the third week parts them.
+    const second = (row: string) => `${block([SQUAT], 2)}\nblock Mast, 2 weeks\nday Lower\n  ${row}\n`;
+    expect(told(second(SQUAT), 'no-carry')).toContain('4 weeks from 2026-12-07');
+    expect(told(second('farmer carry: 2x20m'), 'no-carry')).toBe('');
   });
 
   it('one side only', () => {

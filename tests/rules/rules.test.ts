@@ -24,6 +24,7 @@ describe('every rule', () => {
         ]) {
           expect(part.trim().length).toBeGreaterThan(5);
         }
+        if (rule.noFix !== undefined) expect(ruleMarkdown(rule)).toContain(rule.noFix);
         // A source names where it was published, or says that there is none.
         expect(rule.source).toMatch(/\b(19|20)\d\d\b|no source/);
       });

@@ -23,7 +23,19 @@ function messages(options: Partial<SessionOptions>, code: string): readonly stri
 /** For numbers that the example of their rule does not come near to. */
 const NEAR: Readonly<Record<string, string>> = {
   'body-unlikely': 'client Merlin\n  height: 200cm\n  mass: 120kg, 2026-11-01\n',
+  // Of the second the mass is not known.
   'load-unchecked': `${KIT}
+client Wren
+  trains at: Boathouse
+  ready: load squat 2026-06-01
+  follows: Frost, from 2026-12-07, on mon
+
+program Frost
+
+block Keel, 1 week
+day Lower
+  goblet squat: 3x8 18kg r4
+
 client Merlin
   trains at: Boathouse
   mass: 60kg, 2026-11-01
@@ -72,7 +84,7 @@ day Whole
 `,
   'back-too-fast': around({
     client:
-      'ready: heavy all 2026-06-01\n  max: back squat, 47.5kg x5 r2, 2026-11-23\n  away: 2026-12-12 to 2027-02-07',
+      'ready: heavy all 2026-06-01\n  max: back squat, 47.5kg x5 r2, 2026-11-23\n  away: 2026-12-12 to 2027-01-20',
     row: 'back squat: 3x6 r3',
   }),
   'max-stale': around({
@@ -108,7 +120,12 @@ day Lower
     row: 'back squat: 2x8 r3 ; 4x3 60%',
   }).replace('program Winter', 'program Winter\n  aim: size'),
   'screening-old': RULES.find(({ code }) => code === 'screening-old')?.example ?? '',
-  'far-off': around({ row: 'back squat: 3x6 r2 | +15%' }),
+  'far-off': around({ row: 'back squat: 3x6 r2 | +15%\n  bench press: 3x6 40kg | 18kg' }),
+  // Triples that are not heavy, from eleven to failure.
+  'max-imprecise': around({
+    client: 'ready: heavy all 2026-06-01\n  max: back squat, 40kg x8 r3, 2026-11-23',
+    row: 'back squat: 3x3 r6',
+  }),
 };
 
 describe('numbers of rules', () => {

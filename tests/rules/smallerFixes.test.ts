@@ -88,6 +88,9 @@ describe('a load that falls far', () => {
     expect(slips('back squat: 3x6 45kg | 37.5kg |')).toEqual([]);
     expect(slips('back squat: 3x6 45kg | x12 30kg |')).toEqual([]);
     expect(slips('back squat: 3x6 45kg | 30kg r5 |')).toEqual([]);
+    // With a newer max another load may well be meant.
+    const newer = `${CLIENT}\n  max: back squat, 37.5kg x5 r2, 2026-12-10`;
+    expect(found(around({ client: newer, row: 'back squat: 3x6 45kg | 35kg |' }), 'far-off')).toEqual([]);
     // A lost sign is told whatever else is written.
     expect(slips('back squat: 3x6 45kg | x5 2.5kg |')[0]).toContain('looks like a lost sign');
   });

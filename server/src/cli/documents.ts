@@ -5,6 +5,7 @@ import { planCsv } from '../engine/export/csv.js';
 import { sessionsBetween } from '../engine/export/identity.js';
 import { planJson } from '../engine/export/json.js';
 import { planMarkdown } from '../engine/export/markdown.js';
+import { rosterSettings } from '../engine/history/kept.js';
 import { reviewOf } from '../engine/history/review.js';
 import { rosterOf } from '../engine/history/roster.js';
 import type { ClientPlan, Kit } from '../engine/model.js';
@@ -153,7 +154,7 @@ export function rosterJob(
   io: Io,
 ): Job {
   const lines = rosterOf(plans, workspace.session.world(), io.today, (key) =>
-    workspace.session.signOffCriteria(key),
+    rosterSettings(workspace.session, key),
   );
   const { size, large } = options;
   const build = () =>

@@ -22,6 +22,7 @@ import type {
   Weekday,
 } from '../../../grammar/index.js';
 import type { Implement, KitModel } from './kit.js';
+import type { MaxLimits } from './resolve/limits.js';
 
 /** A place in the workspace. `file` is the key under which the session was given the text (a URI or a path). */
 export interface Place {
@@ -168,6 +169,8 @@ export interface Client {
   readonly follows: readonly Follows[];
   readonly aways: readonly Away[];
   readonly allows: readonly PlacedAllow[];
+  /** What is set for the folder in which her first section stands. */
+  readonly limits: MaxLimits;
   readonly place: Place;
 }
 
@@ -346,6 +349,7 @@ export interface StructureProblem {
   readonly message: string;
   readonly place: Place;
   readonly related: readonly RelatedLine[];
+  readonly fixes: readonly FindingFix[];
 }
 
 // ---------------------------------------------------------------- resolved plan

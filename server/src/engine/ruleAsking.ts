@@ -1,3 +1,4 @@
+import { DEFAULT_LIMITS, type MaxLimits, maxLimitsUnder } from './resolve/limits.js';
 import type { RuleContext } from './ruleForm.js';
 import { mergeSettings, NO_SETTINGS, type RuleSettings } from './ruleSettings.js';
 import { RULES } from './rules/index.js';
@@ -13,13 +14,16 @@ export interface AskedContext {
 export class RuleAsking {
   readonly #options: SessionOptions;
   readonly #merged = new Map<RuleSettings, RuleSettings>();
+  readonly #limits: Map<string, MaxLimits>;
   /** Almost always all files have the same options, and the rules are asked once. */
   readonly contexts: readonly AskedContext[];
   /** Codes of the rules that are off in every file. */
   readonly off: ReadonlySet<string>;
 
-  constructor(options: SessionOptions, files: Iterable<string>) {
+  /** `limits` are those that were given out before, so that clients stay the same while theirs do. */
+  constructor(options: SessionOptions, files: Iterable<string>, limits = new Map<string, MaxLimits>()) {
     this.#options = options;
+    this.#limits = limits;
     const byOptions = new Map<string, { readonly files: Set<string>; readonly context: RuleContext }>();
     const keys = new Map<RuleSettings, string>();
     const all = options.settingsFor ? [...files] : [];
@@ -52,6 +56,21 @@ export class RuleAsking {
       this.#merged.set(own, merged);
     }
     return merged;
+  }
+
+  /** The numbers that are set for one file. */
+  contextOf(file: string): RuleContext {
+    return this.#context(this.settingsOf(file).options);
+  }
+
+  /** Limits of maxes that are set for one file. The same settings give the same object. */
+  limitsOf(file: string): MaxLimits {
+    const limits = maxLimitsUnder(this.settingsOf(file).options);
+    if (limits === DEFAULT_LIMITS) return limits;
+    const key = JSON.stringify(limits);
+    const known = this.#limits.get(key) ?? limits;
+    this.#limits.set(key, known);
+    return known;
   }
 
   #context(set: RuleSettings['options']): RuleContext {

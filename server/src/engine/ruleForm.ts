@@ -37,6 +37,8 @@ export interface Rule {
   readonly better: string;
   /** What to do, and what the quick fix does where there is one. */
   readonly fix: string;
+  /** Why no quick fix is offered; a rule has this, or a `fix` that speaks of a quick fix. */
+  readonly noFix?: string;
   /** Extra caution for rules on which somebody's safety rests. */
   readonly caution?: string;
   /** Numbers that a coach may set, beside the severity. */

@@ -15,7 +15,7 @@ function parts(rule: Rule): readonly (readonly [string, string])[] {
   return [
     ['What it finds', rule.what],
     ['Why it matters', rule.why],
-    ['What to do', rule.fix],
+    ['What to do', rule.noFix === undefined ? rule.fix : `${rule.fix} There is no quick fix: ${rule.noFix}`],
     ...(rule.caution === undefined ? [] : [['Caution', rule.caution] as const]),
     ['Source', rule.source],
   ];

@@ -38,6 +38,7 @@ import type {
   Severity,
   World,
 } from './model.js';
+import type { MaxLimits } from './resolve/limits.js';
 import { type PlanMemory, resolvePlan } from './resolve/plan.js';
 import { reasonsOf } from './resolve/reasons.js';
 import { RuleAsking } from './ruleAsking.js';
@@ -86,6 +87,8 @@ export interface EngineSession {
    * them. Her logs are no part of it.
    */
   inputs(clientKey: string): readonly unknown[];
+  /** The numbers of the rules that hold for a client: as they are set where her section stands. */
+  ruleContext(clientKey: string): RuleContext;
   /** When sign-offs are offered for a client: as it is set where her section stands. */
   signOffCriteria(clientKey: string): readonly SignOffCriteria[];
   /** Keys of the clients who follow a program, in order of name. */
@@ -142,6 +145,7 @@ class Session implements EngineSession {
   readonly #foundInBlocks = new BlockFindings();
   readonly #foundInLogs = new Map<string, KeptFindings & { readonly restsOnPlan: boolean }>();
   #asking: RuleAsking | null = null;
+  readonly #limits = new Map<string, MaxLimits>();
   #skipped: { readonly key: string; readonly codes: ReadonlySet<string> } | null = null;
   #options: SessionOptions;
   /** While files are read for the first time; let go of when they are bound. */
@@ -160,7 +164,8 @@ class Session implements EngineSession {
     this.#options = options;
     this.#asking = null;
     this.#skipped = null;
-    this.#general = null;
+    // Loads rest on some of the numbers. What does not is bound and worked out as before.
+    this.#forget();
     this.#found.clear();
     this.#foundInBlocks.clear();
     this.#foundInLogs.clear();
@@ -194,6 +199,7 @@ class Session implements EngineSession {
     copy.#binder = this.#binder.fork();
     copy.#sorted = this.#sorted;
     for (const [file, source] of this.#files) copy.#files.set(file, source.fork());
+    for (const [key, limits] of this.#limits) copy.#limits.set(key, limits);
     for (const [key, kept] of this.#plans) copy.#plans.set(key, kept);
     for (const [key, kept] of this.#found) copy.#found.set(key, kept);
     for (const [key, kept] of this.#foundInLogs) copy.#foundInLogs.set(key, kept);
@@ -231,7 +237,7 @@ class Session implements EngineSession {
       this.#sorted ??= sortedFiles(this.#files);
       const { edited, logs } = this.#sorted;
       const files = new Map(edited.map((file) => [file, this.#files.get(file) as SourceFile]));
-      this.#world = this.#binder.bind(files, logs);
+      this.#world = this.#binder.bind(files, logs, (file) => this.#rulesAsked().limitsOf(file));
       for (const kept of [this.#plans, this.#found, this.#foundInBlocks]) {
         for (const key of kept.keys()) if (!this.#world.clients.has(key)) kept.delete(key);
       }
@@ -252,6 +258,10 @@ class Session implements EngineSession {
   inputs(clientKey: string): readonly unknown[] {
     const client = this.world().clients.get(clientKey);
     return client ? this.#inputs(client) : [];
+  }
+
+  ruleContext(clientKey: string): RuleContext {
+    return this.#rulesAsked().contextOf(this.world().clients.get(clientKey)?.place.file ?? '');
   }
 
   signOffCriteria(clientKey: string): readonly SignOffCriteria[] {
@@ -484,7 +494,7 @@ class Session implements EngineSession {
   }
 
   #rulesAsked(): RuleAsking {
-    this.#asking ??= new RuleAsking(this.#options, this.#files.keys());
+    this.#asking ??= new RuleAsking(this.#options, this.#files.keys(), this.#limits);
     return this.#asking;
   }
 

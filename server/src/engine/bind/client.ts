@@ -6,6 +6,7 @@ import type {
   Span,
 } from '../../../../grammar/index.js';
 import type { Client, Follows, MaxEntry, Place, PlacedAllow, TwiceNamed } from '../model.js';
+import type { MaxLimits } from '../resolve/limits.js';
 
 /** One `client` section and the file it stands in. */
 export interface ClientPart {
@@ -67,6 +68,7 @@ const SINGLE: { readonly [Kind in ClientLine['kind']]?: (line: never) => string 
 export function bindClient(
   parts: readonly ClientPart[],
   groups: readonly GroupPart[],
+  limits: MaxLimits,
 ): { client: Client; conflicts: readonly TwiceNamed[] } {
   const first = parts[0] as ClientPart;
   const conflicts: TwiceNamed[] = [];
@@ -173,6 +175,7 @@ export function bindClient(
       }))
       .sort((a, b) => (a.from < b.from ? -1 : 1)),
     allows,
+    limits,
     place: { file: first.file, span: first.node.name.span },
   };
   return { client, conflicts };

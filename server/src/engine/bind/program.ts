@@ -5,6 +5,7 @@ import type {
   DayNode,
   ProgramNode,
   RowNode,
+  Span,
 } from '../../../../grammar/index.js';
 import { say } from '../../../../grammar/say.js';
 import type {
@@ -12,12 +13,14 @@ import type {
   Circuit,
   Day,
   DayEntry,
+  FindingFix,
   Place,
   PlacedAllow,
   Program,
   Row,
   StructureProblem,
 } from '../model.js';
+import { type LikeStep, likeCircle } from './circles.js';
 import { effortByWeek, roundsByWeek, rowWeeks } from './weeks.js';
 
 interface Source {
@@ -173,19 +176,19 @@ export function bindProgram(
   lookup: ProgramLookup,
 ): { program: Program; problems: readonly StructureProblem[] } {
   const problems: StructureProblem[] = [];
-  const loosen = (node: BlockNode, owner: ProgramPart, path: readonly BlockNode[]): LooseBlock | null => {
+  const loosen = (node: BlockNode, owner: ProgramPart, path: readonly LikeStep[]): LooseBlock | null => {
     const place: Place = { file: owner.file, span: node.name.span };
-    const report = (kind: StructureProblem['kind'], message: string, at: Place = place, closes = false) => {
-      if (path.length === 0 || closes) problems.push({ kind, message, place: at, related: [] });
+    const report = (problem: Pick<StructureProblem, 'kind' | 'message'> & Partial<StructureProblem>) => {
+      if (path.length === 0) problems.push({ place, related: [], fixes: [], ...problem });
       return null;
     };
     const deloads = new Set(node.deloadWeeks.map((week) => week.value));
     if (!node.like) {
       if (!node.weeks) {
-        return report(
-          'no-weeks',
-          say`The block "${node.name.text}" does not say how many weeks it has. Write, for example, "block ${node.name.text}, 4 weeks".`,
-        );
+        return report({
+          kind: 'no-weeks',
+          message: say`The block "${node.name.text}" does not say how many weeks it has. Write, for example, "block ${node.name.text}, 4 weeks".`,
+        });
       }
       return {
         weeks: node.weeks.value,
@@ -201,28 +204,23 @@ export function bindProgram(
     const source = node.like.program ? lookup(node.like.program.key) : owner;
     const block = source?.node.blocks.find((candidate) => candidate.name.key === node.like?.block.key);
     if (!source || !block) return null; // an unknown name, found as such
-    if (path.includes(block) || block === node) {
-      // Told at the block that the chain starts from; every block of the circle is asked in turn.
-      const start = path[0] ?? node;
-      const at = { file: part.file, span: start.like?.span ?? start.name.span };
-      return report(
-        'like-circle',
-        say`The block "${start.name.text}" is like itself in the end: its chain of "like" comes back to "${block.name.text}". Write one of these blocks out in full.`,
-        at,
-        true,
-      );
+    const steps = [...path, { file: owner.file, node }];
+    if (steps.some((step) => step.node === block)) {
+      problems.push(likeCircle(steps, block));
+      return null;
     }
-    const older = loosen(block, source, [...path, node]);
+    const older = loosen(block, source, steps);
     if (!older) return null;
     const weeks = node.weeks?.value ?? older.weeks;
     const deloadWeeks = node.deloadWeeks.length > 0 ? deloads : older.deloadWeeks;
     const needed = lastWrittenWeek(older.days, node.deloadWeeks.length > 0 ? new Set() : older.deloadWeeks);
     if (weeks < needed) {
-      return report(
-        'like-drops-weeks',
-        say`The block "${node.name.text}" has ${weeks} weeks, but "${block.name.text}", which it is like, writes something for week ${needed}. Give it ${needed} weeks or more, or write its rows out.`,
-        likePlace,
-      );
+      return report({
+        kind: 'like-drops-weeks',
+        message: say`The block "${node.name.text}" has ${weeks} weeks, but "${block.name.text}", which it is like, writes something for week ${needed}. Give it ${needed} weeks or more, or write its rows out.`,
+        place: likePlace,
+        fixes: node.weeks ? [moreWeeks(node.weeks.span, owner.file, needed)] : [],
+      });
     }
     return {
       weeks,
@@ -247,6 +245,10 @@ export function bindProgram(
     blocks,
   };
   return { program, problems };
+}
+
+function moreWeeks(span: Span, file: string, weeks: number): FindingFix {
+  return { title: say`Give it ${weeks} weeks`, safe: false, edits: [{ file, span, newText: String(weeks) }] };
 }
 
 function bindBlock(node: BlockNode, index: number, loose: LooseBlock, file: string): Block {

@@ -1,5 +1,4 @@
 import type { FileTree, LogNode, Name } from '../../../../grammar/index.js';
-import { say } from '../../../../grammar/say.js';
 import { builtInMovements } from '../catalogue.js';
 import type {
   Client,
@@ -14,6 +13,8 @@ import type {
   UnknownName,
   World,
 } from '../model.js';
+import { DEFAULT_LIMITS, type MaxLimits } from '../resolve/limits.js';
+import { joinedProblems, movementCircles } from './circles.js';
 import { bindClient, type ClientPart, type GroupPart } from './client.js';
 import { bindKit } from './kit.js';
 import { FileLogs, LogBinder, type LogHeading } from './logs.js';
@@ -114,8 +115,15 @@ export class WorldBinder {
     return this.#partsOf(file, bound).names;
   }
 
-  /** `logFiles`: those of nothing but logs, by headings; the same object as before while none of them changes. */
-  bind(files: ReadonlyMap<string, BoundFile>, logFiles: ReadonlyMap<string, BoundFile>): World {
+  /**
+   * `logFiles`: those of nothing but logs, by headings; the same object as before while none of them changes. `limitsFor`
+   * gives what is set for a file, the same object for the same settings.
+   */
+  bind(
+    files: ReadonlyMap<string, BoundFile>,
+    logFiles: ReadonlyMap<string, BoundFile>,
+    limitsFor: (file: string) => MaxLimits = () => DEFAULT_LIMITS,
+  ): World {
     const parts = [...files].map(([file, bound]) => ({ file, parts: this.#partsOf(file, bound) }));
     const twiceNamed: TwiceNamed[] = [];
     const kits = new Map<string, Kit>();
@@ -158,7 +166,7 @@ export class WorldBinder {
 
     const clients = new Map<string, Client>();
     for (const [key, own] of clientParts) {
-      const kept = this.#client(key, own, memberGroups.get(key) ?? []);
+      const kept = this.#client(key, own, memberGroups.get(key) ?? [], limitsFor(own[0]?.file ?? ''));
       clients.set(key, kept.client);
       twiceNamed.push(...kept.conflicts);
     }
@@ -189,7 +197,7 @@ export class WorldBinder {
       holdsLogsOnly: (file) => logFiles.has(file),
       unknownIn: (file) => this.#unknownIn(file, namesIn(file), names, known, followed),
       twiceNamed,
-      structureProblems,
+      structureProblems: joinedProblems(structureProblems),
     };
   }
 
@@ -204,7 +212,7 @@ export class WorldBinder {
   }
 
   #circlesOf(movements: ReadonlyMap<string, Movement>): readonly StructureProblem[] {
-    if (this.#circles?.of !== movements) this.#circles = { of: movements, found: circles(movements) };
+    if (this.#circles?.of !== movements) this.#circles = { of: movements, found: movementCircles(movements) };
     return this.#circles.found;
   }
 
@@ -264,11 +272,16 @@ export class WorldBinder {
     return parts;
   }
 
-  #client(key: string, own: readonly ClientPart[], groups: readonly GroupPart[]): KeptClient {
-    const inputs = [...own.map((part) => part.node), ...groups.map((part) => part.node)];
+  #client(
+    key: string,
+    own: readonly ClientPart[],
+    groups: readonly GroupPart[],
+    limits: MaxLimits,
+  ): KeptClient {
+    const inputs = [...own.map((part) => part.node), ...groups.map((part) => part.node), limits];
     const kept = this.#clients.get(key);
     if (kept && same(kept.inputs, inputs)) return kept;
-    const fresh = { inputs, ...bindClient(own, groups) };
+    const fresh = { inputs, ...bindClient(own, groups, limits) };
     this.#clients.set(key, fresh);
     return fresh;
   }
@@ -443,36 +456,6 @@ function likePrograms(part: ProgramPart, lookup: (key: string) => ProgramPart | 
   };
   visit(part.node);
   return [...reached];
-}
-
-/** Estimates and easier movements that lead back to where they started. Only the workspace's own lines are told. */
-function circles(movements: ReadonlyMap<string, Movement>): StructureProblem[] {
-  const found: StructureProblem[] = [];
-  for (const movement of movements.values()) {
-    if (!movement.place) continue;
-    const chains = [
-      { kind: 'estimate-circle', next: (at: Movement) => at.estimate?.of ?? null, word: 'estimate' },
-      { kind: 'easier-circle', next: (at: Movement) => at.easier, word: 'easier' },
-    ] as const;
-    for (const { kind, next, word } of chains) {
-      const path = [movement.key];
-      let key = next(movement);
-      while (key !== null && !path.includes(key)) {
-        path.push(key);
-        const at = movements.get(key);
-        key = at ? next(at) : null;
-      }
-      if (key !== movement.key) continue;
-      const line = movement.node.lines.find((candidate) => candidate.kind === word);
-      found.push({
-        kind,
-        message: say`The "${word}" lines go in a circle: ${[...path, key].join(' → ')}. Take one of them out.`,
-        place: { file: movement.place.file, span: line?.span ?? movement.place.span },
-        related: [],
-      });
-    }
-  }
-  return found;
 }
 
 type Names = Pick<World, 'kits' | 'movements' | 'clients' | 'groups' | 'programs'>;

@@ -7,7 +7,8 @@
 import { type Curve, estimateFromSet } from '../curves.js';
 import { daysBetween } from '../dates.js';
 import type { Client, IsoDate, MaxUse, Movement, Place, World } from '../model.js';
-import { curveOn, massOn, RELIABLE_REPS, STALE_DAYS, strengthOf, strengthOn } from '../resolve/strength.js';
+import { DEFAULT_LIMITS } from '../resolve/limits.js';
+import { curveOn, massOn, strengthOf, strengthOn } from '../resolve/strength.js';
 import { type GroupDone, type SessionDone, weakerReps } from './done.js';
 
 /**
@@ -175,7 +176,7 @@ export function errorOf(kg: number, reps: number, reserve: number, using: Curve)
   const less = using.share(Math.max(1, toFailure - RESERVE_ERROR_REPS));
   const more = using.share(Math.min(using.domainMaxReps, toFailure + RESERVE_ERROR_REPS));
   const reserveShare = (here / more - here / less) / 2;
-  const curveShare = toFailure <= RELIABLE_REPS ? CURVE_ERROR_SHARE : FAR_CURVE_ERROR_SHARE;
+  const curveShare = toFailure <= DEFAULT_LIMITS.manyReps ? CURVE_ERROR_SHARE : FAR_CURVE_ERROR_SHARE;
   return kg * Math.hypot(reserveShare, curveShare);
 }
 
@@ -202,7 +203,9 @@ export interface CurrentEstimate {
  * person's each time. Null without any.
  */
 export function currentEstimate(estimates: readonly Estimate[], on: IsoDate): CurrentEstimate | null {
-  const rests = estimates.filter(({ date }) => date <= on && daysBetween(date, on) <= STALE_DAYS);
+  const rests = estimates.filter(
+    ({ date }) => date <= on && daysBetween(date, on) <= DEFAULT_LIMITS.staleDays,
+  );
   if (rests.length === 0) return null;
   const weights = rests.map(({ date, kg, errorKg }) => {
     const share = errorKg / kg;

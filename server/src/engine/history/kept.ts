@@ -2,7 +2,7 @@
 import type { IsoDate } from '../model.js';
 import type { EngineSession } from '../session.js';
 import { type Review, reviewOf } from './review.js';
-import { byUrgency, type RosterLine, rosterLine } from './roster.js';
+import { byUrgency, type RosterLine, type RosterSettings, rosterLine, rosterNumbers } from './roster.js';
 
 interface Kept<Value> {
   readonly inputs: readonly unknown[];
@@ -50,12 +50,20 @@ export function sessionRoster(session: EngineSession, today: IsoDate): readonly 
   return [...clients.keys()]
     .flatMap(
       (key) =>
-        lines.of(session, key, [today, criteriaKey(session, key)], () => {
+        lines.of(session, key, [today, JSON.stringify(rosterSettings(session, key))], () => {
           const plan = session.plan(key);
-          return plan ? rosterLine(plan, session.world(), today, session.signOffCriteria(key)) : null;
+          return plan ? rosterLine(plan, session.world(), today, rosterSettings(session, key)) : null;
         }) ?? [],
     )
     .sort(byUrgency);
+}
+
+/** What the roster goes by for one client of a session. */
+export function rosterSettings(session: EngineSession, clientKey: string): RosterSettings {
+  return {
+    criteria: session.signOffCriteria(clientKey),
+    numbers: rosterNumbers(session.ruleContext(clientKey)),
+  };
 }
 
 /** The review of one client on a day, her years in it, as `reviewOf` gives it; null for nobody of that key. */

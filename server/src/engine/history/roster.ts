@@ -3,7 +3,9 @@ import { say } from '../../../../grammar/say.js';
 import { daysBetween } from '../dates.js';
 import type { Client, ClientPlan, IsoDate, Place, Session, World } from '../model.js';
 import { formatNumber } from '../numbers.js';
-import { STALE_DAYS } from '../resolve/strength.js';
+import type { RuleContext } from '../ruleForm.js';
+import { HOLD_FROM, PAIN_CODE, STOP_ABOVE } from '../rules/painReported.js';
+import { SCREENING_CODE, VALID_DAYS } from '../rules/screeningOld.js';
 import { countOf } from '../rules/shared/words.js';
 import type { SessionDone } from './done.js';
 import { type History, recentHistory } from './history.js';
@@ -45,23 +47,43 @@ export interface RosterLine {
 
 /** Days for which pain in a log asks for a decision. Common practice, no source. */
 const PAIN_DAYS = 14;
-const PAIN_HOLD = 4;
-/** Above this score: stop and refer. Pain-monitoring model of rehabilitation, from memory. */
-const PAIN_STOP = 5;
-/** A screening holds for a year: PAR-Q+, from memory. */
-const SCREENING_DAYS = 365;
 const ENDS_IN_DAYS = 14;
 const DELOAD_IN_DAYS = 7;
+
+/** Numbers of rules that the roster goes by too, so that both say the same. */
+export interface RosterNumbers {
+  readonly painHold: number;
+  /** Above this score: stop and refer. */
+  readonly painStop: number;
+  readonly screeningDays: number;
+}
+
+/** The numbers that are set, else the rules' defaults. */
+export function rosterNumbers(context: Pick<RuleContext, 'option'> = DEFAULTS): RosterNumbers {
+  return {
+    painHold: context.option(PAIN_CODE, HOLD_FROM),
+    painStop: context.option(PAIN_CODE, STOP_ABOVE),
+    screeningDays: context.option(SCREENING_CODE, VALID_DAYS),
+  };
+}
+
+const DEFAULTS: Pick<RuleContext, 'option'> = { option: (_code, option) => option.default };
+
+/** What is set for one client; what is missing has its default. */
+export interface RosterSettings {
+  readonly criteria?: readonly SignOffCriteria[];
+  readonly numbers?: RosterNumbers;
+}
 
 /** A line for each client who follows a program or has a log, the most urgent first, then by next session and name. */
 export function rosterOf(
   plans: Iterable<ClientPlan>,
   world: World,
   today: IsoDate,
-  criteriaOf?: (clientKey: string) => readonly SignOffCriteria[],
+  settingsOf?: (clientKey: string) => RosterSettings,
 ): readonly RosterLine[] {
   const lines: RosterLine[] = [];
-  for (const plan of plans) lines.push(rosterLine(plan, world, today, criteriaOf?.(plan.client.key)));
+  for (const plan of plans) lines.push(rosterLine(plan, world, today, settingsOf?.(plan.client.key)));
   return lines.sort(byUrgency);
 }
 
@@ -78,7 +100,7 @@ export function rosterLine(
   plan: ClientPlan,
   world: World,
   today: IsoDate,
-  criteria?: readonly SignOffCriteria[],
+  { criteria, numbers = rosterNumbers() }: RosterSettings = {},
   history: History = recentHistory(plan, world, today, criteria),
 ): RosterLine {
   const done = history.done.filter(({ date }) => date <= today);
@@ -94,9 +116,9 @@ export function rosterLine(
     ...(criteria ? { criteria } : {}),
   });
   const needs = [
-    ...painNeeds(done, today),
+    ...painNeeds(done, today, numbers),
     ...missedNeeds(plan, logged, done, today),
-    ...screeningNeeds(plan.client, today),
+    ...screeningNeeds(plan.client, today, numbers),
     ...staleNeeds(plan.client, next),
     ...programNeeds(plan, today),
     ...deloadNeeds(next, today),
@@ -105,16 +127,20 @@ export function rosterLine(
   return { client: plan.client, at, next, lastLogged: done[done.length - 1]?.date ?? null, needs };
 }
 
-function painNeeds(done: readonly SessionDone[], today: IsoDate): Need[] {
+function painNeeds(
+  done: readonly SessionDone[],
+  today: IsoDate,
+  { painHold, painStop }: RosterNumbers,
+): Need[] {
   const recent = done
     .filter(({ date }) => daysBetween(date, today) <= PAIN_DAYS)
     .flatMap(({ pains }) => pains);
   return recent
-    .filter(({ score }) => score >= PAIN_HOLD)
+    .filter(({ score }) => score >= Math.min(painHold, painStop + 1))
     .map(({ where, score, date, place }) => ({
       kind: 'pain',
-      urgency: score > PAIN_STOP ? 0 : 1,
-      text: say`pain ${formatNumber(score, 1)}/10 in ${where} on ${date}: ${score > PAIN_STOP ? say('stop and refer') : say('hold, easier movement')}`,
+      urgency: score > painStop ? 0 : 1,
+      text: say`pain ${formatNumber(score, 1)}/10 in ${where} on ${date}: ${score > painStop ? say('stop and refer') : say('hold, easier movement')}`,
       place,
     }));
 }
@@ -143,12 +169,12 @@ function missedNeeds(
   ];
 }
 
-function screeningNeeds(client: Client, today: IsoDate): Need[] {
+function screeningNeeds(client: Client, today: IsoDate, { screeningDays }: RosterNumbers): Need[] {
   if (client.screened === null) {
     return [{ kind: 'screening', urgency: 3, text: say('no screening is written'), place: client.place }];
   }
   const days = daysBetween(client.screened, today);
-  if (days <= SCREENING_DAYS) return [];
+  if (days <= screeningDays) return [];
   return [
     {
       kind: 'screening',
@@ -163,7 +189,8 @@ function staleNeeds(client: Client, next: Session | null): Need[] {
   const found = new Map<string, Need>();
   for (const cell of next?.cells ?? []) {
     for (const { max, loadKg } of cell.groups) {
-      if (!max || loadKg === null || max.ageDays <= STALE_DAYS || found.has(max.entry.movement)) continue;
+      if (!max || loadKg === null || max.ageDays <= client.limits.staleDays || found.has(max.entry.movement))
+        continue;
       found.set(max.entry.movement, {
         kind: 'max-stale',
         urgency: 4,
@@ -178,7 +205,7 @@ function staleNeeds(client: Client, next: Session | null): Need[] {
   return [
     {
       ...first,
-      text: say`${countOf(needs.length, 'max', 'maxes')} of the next session are over 8 weeks old`,
+      text: say`${countOf(needs.length, 'max', 'maxes')} of the next session are over ${formatNumber(client.limits.staleDays / 7, 1)} weeks old`,
       place: first.place ?? client.place,
     },
   ];

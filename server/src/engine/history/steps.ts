@@ -4,7 +4,8 @@ import { addDays } from '../dates.js';
 import { nextLoad } from '../kit.js';
 import type { Client, IsoDate, Movement, ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatNumber } from '../numbers.js';
-import { STALE_DAYS, strengthOn } from '../resolve/strength.js';
+import { DEFAULT_LIMITS } from '../resolve/limits.js';
+import { strengthOn } from '../resolve/strength.js';
 import { lifted, sameLoad } from '../rules/shared/loads.js';
 import { formatMass } from '../units.js';
 import { type GroupDone, type MovementDone, weakerReps } from './done.js';
@@ -52,7 +53,7 @@ export function stepOffers(input: OfferInput): readonly Offer[] {
 /** The last two logged working sessions of each row; a row that was skipped or swapped or is not in the newest ones counts not. */
 function lastTurns({ done, today }: OfferInput): readonly (readonly Turn[])[] {
   // What lies further back says nothing of the next session.
-  const since = addDays(today, -STALE_DAYS);
+  const since = addDays(today, -DEFAULT_LIMITS.staleDays);
   const byRow = new Map<string, (Turn | null)[]>();
   for (const session of done) {
     if (session.date > today || session.date < since) continue;

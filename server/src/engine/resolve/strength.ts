@@ -6,13 +6,6 @@ import { formatNumber } from '../numbers.js';
 import { compareStages } from '../stages.js';
 import { daysAway } from './calendar.js';
 
-/** A max is called old after this many days. Common practice, no source. */
-export const STALE_DAYS = 56;
-/** An absence of this many days makes every older max doubtful at once. Common practice, no source. */
-export const LONG_AWAY_DAYS = 21;
-/** More repetitions to failure than this predict poorly (Mayhew 2008, Reynolds 2006: at most 10). */
-export const RELIABLE_REPS = 10;
-
 /** Estimated one-repetition maximum of a movement on a date, and what it rests on. */
 export interface Strength {
   readonly estimatedOneRepMaxKg: number;
@@ -84,8 +77,8 @@ export function strengthOf(client: Client, movement: Movement, entry: MaxEntry, 
 }
 
 /**
- * The max line that counts on a date: the newest one dated before it that counts by then (same day: the strongest). One from more than
- * ten repetitions to failure counts only if none from ten or fewer is less than eight weeks older.
+ * The max line that counts on a date: the newest one dated before it that counts by then (same day: the strongest). One
+ * from many repetitions to failure (more than ten) counts only if none from fewer is less than eight weeks older.
  */
 function chooseMax(
   client: Client,
@@ -101,7 +94,7 @@ function chooseMax(
     (entry.kit === null || entry.kit === kit);
   const newest = all.find(isUsable);
   if (!newest) return null;
-  const isReliable = (entry: MaxEntry) => repsToFailure(entry) <= RELIABLE_REPS;
+  const isReliable = (entry: MaxEntry) => repsToFailure(entry) <= client.limits.manyReps;
   const strongestOf = (first: MaxEntry, counts: (entry: MaxEntry) => boolean) => {
     let best = first;
     for (const entry of all) {
@@ -115,7 +108,10 @@ function chooseMax(
   const reliable = isReliable(newest)
     ? newest
     : all.find(
-        (entry) => isUsable(entry) && isReliable(entry) && daysBetween(entry.date, newest.date) < STALE_DAYS,
+        (entry) =>
+          isUsable(entry) &&
+          isReliable(entry) &&
+          daysBetween(entry.date, newest.date) < client.limits.staleDays,
       );
   return reliable ? strongestOf(reliable, isReliable) : strongestOf(newest, () => true);
 }
@@ -167,12 +163,13 @@ export function strengthOn(
 
 /** Why a max is only provisional on a date, in plain words; null when it is sound. */
 function doubt(client: Client, use: MaxUse, date: IsoDate): string | null {
-  if (use.ageDays > STALE_DAYS) return say`the max is ${Math.floor(use.ageDays / 7)} weeks old`;
+  const { staleDays, awayDays, manyReps } = client.limits;
+  if (use.ageDays > staleDays) return say`the max is ${Math.floor(use.ageDays / 7)} weeks old`;
   const away = client.aways.find(
-    (absence) => absence.to < date && absence.to >= use.entry.date && daysAway(absence) >= LONG_AWAY_DAYS,
+    (absence) => absence.to < date && absence.to >= use.entry.date && daysAway(absence) >= awayDays,
   );
   if (away) return say`the max is from before ${Math.floor(daysAway(away) / 7)} weeks away`;
-  if (use.repsToFailure > RELIABLE_REPS) {
+  if (use.repsToFailure > manyReps) {
     return say`the max comes from ${formatNumber(use.repsToFailure)} reps to failure, which predicts poorly`;
   }
   return null;

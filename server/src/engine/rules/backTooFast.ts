@@ -5,8 +5,9 @@ import type { RawFinding, Rule, RuleContext, RuleOption } from '../ruleForm.js';
 import {
   backEdit,
   backText,
+  type FewerSets,
+  fewerSetLines,
   fullSets,
-  halfSetLines,
   type Length,
   type Return,
   returnsOf,
@@ -51,26 +52,55 @@ const LONG_PERCENT: RuleOption = {
   most: 95,
   what: 'most of the target in the first week after a long absence, in per cent',
 };
+const SETS_PERCENT: RuleOption = {
+  key: 'setsPercent',
+  default: 50,
+  least: 20,
+  most: 100,
+  what: 'most of the former sets in the first week after a long absence, in per cent',
+};
+const LONG_RESERVE: RuleOption = {
+  key: 'longReserve',
+  default: 4,
+  least: 1,
+  most: 6,
+  what: 'reps in reserve in the first week after a long absence, where a fixed load cannot be lowered by a share',
+};
 /** Shares are written in whole per cent. */
 const NOISE = 0.001;
 
 interface Limits {
   readonly length: Length;
   readonly percent: number;
+  readonly fewer: FewerSets;
 }
 
 function limitsFor(days: number, context: RuleContext): Limits {
   const of = (option: RuleOption) => context.option(CODE, option);
-  if (days > of(LONGEST_DAYS)) return { length: 'longest', percent: of(LONG_PERCENT) };
-  if (days >= of(LONG_DAYS)) return { length: 'long', percent: of(LONG_PERCENT) };
-  return { length: 'short', percent: of(SHORT_PERCENT) };
+  const fewer = { share: of(SETS_PERCENT) / 100, reserve: of(LONG_RESERVE) };
+  if (days > of(LONGEST_DAYS)) return { length: 'longest', percent: of(LONG_PERCENT), fewer };
+  if (days >= of(LONG_DAYS)) return { length: 'long', percent: of(LONG_PERCENT), fewer };
+  return { length: 'short', percent: of(SHORT_PERCENT), fewer };
 }
 
-function adviceFor({ length, percent }: Limits): string {
+/** For half there is a word of its own. */
+const HALF = 0.5;
+
+function tooManySets(where: string, movements: string, { share }: FewerSets): string {
+  return share === HALF
+    ? say`${where} with more than half of the former sets of ${movements}.`
+    : say`${where} with more than ${formatPercent(share, 0)} of the former sets of ${movements}.`;
+}
+
+function adviceFor({ length, percent, fewer }: Limits): string {
   const less = formatNumber(100 - percent);
   if (length === 'longest') return say('Start over lightly and sign the patterns off again before loading.');
-  if (length === 'long')
-    return say`Take about ${less} % off, leave at least four in reserve and do half the sets in the first week.`;
+  if (length === 'long') {
+    const left = formatNumber(fewer.reserve);
+    return fewer.share === HALF
+      ? say`Take about ${less} % off, leave at least ${left} in reserve and do half the sets in the first week.`
+      : say`Take about ${less} % off, leave at least ${left} in reserve and do ${formatPercent(fewer.share, 0)} of the sets in the first week.`;
+  }
   return say`Take about ${less} % off, which leaves one more in reserve or better, in the first week.`;
 }
 
@@ -89,7 +119,8 @@ function fixesFor(
 ): readonly FindingFix[] {
   const text = backText(back, limits.length, limits.percent);
   const share = backEdit(plan, back.away, text);
-  const lines = limits.length === 'short' ? [] : halfSetLines(back, fullSets(back, plan));
+  const lines =
+    limits.length === 'short' ? [] : fewerSetLines(back, fullSets(back, plan, limits.fewer), limits.fewer);
   const section = plan.client.nodes[0];
   const fixes: FindingFix[] = isShareHigh
     ? [{ title: say`Write "${text}"`, safe: false, edits: [share] }]
@@ -110,8 +141,8 @@ function fixesFor(
       : [share, halves];
   const half: FindingFix = {
     title: isShareHigh
-      ? say`Write "${text}" and half the sets in the first week (${countOf(lines.length, 'swap line')})`
-      : say`Half the sets in the first week (${countOf(lines.length, 'swap line')})`,
+      ? say`Write "${text}" and fewer sets in the first week (${countOf(lines.length, 'swap line')})`
+      : say`Fewer sets in the first week (${countOf(lines.length, 'swap line')})`,
     safe: false,
     edits,
   };
@@ -146,12 +177,12 @@ function findingOf(plan: ClientPlan, back: Return, limits: Limits): RawFinding |
       },
       true,
     );
-  const full = limits.length === 'short' ? [] : fullSets(back, plan);
+  const full = limits.length === 'short' ? [] : fullSets(back, plan, limits.fewer);
   if (full.length === 0) return null;
   return tell(
     {
       headline: say('The first week back has as many sets as before.'),
-      detail: say`${where} with more than half of the former sets of ${listOf([...new Set(full.map(movementText))])}.`,
+      detail: tooManySets(where, listOf([...new Set(full.map(movementText))]), limits.fewer),
       severity: 'info',
     },
     false,
@@ -179,14 +210,14 @@ export const backTooFast: Rule = {
   code: CODE,
   title: 'A return that starts where it stopped',
   severity: 'warning',
-  options: [SHORT_DAYS, LONG_DAYS, LONGEST_DAYS, SHORT_PERCENT, LONG_PERCENT],
+  options: [SHORT_DAYS, LONG_DAYS, LONGEST_DAYS, SHORT_PERCENT, LONG_PERCENT, SETS_PERCENT, LONG_RESERVE],
   what: 'After two weeks away or more, the first session back uses the full target. As information: it uses more than 90 % after two to three weeks or more than 80 % after four and more, or after four weeks the first week has more than half of the former sets.',
   why: 'Tissue loses tolerance sooner than the max falls. The first week back is when people get very sore or hurt.',
   source:
     'General reviews: strength is held about 3 to 4 weeks and then falls (from memory); older women lost functional gains within a month off (e-jer.org 2013600431, abstract). The steps are common practice, no source: after 2 to 3 weeks 10 % less, which leaves at least one more in reserve; after 4 to 8 weeks 20 % less, at least four in reserve and half the sets; after longer a new start.',
   example: files(''),
   better: files(', back at 90%'),
-  fix: 'Say how the client comes back: "away: DATE to DATE, back at 80% 90%". The quick fix writes it, with the steps for the length of the absence; a second one adds a "swap:" line with half the sets for each row of the first week. Both only take load and sets away.',
+  fix: 'Say how the client comes back: "away: DATE to DATE, back at 80% 90%". The quick fix writes it, with the steps for the length of the absence; a second one adds a "swap:" line with fewer sets for each row of the first week. Both only take load and sets away.',
   caution:
     'After illness, surgery, pregnancy or injury a qualified professional decides when and how to start again. Times, distances, jumps and sprints are not lowered by "back at": shorten them by hand.',
   checkPlan: (plan, _world, context) =>

@@ -1,10 +1,16 @@
 import { say } from '../../../../grammar/say.js';
-import type { ResolvedCell } from '../model.js';
+import type { ResolvedCell, ResolvedGroup } from '../model.js';
 import { curveOn } from '../resolve/strength.js';
 import type { Rule } from '../ruleForm.js';
+import { fixesOf, maxForm } from './shared/fixes.js';
 import { eachRow } from './shared/found.js';
 import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
 import { doseText, movementText, spanText } from './shared/words.js';
+
+/** Whether it is the max that has too many reps, and not the row. */
+function isOfMax({ reps, writtenReserve }: ResolvedGroup, mostReps: number): boolean {
+  return reps !== null && reps + (writtenReserve ?? 0) <= mostReps;
+}
 
 const files = (row: string) =>
   workspace(
@@ -32,7 +38,7 @@ export const beyondCurve: Rule = {
     'Reynolds et al., J Strength Cond Res 2006;20(3):584-592: no more than 10 reps should be used in linear equations. The limit of 20 is that of the widest study used here (Kemmler et al. 2006: 3 to 20 reps).',
   example: files('box squat: 2x18 r4'),
   better: files('box squat: 2x12 r4'),
-  fix: 'Write fewer reps, or a load of your own for such light work.',
+  fix: 'Write fewer reps, or a load of your own for such light work. Where it is the max that has too many reps, the quick fix adds a line to fill in, as a note, so that no weight is invented. A row is left to the coach: with fewer reps a load would come out of nothing.',
   checkBlock: (plan) =>
     eachRow(
       plan,
@@ -43,7 +49,14 @@ export const beyondCurve: Rule = {
         return {
           headline: say`${movementText(first)}: too many reps to work out a load.`,
           detail: say`${plan.client.name}: ${doseText(group)} ${spanText(cells)}${group.writtenReserve === null ? '' : say` with ${group.writtenReserve} in reserve`}; the ${curve.title} curve goes to ${curve.domainMaxReps}.`,
-          advice: say('Write fewer reps or a load.'),
+          advice: isOfMax(group, curve.domainMaxReps)
+            ? say('Write a set of fewer reps down as a max when one is done.')
+            : say('Write fewer reps or a load.'),
+          fixes: fixesOf(
+            isOfMax(group, curve.domainMaxReps)
+              ? maxForm(plan.client, movementText(first), first.date)
+              : null,
+          ),
         };
       },
     ),

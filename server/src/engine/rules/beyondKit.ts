@@ -2,7 +2,7 @@ import { say } from '../../../../grammar/say.js';
 import { lightestLoad } from '../kit.js';
 import type { ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatNumber, formatPercent } from '../numbers.js';
-import type { BlockWorld, RawFinding, Rule } from '../ruleForm.js';
+import type { BlockWorld, RawFinding, Rule, RuleOption } from '../ruleForm.js';
 import { formatMass } from '../units.js';
 import { cellsWhere, rowRuns } from './shared/cells.js';
 import { easierWithin, fixesOf, kitHas, swapAtKit } from './shared/fixes.js';
@@ -10,17 +10,23 @@ import { nextUp } from './shared/loads.js';
 import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
 import { doseText, movementText, spanText, workText } from './shared/words.js';
 
-/** A target that the kit misses by more than this share at its heaviest. */
-const SHORT_BY = 0.025;
+const CODE = 'beyond-kit';
+const SHORT_PERCENT: RuleOption = {
+  key: 'shortPercent',
+  default: 2.5,
+  least: 0,
+  most: 50,
+  what: 'how far the heaviest load of the kit may lie below the target, in per cent',
+};
 
 type Limit = 'lacks' | 'too-light' | 'lightest-used' | 'short';
 
-function limitOf(group: ResolvedGroup, cell: ResolvedCell): Limit | null {
+function limitOf(group: ResolvedGroup, cell: ResolvedCell, shortShare: number): Limit | null {
   if (group.issue === 'kit-lacks') return 'lacks';
   if (group.issue === 'too-light') return 'too-light';
   if (group.issue === 'lightest-used') return 'lightest-used';
   const { loadKg, targetKg } = group;
-  if (loadKg === null || targetKg === null || targetKg <= 0 || loadKg >= targetKg * (1 - SHORT_BY))
+  if (loadKg === null || targetKg === null || targetKg <= 0 || loadKg >= targetKg * (1 - shortShare))
     return null;
   if (cell.movement === null || cell.kit === null || cell.movement.implement.kind === 'bodyweight')
     return null;
@@ -144,9 +150,10 @@ day Lower
   );
 
 export const beyondKit: Rule = {
-  code: 'beyond-kit',
+  code: CODE,
   title: 'A load that the kit cannot make',
   severity: 'error',
+  options: [SHORT_PERCENT],
   what: 'The kit lacks the equipment of the movement, its lightest load is above the target, or its heaviest is more than 2.5 % below. An error where no load can be given, a warning where the kit ends below the target, information where the lightest load is used although it lies a little above.',
   why: 'A bar that weighs more than the target is the commonest way to start too heavy. A load that is not there is improvised.',
   source:
@@ -156,14 +163,15 @@ export const beyondKit: Rule = {
   plates: 1.25kg x2, 2.5kg x2, 5kg x4`),
   better: row(BOATHOUSE),
   fix: 'Use the easier movement, a lighter bar, or more reps; or add to the kit what is really there. Where an easier movement is known and the load is not to be had, the quick fix writes the "swap:" line.',
-  checkBlock(plan, world) {
+  checkBlock(plan, world, context) {
+    const short = context.option(CODE, SHORT_PERCENT) / 100;
     const findings: RawFinding[] = [];
     for (const run of rowRuns(plan)) {
       const limits = new Set<Limit>();
-      for (const cell of run.cells) for (const group of cell.groups) addTo(limits, limitOf(group, cell));
+      for (const cell of run.cells) for (const group of cell.groups) addTo(limits, limitOf(group, cell, short));
       for (const limit of LIMITS) {
         if (!limits.has(limit)) continue;
-        const found = cellsWhere(run.cells, (group, cell) => limitOf(group, cell) === limit);
+        const found = cellsWhere(run.cells, (group, cell) => limitOf(group, cell, short) === limit);
         const first = found[0];
         if (first)
           findings.push(

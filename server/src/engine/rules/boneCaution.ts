@@ -2,6 +2,7 @@ import { say } from '../../../../grammar/say.js';
 import type { ResolvedCell } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { isHeavyWork } from './shared/cells.js';
+import { fixesOf, screeningForm } from './shared/fixes.js';
 import { onLine } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { movementText } from './shared/words.js';
@@ -45,7 +46,7 @@ export const boneCaution: Rule = {
     'LIFTMOR: Watson et al., J Bone Miner Res 2018;33(2):211-220: 5 sets of 5 reps at more than 80 to 85 %, twice weekly, supervised, in 101 screened women, with drop landings for impact. That impact of the lowest level asks for a screening too is common practice, no source.',
   example: files(''),
   better: files(', supervised'),
-  fix: 'Have the client screened, and mark the "follows:" line "supervised" when somebody qualified is there. Otherwise stay below heavy.',
+  fix: 'Have the client screened, and mark the "follows:" line "supervised" when somebody qualified is there. Otherwise stay below heavy. For a client without a screening the quick fix adds a line to fill in, as a note, so that no date is invented; that somebody is there, only the coach can say.',
   caution:
     'A qualified professional decides whether, how heavy and how to bend. Loaded flexion of the spine is to be discussed with her. Local rules prevail.',
   checkPlan(plan) {
@@ -68,6 +69,7 @@ export const boneCaution: Rule = {
           headline,
           detail: say`${client.name}: ${movementText(first)} on ${first.date}${cells.length > 1 ? say`, and ${cells.length - 1} more` : ''}.`,
           advice,
+          fixes: fixesOf(screeningForm(client)),
           related: [{ place: first.place, message: say`${movementText(first)} on ${first.date}.` }],
         }),
       ];

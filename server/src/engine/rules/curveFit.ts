@@ -3,16 +3,28 @@ import { curve } from '../curves.js';
 import type { MaxEntry } from '../model.js';
 import { formatPercent } from '../numbers.js';
 import { curveOn } from '../resolve/strength.js';
-import type { RawFinding, Rule } from '../ruleForm.js';
+import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
 import { rowRuns } from './shared/cells.js';
 import { addClientLine, fixesOf } from './shared/fixes.js';
 import { onLine } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { ageOn } from './shared/words.js';
 
-const FROM_AGE = 55;
-/** Curves that differ by less than this share say the same. */
-const LEAST_DIFFERENCE = 0.03;
+const CODE = 'curve-fit';
+const FROM_AGE: RuleOption = {
+  key: 'fromAge',
+  default: 55,
+  least: 18,
+  most: 100,
+  what: 'age in years from which on it is told',
+};
+const LEAST_PERCENT: RuleOption = {
+  key: 'leastPercent',
+  default: 3,
+  least: 0,
+  most: 30,
+  what: 'difference between the two curves above which it is told, in per cent',
+};
 
 const files = (more: readonly string[]) =>
   workspace(
@@ -27,9 +39,10 @@ const files = (more: readonly string[]) =>
   );
 
 export const curveFit: Rule = {
-  code: 'curve-fit',
+  code: CODE,
   title: 'A curve that was made for others',
   severity: 'off',
+  options: [FROM_AGE, LEAST_PERCENT],
   what: 'For a client of 55 years or more a general curve is used, and the one studied in trained postmenopausal women gives a max that differs by more than 3 %. A note, off by default: only the coach knows whom the study fits.',
   why: 'The general curves were mostly made with young lifters. For some people they promise too much.',
   source:
@@ -37,7 +50,9 @@ export const curveFit: Rule = {
   example: files([]),
   better: files(['curve: kemmler']),
   fix: 'Add "curve: kemmler" to the client if she is like the women of that study, or leave it. The quick fix adds it where it lowers the max.',
-  checkPlan(plan) {
+  checkPlan(plan, _world, context) {
+    const fromAge = context.option(CODE, FROM_AGE);
+    const least = context.option(CODE, LEAST_PERCENT) / 100;
     const { client } = plan;
     if (client.born === null) return [];
     const kemmler = curve('kemmler');
@@ -54,10 +69,10 @@ export const curveFit: Rule = {
           max.repsToFailure > kemmler.domainMaxReps
         )
           continue;
-        if ((ageOn(client, cell.date) ?? 0) < FROM_AGE) continue;
+        if ((ageOn(client, cell.date) ?? 0) < fromAge) continue;
         told.add(max.entry);
         const difference = using.share(max.repsToFailure) / kemmler.share(max.repsToFailure) - 1;
-        if (!(Math.abs(difference) > LEAST_DIFFERENCE)) continue;
+        if (!(Math.abs(difference) > least)) continue;
         findings.push(
           onLine(plan, max.entry.place, {
             headline: say`The ${using.title} curve and the one for trained postmenopausal women differ here.`,

@@ -27,6 +27,7 @@ export const dayUnreached: Rule = {
   example: files('mon'),
   better: files('mon thu'),
   fix: 'Give the client another weekday, make the block longer, or put the rows into the days that are reached.',
+  noFix: 'which further weekday she has time on is not known, and a longer block is more work.',
   checkPlan: (plan, world) =>
     plan.unreachedDays.flatMap(({ follows, block, day }): RawFinding[] => {
       const program = world.programs.get(follows.program);

@@ -2,8 +2,10 @@ import { later, said, say } from '../../../../grammar/say.js';
 import { daysBetween, partialToDate } from '../dates.js';
 import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
 import { planWeeks } from './shared/cells.js';
+import { fixesOf } from './shared/fixes.js';
 import { onLine } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
+import { oneDayLess } from './shared/weekdayFixes.js';
 import { countOf } from './shared/words.js';
 
 /** Days a week that are usual in the first half year, and in the first two years. */
@@ -45,7 +47,7 @@ export const daysMany: Rule = {
     'NSCA: 2 to 3 sessions a week for beginners, 3 to 4 for intermediates, 4 to 7 for advanced (Haff & Triplett, Essentials, 4th ed., 2016). ACSM 2009: 2 to 3, 3 to 4, 4 to 5. Where half a year and two years lie is common practice, no source.',
   example: files('mon tue thu sat'),
   better: files('mon wed sat'),
-  fix: 'Take a weekday out of the "follows:" line.',
+  fix: 'Take a weekday out of the "follows:" line. The quick fix takes out the one that leaves the others furthest apart, where the line is the client\'s own.',
   checkPlan(plan, _world, context) {
     const { client } = plan;
     const since = client.liftingSince === null ? null : partialToDate(client.liftingSince);
@@ -65,6 +67,7 @@ export const daysMany: Rule = {
           headline: say`More training days a week than are usual in ${said(level.words)}.`,
           detail: say`${client.name}: ${countOf(days, 'day')} in week ${week} of "${block.name}", lifting since ${client.liftingSince}.`,
           advice: say`Up to ${context.option(CODE, level.option)} are usual. Take a weekday out of the "follows:" line, or shift rows to the other days.`,
+          fixes: fixesOf(oneDayLess(client, first.program)),
         },
         { program: first.program, block, day: null },
       );

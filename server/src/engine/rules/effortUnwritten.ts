@@ -1,7 +1,10 @@
 import { say } from '../../../../grammar/say.js';
-import type { ResolvedCell, ResolvedGroup } from '../model.js';
+import type { Client, FindingFix, ResolvedCell, ResolvedGroup } from '../model.js';
 import type { Rule } from '../ruleForm.js';
+import { addReserve } from './shared/cellFixes.js';
+import { fixesOf } from './shared/fixes.js';
 import { eachRow } from './shared/found.js';
+import { readinessOn } from './shared/readiness.js';
 import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
 import { doseText, movementText, spanText } from './shared/words.js';
 
@@ -15,6 +18,15 @@ function isUnwritten(group: ResolvedGroup, cell: ResolvedCell): boolean {
     cell.movement.implement.kind !== 'bodyweight' &&
     cell.movement.implement.kind !== 'band'
   );
+}
+
+/** Reserve of learning work, and of the lighter load work: the careful end. Common practice, no source. */
+const LEARN_RESERVE = 5;
+const LOAD_RESERVE = 4;
+
+function carefulReserve(client: Client, cell: ResolvedCell, group: ResolvedGroup): FindingFix | null {
+  const { stage } = readinessOn(client, cell.movement?.pattern ?? 'other', cell.date);
+  return addReserve(cell, group, stage === 'learn' ? LEARN_RESERVE : LOAD_RESERVE);
 }
 
 const files = (row: string) =>
@@ -42,11 +54,12 @@ export const effortUnwritten: Rule = {
   source: 'Part of the notation, no source needed.',
   example: files('box squat: 3x8'),
   better: files('box squat: 3x8 r3'),
-  fix: 'Add the reps in reserve, for example "r3", or a line "effort: r3" to the day or block.',
+  fix: 'Add the reps in reserve, for example "r3", or a line "effort: r3" to the day or block. The quick fix writes "r5" for a client whose sign-off is learn and "r4" for others, for everybody who follows the row: a light start, to be changed to what is meant.',
   checkBlock: (plan) =>
     eachRow(plan, isUnwritten, (cells, group) => ({
       headline: say`${movementText(cells[0] as ResolvedCell)}: neither effort nor load is written.`,
       detail: say`${plan.client.name}: ${doseText(group)} ${spanText(cells)} stays without a load.`,
       advice: say('Add the reps in reserve, for example "r3".'),
+      fixes: fixesOf(carefulReserve(plan.client, cells[0] as ResolvedCell, group)),
     })),
 };

@@ -7,6 +7,7 @@ import type { RawFinding, Rule, RuleContext, RuleOption } from '../ruleForm.js';
 import { formatMass } from '../units.js';
 import { type RowRun, rowRuns } from './shared/cells.js';
 import { onCell, type Said } from './shared/found.js';
+import { sameMax } from './shared/loads.js';
 import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
 import { movementText } from './shared/words.js';
 
@@ -42,6 +43,14 @@ const MOST_PERCENT: RuleOption = {
   what: 'most share of the max that is written, in per cent',
 };
 
+const LOST_SIGN_PERCENT: RuleOption = {
+  key: 'lostSignPercent',
+  default: 50,
+  least: 10,
+  most: 80,
+  what: 'share of the load before up to which a later load is taken for a change whose sign was lost, in per cent',
+};
+
 interface Limits {
   /** The numbers in one text, to keep what was read with them. */
   readonly key: string;
@@ -51,6 +60,7 @@ interface Limits {
   readonly changePercent: number;
   readonly leastPercent: number;
   readonly mostPercent: number;
+  readonly lostSignPercent: number;
 }
 
 function limitsOf(context: RuleContext): Limits {
@@ -60,12 +70,10 @@ function limitsOf(context: RuleContext): Limits {
   const changePercent = context.option(CODE, MAX_CHANGE);
   const leastPercent = context.option(CODE, LEAST_PERCENT);
   const mostPercent = context.option(CODE, MOST_PERCENT);
-  const key = [sets, reps, reserve, changePercent, leastPercent, mostPercent].join(' ');
-  return { key, sets, reps, reserve, changePercent, leastPercent, mostPercent };
+  const lostSignPercent = context.option(CODE, LOST_SIGN_PERCENT);
+  const numbers = { sets, reps, reserve, changePercent, leastPercent, mostPercent, lostSignPercent };
+  return { key: Object.values(numbers).join(' '), ...numbers };
 }
-
-/** A later load of this share of the load before, or less, was probably meant as a change. */
-const LOST_SIGN_SHARE = 0.5;
 
 interface Slip {
   readonly text: string;
@@ -79,27 +87,34 @@ function plain(mass: { readonly value: number; readonly unit: string }): string 
   return `${formatNumber(mass.value)}${mass.unit}`;
 }
 
+/** The load of the last week that was no deload. */
+interface Before {
+  readonly kg: number;
+  /** Whether a newer max came since: then another load may well be meant. */
+  readonly otherMax: boolean;
+}
+
 /** What looks like a lost sign or digit in one item. `before` is the load of the last week that was no deload. */
 function slipOf(
   item: CellItem,
   group: GroupNode,
   isFirst: boolean,
-  before: number | null,
+  before: Before | null,
   limits: Limits,
 ): Slip | null {
   switch (item.kind) {
     case 'load': {
       if (isFirst || before === null) return null;
       const written = plain(item.mass);
-      const fall = 1 - item.mass.kg / before;
+      const fall = 1 - item.mass.kg / before.kg;
       // Other reps or another effort in the same cell say that another load is meant.
       const isMeant = group.items.some(
         (each) => each.kind === 'reserve' || (each.kind === 'dose' && each.amount !== null),
       );
-      if (item.mass.kg > before * LOST_SIGN_SHARE) {
-        if (isMeant || fall * 100 <= limits.changePercent) return null;
+      if (item.mass.kg > (before.kg * limits.lostSignPercent) / 100) {
+        if (isMeant || before.otherMax || fall * 100 <= limits.changePercent) return null;
         return {
-          text: say`${written} after ${formatMass(before, 'kg')} is ${formatPercent(fall, 0)} less.`,
+          text: say`${written} after ${formatMass(before.kg, 'kg')} is ${formatPercent(fall, 0)} less.`,
           advice: say(
             'Check the number. For an easy week mark a deload, or write the reps or the reserve with the load.',
           ),
@@ -108,7 +123,7 @@ function slipOf(
         };
       }
       return {
-        text: say`${written} after ${formatMass(before, 'kg')} looks like a lost sign.`,
+        text: say`${written} after ${formatMass(before.kg, 'kg')} looks like a lost sign.`,
         advice: say`Did you mean "+${written}" or "-${written}"?`,
         item,
         meant: [`-${written}`, `+${written}`],
@@ -168,10 +183,13 @@ function fixesOf(slip: Slip, file: string): FindingFix[] {
   }));
 }
 
-/** Load of a group in the last week before `week` that was no deload. */
-function loadBefore(run: RowRun, week: number, group: number): number | null {
-  const cell = run.cells.findLast((each) => each.week < week && !each.deload);
-  return cell?.groups[group]?.loadKg ?? null;
+/** Load of a group in the last week before a cell's that was no deload. */
+function loadBefore(run: RowRun, now: ResolvedCell, index: number): Before | null {
+  const cell = run.cells.findLast((each) => each.week < now.week && !each.deload);
+  const group = cell?.groups[index];
+  const own = now.groups[index];
+  if (!group || group.loadKg === null) return null;
+  return { kg: group.loadKg, otherMax: own !== undefined && !sameMax(own, group) };
 }
 
 /** More weeks than any block has. */
@@ -189,13 +207,14 @@ interface Suspects {
 
 const suspects = new WeakMap<RowNode, Suspects>();
 
+/** With this every later load is worth a look. */
+const ANY_LOAD: Before = { kg: Number.POSITIVE_INFINITY, otherMax: false };
+
 /** Whether a cell holds a later load, or something that is far off by itself. */
 function isSuspect(node: CellNode, limits: Limits): boolean {
   if (node.broken) return false;
   return node.groups.some((group) =>
-    group.items.some(
-      (item) => slipOf(item, group, node.index === 0, Number.POSITIVE_INFINITY, limits) !== null,
-    ),
+    group.items.some((item) => slipOf(item, group, node.index === 0, ANY_LOAD, limits) !== null),
   );
 }
 
@@ -214,10 +233,10 @@ function suspectsOf(row: RowNode, limits: Limits): readonly Suspect[] {
   return found;
 }
 
-function slipsIn(run: RowRun, node: CellNode, week: number, limits: Limits): readonly Slip[] {
+function slipsIn(run: RowRun, node: CellNode, cell: ResolvedCell, limits: Limits): readonly Slip[] {
   return node.groups.flatMap((group, index) =>
     group.items.flatMap(
-      (item) => slipOf(item, group, node.index === 0, loadBefore(run, week, index), limits) ?? [],
+      (item) => slipOf(item, group, node.index === 0, loadBefore(run, cell, index), limits) ?? [],
     ),
   );
 }
@@ -242,8 +261,8 @@ export const farOff: Rule = {
   code: CODE,
   title: 'A number that looks like a slip',
   severity: 'warning',
-  options: [MAX_SETS, MAX_REPS, MAX_RESERVE, MAX_CHANGE, LEAST_PERCENT, MOST_PERCENT],
-  what: 'A later load far below the one before (a lost sign: "2.5kg" for "+2.5kg"), a load more than 20 % below the one before where neither reps nor effort are written with it, a percentage outside 30 to 100, a change of more than 20 %, more than 10 sets, 30 reps or six in reserve.',
+  options: [MAX_SETS, MAX_REPS, MAX_RESERVE, MAX_CHANGE, LEAST_PERCENT, MOST_PERCENT, LOST_SIGN_PERCENT],
+  what: 'A later load far below the one before (a lost sign: "2.5kg" for "+2.5kg"), a load more than 20 % below the one before where neither reps nor effort are written with it and no newer max came between, a percentage outside 30 to 100, a change of more than 20 %, more than 10 sets, 30 reps or six in reserve.',
   why: 'A lost sign or digit reads like a plan. It is found at the desk, not under the bar.',
   source:
     'Common practice, no source. That reserves above five are told poorly: Hackett et al., J Strength Cond Res 2017;31(8):2162-2168 (abstract: about one rep off with 0 to 5 left, more than two with 7 to 10 left).',
@@ -257,7 +276,7 @@ export const farOff: Rule = {
       for (const { node, week } of suspectsOf(run.row.node, limits)) {
         const cell = run.cells.find((each) => each.week === week);
         if (!cell) continue;
-        for (const slip of slipsIn(run, node, week, limits)) {
+        for (const slip of slipsIn(run, node, cell, limits)) {
           findings.push({
             ...onCell(cell, sayOf(cell, slip)),
             place: { file: cell.place.file, span: slip.item.span },

@@ -2,6 +2,7 @@ import { say } from '../../../../grammar/say.js';
 import type { ResolvedCell } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { rowRuns } from './shared/cells.js';
+import { fixesOf, swapAtKit } from './shared/fixes.js';
 import { onCell } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { movementText, spanText } from './shared/words.js';
@@ -29,9 +30,9 @@ export const flexionCaution: Rule = {
   source: 'Common practice, no source. Only names are looked at; a movement of another name is not seen.',
   example: files('weighted sit-up: 2x8 4kg r5'),
   better: files('front plank: 2x15s'),
-  fix: 'Take a movement that keeps the spine long, such as a plank or a carry.',
+  fix: 'Take a movement that keeps the spine long, such as a plank or a carry. Where an easier movement of another kind is known, the quick fix writes the "swap:" line.',
   caution: 'A qualified professional decides which movements are right. Local rules prevail.',
-  checkBlock(plan) {
+  checkBlock(plan, world) {
     const condition = plan.client.conditions.find(({ name }) => BONE.has(name));
     if (!condition) return [];
     return rowRuns(plan).flatMap((run): RawFinding[] => {
@@ -43,6 +44,9 @@ export const flexionCaution: Rule = {
           headline: say`${movementText(first)} bends the spine forward under load.`,
           detail: say`${plan.client.name} has ${condition.name}: ${spanText(cells)}.`,
           advice: say('Take a plank or a carry instead, unless a qualified professional has agreed to it.'),
+          fixes: fixesOf(
+            swapAtKit(world, cells, say('bends the spine forward'), ({ name }) => !FLEXION.test(name)),
+          ),
           related: [{ place: condition.place, message: `${plan.client.name}: ${condition.name}.` }],
         }),
       ];

@@ -46,6 +46,7 @@ export const heavySoon: Rule = {
   example: files('2026-09-01'),
   better: files('2025-09'),
   fix: 'Look again at whether it is time, and allow it with a reason if it is.',
+  noFix: 'that it is time, only somebody who has seen the movement can say.',
   caution: 'The calendar opens no stage, and closes none. Whoever signs off decides.',
   checkPlan(plan, _world, context) {
     const weeks = context.option(CODE, MIN_WEEKS);

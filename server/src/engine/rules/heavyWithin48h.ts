@@ -1,7 +1,7 @@
 import type { PatternName } from '../../../../grammar/index.js';
 import { said, say } from '../../../../grammar/say.js';
-import { daysBetween, WEEKDAYS, weekdayOf } from '../dates.js';
-import type { ClientPlan, FindingFix, ResolvedCell } from '../model.js';
+import { daysBetween } from '../dates.js';
+import type { ClientPlan, ResolvedCell } from '../model.js';
 import type { RawFinding, Rule, RuleContext, RuleOption } from '../ruleForm.js';
 import { isHeavyWork } from './shared/cells.js';
 import { fixesOf } from './shared/fixes.js';
@@ -9,6 +9,7 @@ import { onCell } from './shared/found.js';
 import { musclesOf } from './shared/muscles.js';
 import { type OfSession, perSession, picked } from './shared/perSession.js';
 import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
+import { otherWeekday } from './shared/weekdayFixes.js';
 import { movementText, sentence } from './shared/words.js';
 
 const CODE = 'heavy-within-48h';
@@ -120,38 +121,6 @@ function findingOf(
     related: [{ place: before.place, message: say`${movementText(before)} on ${before.date}.` }],
     severity: same ? 'warning' : 'info',
   });
-}
-
-/**
- * Moves the later of two weekdays running, on the client's own line, to the next day that lies two days from every other
- * one. Null where a group or several lines say the days, times of day are written, or no day of the week is left.
- */
-function otherWeekday(before: ResolvedCell, cell: ResolvedCell): FindingFix | null {
-  const lines = cell.client.follows.filter(({ program }) => program === cell.program.key);
-  const [follows] = lines;
-  if (!follows || lines.length > 1 || follows.group !== null || before.program !== cell.program) return null;
-  const days = follows.node.on;
-  const late = days.find(({ value }) => value === weekdayOf(cell.date));
-  if (
-    !late ||
-    follows.startMinutes.size > 0 ||
-    days.length < 2 ||
-    cell.client.trainsAt.some(({ on }) => on.length > 0)
-  )
-    return null;
-  const others = days.filter((day) => day !== late).map(({ value }) => WEEKDAYS.indexOf(value));
-  const at = WEEKDAYS.indexOf(late.value);
-  const isFree = (day: number) =>
-    others.every((other) => Math.min((day - other + 7) % 7, (other - day + 7) % 7) >= 2);
-  // Only on to a later day of the same week: the order of the days stays.
-  const next = [1, 2, 3].map((by) => at + by).find((day) => day < WEEKDAYS.length && isFree(day));
-  const weekday = next === undefined ? undefined : WEEKDAYS[next];
-  if (!weekday || others.some((other) => other > at && next !== undefined && other < next)) return null;
-  return {
-    title: say`${cell.client.name}: train on ${weekday} instead of ${late.value}`,
-    safe: false,
-    edits: [{ file: follows.place.file, span: late.span, newText: weekday }],
-  };
 }
 
 const files = (days: string) =>

@@ -1,8 +1,10 @@
 import { say } from '../../../../grammar/say.js';
-import type { Block, ResolvedCell, ResolvedGroup, Session } from '../model.js';
+import type { Block, FindingFix, ResolvedCell, ResolvedGroup, Session } from '../model.js';
 import { formatNumber, formatPercent } from '../numbers.js';
 import type { RawFinding, Rule, RuleContext } from '../ruleForm.js';
 import { formatMass } from '../units.js';
+import { writeChange, writeLoad } from './shared/cellFixes.js';
+import { fixesOf } from './shared/fixes.js';
 import { JUMP_OPTIONS, type JumpLimit, jumpLimit } from './shared/jumpLimits.js';
 import { lifted, nextUp, sameLoad, sameMax, shareAtReps } from './shared/loads.js';
 import { type OfSession, perSession, picked } from './shared/perSession.js';
@@ -28,6 +30,8 @@ interface Jump {
   readonly limit: JumpLimit;
   /** The jump is one step of the kit, and there is none between: the load that this step starts from, else null. */
   readonly stepFromKg: number | null;
+  /** The most that may be on the bar for this dose. */
+  readonly mostKg: number;
 }
 
 function comparable(cell: ResolvedCell, group: ResolvedGroup): boolean {
@@ -73,12 +77,13 @@ function jumpBetween(before: Worked, now: Worked, limit: JumpLimit): Jump | null
   if (expected === null || liftedKg === null || loadKg === null || expected <= 0) return null;
   const rise = liftedKg / expected - 1;
   if (rise <= limit.share + ROUNDING) return null;
+  const mostKg = expected * (1 + limit.share) - (liftedKg - loadKg);
   const stepFromKg = stepBelow(now.cell, [before.group.loadKg ?? 0, expected - (liftedKg - loadKg)], loadKg);
-  if (stepFromKg !== null) return earned(now.group) ? null : { before, now, rise, limit, stepFromKg };
+  if (stepFromKg !== null) return earned(now.group) ? null : { before, now, rise, limit, stepFromKg, mostKg };
   // Rounding down to the kit may hide what was written the week before: what is meant has to jump as well.
   const meant = targetRise(before, now);
   if (meant !== null && meant <= limit.share + ROUNDING) return null;
-  return { before, now, rise, limit, stepFromKg };
+  return { before, now, rise, limit, stepFromKg, mostKg };
 }
 
 /** The one of several loads above which the kit has nothing before `loadKg`; null where it has. */
@@ -128,7 +133,28 @@ function heaviest(worked: readonly Worked[]): Worked | null {
   return best;
 }
 
-function findingOf({ before, now, rise, limit, stepFromKg }: Jump): RawFinding {
+/** The load from which the next step is taken: the heaviest within the limit, or the former one where there is none. */
+function smallerKg({ before, now, stepFromKg, mostKg }: Jump): number {
+  let kg = stepFromKg ?? before.group.loadKg ?? 0;
+  for (;;) {
+    const next = nextUp(now.cell, kg);
+    if (next === null || next > mostKg || next >= (now.group.loadKg ?? 0)) return kg;
+    kg = next;
+  }
+}
+
+/** A smaller load or a smaller change, where one is written in this cell. */
+function fixesFor(jump: Jump): readonly FindingFix[] {
+  const { cell, group } = jump.now;
+  const kg = smallerKg(jump);
+  return fixesOf(
+    kg > 0 && kg < (group.loadKg ?? 0) ? writeLoad(cell, group, kg) : null,
+    jump.stepFromKg === null ? writeChange(cell, group, Math.floor(jump.limit.share * 100)) : null,
+  );
+}
+
+function findingOf(jump: Jump): RawFinding {
+  const { before, now, rise, limit, stepFromKg } = jump;
   const { client } = now.cell;
   const name = movementText(now.cell);
   const most = formatPercent(limit.share, 1);
@@ -160,7 +186,7 @@ function findingOf({ before, now, rise, limit, stepFromKg }: Jump): RawFinding {
         message: say`${client.name}: ${workText(before.group, client)} on ${before.cell.date}.`,
       },
     ],
-    fixes: [],
+    fixes: fixesFor(jump),
     severity: oneStep ? 'info' : 'warning',
   };
 }
@@ -358,7 +384,7 @@ block Keel, 2 weeks
 day Lower
   box squat: 3x6 40kg | 42.5kg
 `,
-  fix: 'Take a smaller step, more reps first, or write down the newer max that makes the step right.',
+  fix: 'Take a smaller step, more reps first, or write down the newer max that makes the step right. The quick fix writes the heaviest load of the kit within the limit, or the limit itself in place of a larger "+x%"; where the kit has no smaller step it stays at the former load.',
   checkBlock: ({ sessions }, _world, context) => {
     const work = sessions.map((session) => ({ session, value: workIn(session) ?? [] }));
     return jumpsOf(work, context, () => true).map(findingOf);

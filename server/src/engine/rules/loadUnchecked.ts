@@ -9,11 +9,21 @@ import { readinessOn } from './shared/readiness.js';
 import { BOATHOUSE, workspace } from './shared/sample.js';
 import { movementText, spanText, workText } from './shared/words.js';
 
-/** A load up to this share of body mass needs no check. */
-const LIGHT_SHARE = 0.1;
-/** The same in kilograms where the body mass is not known. */
-const LIGHT_KG = 6;
 const CODE = 'load-unchecked';
+const LIGHT_PERCENT: RuleOption = {
+  key: 'lightPercent',
+  default: 10,
+  least: 0,
+  most: 50,
+  what: 'per cent of body mass up to which a load needs no check',
+};
+const LIGHT_KG: RuleOption = {
+  key: 'lightKg',
+  default: 6,
+  least: 0,
+  most: 40,
+  what: 'kilograms up to which a load needs no check where body mass is not known',
+};
 /** Share of body mass above which an unchecked load is a warning, by what is signed off. */
 const MOST: Readonly<Record<'learn' | 'load', RuleOption>> = {
   learn: {
@@ -38,12 +48,13 @@ function heldKg(group: ResolvedGroup, cell: ResolvedCell): number {
   return (group.loadKg ?? 0) * pair;
 }
 
-function isUnchecked(group: ResolvedGroup, cell: ResolvedCell): boolean {
+function isUnchecked(group: ResolvedGroup, cell: ResolvedCell, context: RuleContext): boolean {
   const fixed = group.basis === 'load' || group.basis === 'pack' || group.basis === 'bodyweight';
   if (!fixed || group.estimatedOneRepMaxKg !== null || group.loadKg === null || group.reps === null)
     return false;
   const mass = massOn(cell.client, cell.date);
-  return heldKg(group, cell) > (mass === null ? LIGHT_KG : mass * LIGHT_SHARE);
+  const light = context.option(CODE, mass === null ? LIGHT_KG : LIGHT_PERCENT);
+  return heldKg(group, cell) > (mass === null ? light : (mass * light) / 100);
 }
 
 /** Whether the load is large for what is signed off, or that cannot be told. */
@@ -73,7 +84,7 @@ export const loadUnchecked: Rule = {
   code: CODE,
   title: 'A written load that nothing checks',
   severity: 'info',
-  options: [MOST.learn, MOST.load],
+  options: [MOST.learn, MOST.load, LIGHT_PERCENT, LIGHT_KG],
   what: 'A row states a load, and there is no max of the client to tell how hard it is. Information; a warning where the load is above 25 % of body mass for somebody in the stage learn or 50 % in the stage load, or where body mass is not known.',
   why: 'A load that is right for one person can be a maximum for another. Without a max neither the reserve nor the stage can be told.',
   source: 'Common practice, no source.',
@@ -87,8 +98,9 @@ export const loadUnchecked: Rule = {
   max: chest squat, 18kg x10 r4, 2026-11-23
   follows: Winter, from 2026-12-07, on mon`),
   fix: 'Write a set that was really done as a "max:" line, or write the effort and no load. The quick fix adds a line to fill in, as a note, so that no weight is invented.',
-  checkBlock: (plan, _world, context) =>
-    eachRow(plan, isUnchecked, (cells, group) => {
+  checkBlock: (plan, _world, context) => {
+    const test = (group: ResolvedGroup, cell: ResolvedCell) => isUnchecked(group, cell, context);
+    return eachRow(plan, test, (cells, group) => {
       const first = cells[0] as ResolvedCell;
       const mass = massOn(plan.client, first.date);
       const share =
@@ -103,5 +115,6 @@ export const loadUnchecked: Rule = {
         fixes: fixesOf(maxForm(plan.client, movementText(first), first.date)),
         severity: isLarge(group, first, context) ? 'warning' : 'info',
       };
-    }),
+    });
+  },
 };

@@ -1,16 +1,23 @@
 import { say } from '../../../../grammar/say.js';
 import type { ClientPlan, World } from '../model.js';
 import { strengthOn } from '../resolve/strength.js';
-import type { RawFinding, Rule } from '../ruleForm.js';
+import type { RawFinding, Rule, RuleContext, RuleOption } from '../ruleForm.js';
 import { formatMass } from '../units.js';
+import { fixesOf, maxForm } from './shared/fixes.js';
 import { onLine } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { possessive } from './shared/words.js';
 
-/** A max that contradicts another by more than this share is told. */
-const MARGIN = 0.02;
+const CODE = 'max-contradicts';
+const MARGIN: RuleOption = {
+  key: 'marginPercent',
+  default: 2,
+  least: 0,
+  most: 30,
+  what: 'how far a max may lie above the one that is usually larger, in per cent',
+};
 
-function findingsOf(plan: ClientPlan, world: World): RawFinding[] {
+function findingsOf(plan: ClientPlan, world: World, context: RuleContext): RawFinding[] {
   const { client } = plan;
   const last = plan.sessions.at(-1);
   if (!last) return [];
@@ -24,13 +31,17 @@ function findingsOf(plan: ClientPlan, world: World): RawFinding[] {
     const own = strengthOn(client, movement, last.date, kit, world);
     const than = strengthOn(client, other, last.date, kit, world);
     if ('missing' in own || 'missing' in than || own.use.kind !== 'max' || than.use.kind !== 'max') continue;
-    if (own.estimatedOneRepMaxKg <= than.estimatedOneRepMaxKg * (1 + MARGIN)) continue;
+    if (own.estimatedOneRepMaxKg <= than.estimatedOneRepMaxKg * (1 + context.option(CODE, MARGIN) / 100))
+      continue;
+    // The older of the two is the likelier to be wrong.
+    const older = own.use.entry.date <= than.use.entry.date ? own.use.entry : than.use.entry;
     const kg = (value: number) => formatMass(value, client.units);
     findings.push(
       onLine(plan, own.use.entry.place, {
         headline: say`The max of ${movement.name} is above that of ${other.name}.`,
         detail: say`${possessive(client.name)} maxes come to ${kg(own.estimatedOneRepMaxKg)} and ${kg(than.estimatedOneRepMaxKg)}; usually ${movement.name} is the smaller.`,
         advice: say('Check both lines; one of the two is probably old or mistyped.'),
+        fixes: fixesOf(maxForm(client, older.movementName.text, last.date)),
         related: [{ place: than.use.entry.place, message: say`The max of ${other.name}.` }],
       }),
     );
@@ -54,14 +65,15 @@ const files = (front: string) =>
   );
 
 export const maxContradicts: Rule = {
-  code: 'max-contradicts',
+  code: CODE,
   title: 'Maxes that contradict each other',
   severity: 'info',
+  options: [MARGIN],
   what: 'The max of a movement that is usually smaller than another (its "estimate:" is below 100 %) comes out larger.',
   why: 'One of the two lines is probably old or mistyped, and loads rest on it.',
   source: 'Ratios between lifts are common practice, no source. Here only their order counts.',
   example: files('55kg'),
   better: files('40kg'),
-  fix: 'Check both lines, and write a newer set of the doubtful one.',
+  fix: 'Check both lines, and write a newer set of the doubtful one. The quick fix adds a line to fill in for the older of the two, as a note, so that no weight is invented.',
   checkPlan: findingsOf,
 };

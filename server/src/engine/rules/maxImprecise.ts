@@ -1,32 +1,59 @@
 import { say } from '../../../../grammar/say.js';
 import type { MaxEntry, ResolvedCell, ResolvedGroup } from '../model.js';
 import { formatNumber } from '../numbers.js';
-import { RELIABLE_REPS } from '../resolve/strength.js';
-import type { Rule } from '../ruleForm.js';
+import { DEFAULT_LIMITS } from '../resolve/limits.js';
+import type { Rule, RuleContext, RuleOption } from '../ruleForm.js';
 import { fixesOf, maxForm } from './shared/fixes.js';
 import { onLine } from './shared/found.js';
 import { perSession, picked } from './shared/perSession.js';
 import { BOATHOUSE, BOX_SQUAT, workspace } from './shared/sample.js';
 import { workText } from './shared/words.js';
 
-/** A load for so few reps is far from a set of ten. */
-const VERY_FEW_REPS = 3;
+const CODE = 'max-imprecise';
+const MANY_REPS: RuleOption = {
+  key: 'manyReps',
+  default: DEFAULT_LIMITS.manyReps,
+  least: 5,
+  most: 15,
+  what: 'reps to failure of a max above which it predicts poorly; also for its loads, which are then provisional',
+};
+const FEW_REPS: RuleOption = {
+  key: 'fewReps',
+  default: DEFAULT_LIMITS.fewReps,
+  least: 0,
+  most: 12,
+  what: 'reps of a set up to which its load is read off the lowest of all curves, where the max predicts poorly',
+};
+const VERY_FEW_REPS: RuleOption = {
+  key: 'veryFewReps',
+  default: 3,
+  least: 0,
+  most: 8,
+  what: 'reps of a set that are far from a max of many, and told whatever the load',
+};
 
 /**
  * A load that is worked out far from the set it rests on: heavy work (it could be lifted eight times or fewer) from
  * more than ten reps to failure, or a single to a triple from ten or more. Lighter work lies near such a set.
  */
-function isFar({ basis, loadKg, reps, stage }: ResolvedGroup, repsToFailure: number): boolean {
+function isFar(
+  { basis, loadKg, reps, stage }: ResolvedGroup,
+  repsToFailure: number,
+  context: RuleContext,
+): boolean {
+  const many = context.option(CODE, MANY_REPS);
   if (loadKg === null || (basis !== 'reserve' && basis !== 'percent')) return false;
-  if (reps !== null && reps <= VERY_FEW_REPS && repsToFailure >= RELIABLE_REPS) return true;
-  return stage === 'heavy' && repsToFailure > RELIABLE_REPS;
+  if (reps !== null && reps <= context.option(CODE, VERY_FEW_REPS) && repsToFailure >= many) return true;
+  return stage === 'heavy' && repsToFailure > many;
 }
 
 /** The maxes from which a session works out loads far away, with the numbers of a cell and a group of each. */
-const farIn = perSession(({ cells }) =>
+const farIn = perSession(({ cells }, context) =>
   picked(cells, ({ test, groups }, number) => {
     const far = groups.flatMap((group, index) =>
-      group.max && !test && isFar(group, group.max.repsToFailure) ? [{ index, entry: group.max.entry }] : [],
+      group.max && !test && isFar(group, group.max.repsToFailure, context)
+        ? [{ index, entry: group.max.entry }]
+        : [],
     );
     return far.length > 0 ? { number, far } : null;
   }),
@@ -49,9 +76,10 @@ day Lower
   );
 
 export const maxImprecise: Rule = {
-  code: 'max-imprecise',
+  code: CODE,
   title: 'A max from many reps',
   severity: 'info',
+  options: [MANY_REPS, FEW_REPS, VERY_FEW_REPS],
   what: 'Heavy loads rest on a max from more than 10 reps to failure (reps done and reps left together), or singles to triples on one from 10 or more. Lighter work from such a max is only marked as provisional.',
   why: 'The more reps, the more people differ in how many they can do. The load may be off by several kilograms.',
   source:

@@ -2,7 +2,7 @@ import { say } from '../../../../grammar/say.js';
 import { daysBetween } from '../dates.js';
 import type { Away, ClientPlan, MaxEntry, MaxUse, ResolvedCell, ResolvedGroup } from '../model.js';
 import { daysAway } from '../resolve/calendar.js';
-import { LONG_AWAY_DAYS, STALE_DAYS } from '../resolve/strength.js';
+import { DEFAULT_LIMITS } from '../resolve/limits.js';
 import type { RawFinding, Rule, RuleContext, RuleOption } from '../ruleForm.js';
 import { isHeavyWork } from './shared/cells.js';
 import { addClientLine, fixesOf } from './shared/fixes.js';
@@ -12,17 +12,17 @@ import { countOf, possessive, workText } from './shared/words.js';
 const CODE = 'max-stale';
 const MAX_WEEKS: RuleOption = {
   key: 'maxWeeks',
-  default: STALE_DAYS / 7,
+  default: DEFAULT_LIMITS.staleDays / 7,
   least: 2,
   most: 26,
-  what: 'weeks that a max may be old',
+  what: 'weeks that a max may be old; loads from an older one are provisional, and the roster goes by it too',
 };
 const AWAY_DAYS: RuleOption = {
   key: 'awayDays',
-  default: LONG_AWAY_DAYS,
+  default: DEFAULT_LIMITS.awayDays,
   least: 7,
   most: 56,
-  what: 'days away from which on a max from before no longer counts',
+  what: 'days away from which on a max from before no longer counts; loads from it are provisional',
 };
 
 /** From which age on a max is told here. */

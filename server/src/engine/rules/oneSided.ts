@@ -1,8 +1,9 @@
 import type { PatternName } from '../../../../grammar/index.js';
 import { later, said, say } from '../../../../grammar/say.js';
 import type { Block, Session } from '../model.js';
-import type { RawFinding, Rule } from '../ruleForm.js';
+import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
 import { type PlanWeek, planWeeks } from './shared/cells.js';
+import { fixesOf, rowForm } from './shared/fixes.js';
 import { onLine } from './shared/found.js';
 import { perSession } from './shared/perSession.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
@@ -13,6 +14,8 @@ interface Pair {
   readonly never: readonly PatternName[];
   readonly words: string;
   readonly add: string;
+  /** Patterns of the row that is offered. */
+  readonly offered: readonly PatternName[];
 }
 
 const PAIRS: readonly Pair[] = [
@@ -21,15 +24,25 @@ const PAIRS: readonly Pair[] = [
     never: ['pull', 'row'],
     words: later('pushes and never pulls'),
     add: later('a row or a pull'),
+    offered: ['row', 'pull'],
   },
   {
     some: ['squat'],
     never: ['hinge', 'lunge'],
     words: later('squats and never hinges'),
     add: later('a hinge'),
+    offered: ['hinge'],
   },
 ];
 
+const CODE = 'one-sided';
+const LEAST_WEEKS: RuleOption = {
+  key: 'leastWeeks',
+  default: 2,
+  least: 1,
+  most: 12,
+  what: 'weeks of a block with the one and without the other, from which on it is told',
+};
 /** Movements that a block has at least before it is judged: a fragment of a program is nobody's whole week. */
 const LEAST_MOVEMENTS = 3;
 
@@ -98,9 +111,10 @@ const files = (rows: readonly string[]) =>
   );
 
 export const oneSided: Rule = {
-  code: 'one-sided',
+  code: CODE,
   title: 'Weeks that push and never pull, or squat and never hinge',
   severity: 'info',
+  options: [LEAST_WEEKS],
   what: 'In a block, two weeks or more have pushes or presses and no pull or row; or squats and neither hinge nor lunge. Blocks of one or two movements are left alone.',
   why: 'What is never trained falls behind, and shoulders and hips want both directions.',
   source: 'Common practice, no source.',
@@ -109,16 +123,18 @@ export const oneSided: Rule = {
     '  dumbbells',
     '  bands: light, medium\n  dumbbells',
   ),
-  fix: 'Add a row of the other direction to one of the days.',
-  checkPlan(plan, _world, context) {
+  fix: 'Add a row of the other direction to one of the days. The quick fix adds one to complete, as a note, with a movement that the kit has and her sign-offs cover.',
+  checkPlan(plan, world, context) {
     const findings: RawFinding[] = [];
+    const least = context.option(CODE, LEAST_WEEKS);
     const all = planWeeks(plan);
     const sides = new Map(sidesIn(plan, context).map(({ session, value }) => [session, value]));
     const trained = all.map((week) => ({ week, sides: sidesOf(week, sides) }));
     for (const [index, pair] of PAIRS.entries()) {
       for (const [block, weeks] of weeksOf(trained, index)) {
         const first = weeks[0]?.sessions[0];
-        if (weeks.length < 2 || !first || movementsOf(all, block) < LEAST_MOVEMENTS) continue;
+        const last = weeks[0]?.sessions.at(-1);
+        if (weeks.length < least || !first || movementsOf(all, block) < LEAST_MOVEMENTS) continue;
         findings.push(
           onLine(
             plan,
@@ -127,6 +143,7 @@ export const oneSided: Rule = {
               headline: say`The block "${block.name}" ${said(pair.words)}.`,
               detail: say`${plan.client.name}: ${countOf(weeks.length, 'week')} from ${first.date}.`,
               advice: say`Add ${said(pair.add)}.`,
+              fixes: fixesOf(last ? rowForm(world, last, pair.offered, '3x10 r5') : null),
             },
             { program: first.program, block, day: null },
           ),

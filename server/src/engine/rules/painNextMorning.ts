@@ -1,8 +1,9 @@
 import { say } from '../../../../grammar/say.js';
 import { daysBetween } from '../dates.js';
-import type { LogEntry, World } from '../model.js';
+import type { Client, LogEntry, World } from '../model.js';
 import { formatNumber } from '../numbers.js';
 import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
+import { swapsForPain } from './shared/painFixes.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { listOf } from './shared/words.js';
 
@@ -43,7 +44,7 @@ function easierOf(entry: LogEntry, world: Pick<World, 'movements'>): readonly st
   return [...found].slice(0, NAMED);
 }
 
-function findingOf(before: Pain, after: Pain, world: Pick<World, 'movements'>): RawFinding {
+function findingOf(before: Pain, after: Pain, client: Client, world: Pick<World, 'movements'>): RawFinding {
   const score = (pain: Pain) => say`${formatNumber(pain.score, 1)} of 10`;
   const days = daysBetween(before.entry.date, after.entry.date);
   const easier = easierOf(before.entry, world);
@@ -57,7 +58,7 @@ function findingOf(before: Pain, after: Pain, world: Pick<World, 'movements'>): 
     cell: null,
     log: after.entry.node,
     related: [{ place: before.place, message: say`The pain on ${before.entry.date}.` }],
-    fixes: [],
+    fixes: swapsForPain(before.entry, client, after.entry.date, world),
   };
 }
 
@@ -85,7 +86,7 @@ export const painNextMorning: Rule = {
     'Pain-monitoring model as used in rehabilitation (from memory): pain should be back to where it was by the next morning. The two days are common practice, no source, because a client logs the days on which she trains.',
   example: files(4),
   better: files(1),
-  fix: 'Hold the load or swap to the easier movement until the pain is lower the next morning. Where somebody qualified has decided, say so with an "allow" line in that log.',
+  fix: 'Hold the load or swap to the easier movement until the pain is lower the next morning. Where somebody qualified has decided, say so with an "allow" line in that log. Where the earlier log names movements that have an easier one, the quick fix writes a "swap:" line for two weeks.',
   caution:
     'Stave cannot tell what a pain means. Stop at sharp or rising pain, swelling, or pain at night; a qualified professional decides.',
   inLogs: true,
@@ -106,7 +107,7 @@ export const painNextMorning: Rule = {
         const before = latest.get(key);
         if (!before || before.score > after.score) continue;
         const days = daysBetween(before.entry.date, entry.date);
-        if (days >= 1 && days <= withinDays) findings.push(findingOf(before, after, world));
+        if (days >= 1 && days <= withinDays) findings.push(findingOf(before, after, client, world));
       }
       for (const [key, pain] of today) latest.set(key, pain);
     }

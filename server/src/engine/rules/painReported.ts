@@ -1,18 +1,20 @@
 import { say } from '../../../../grammar/say.js';
-import type { LogEntry } from '../model.js';
+import type { Client, LogEntry, World } from '../model.js';
 import { formatNumber } from '../numbers.js';
 import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
+import { swapsForPain } from './shared/painFixes.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 
-const CODE = 'pain-reported';
-const HOLD_FROM: RuleOption = {
+export const PAIN_CODE = 'pain-reported';
+/** Also what the roster goes by. */
+export const HOLD_FROM: RuleOption = {
   key: 'holdFrom',
   default: 4,
   least: 1,
   most: 10,
   what: 'score of 10 from which on the movement waits',
 };
-const STOP_ABOVE: RuleOption = {
+export const STOP_ABOVE: RuleOption = {
   key: 'stopAbove',
   default: 5,
   least: 1,
@@ -20,7 +22,17 @@ const STOP_ABOVE: RuleOption = {
   what: 'score of 10 above which it stops, an error',
 };
 
-function findingsOf(entry: LogEntry, holdFrom: number, stopAbove: number): readonly RawFinding[] {
+interface Limits {
+  readonly holdFrom: number;
+  readonly stopAbove: number;
+}
+
+function findingsOf(
+  entry: LogEntry,
+  client: Client | null,
+  world: Pick<World, 'movements'>,
+  { holdFrom, stopAbove }: Limits,
+): readonly RawFinding[] {
   return entry.node.lines.flatMap((line): RawFinding[] => {
     if (line.kind !== 'pain' || line.score.value < Math.min(holdFrom, stopAbove + 1)) return [];
     const stop = line.score.value > stopAbove;
@@ -36,7 +48,8 @@ function findingsOf(entry: LogEntry, holdFrom: number, stopAbove: number): reado
         cell: null,
         log: entry.node,
         related: [],
-        fixes: [],
+        // Above the limit an easier movement is no answer.
+        fixes: stop || !client ? [] : swapsForPain(entry, client, entry.date, world),
         severity: stop ? 'error' : 'warning',
       },
     ];
@@ -54,7 +67,7 @@ const files = (score: number) =>
   );
 
 export const painReported: Rule = {
-  code: CODE,
+  code: PAIN_CODE,
   title: 'Pain in the log',
   severity: 'warning',
   options: [HOLD_FROM, STOP_ABOVE],
@@ -64,12 +77,12 @@ export const painReported: Rule = {
     'Pain-monitoring model as used in rehabilitation (from memory): up to 5 of 10 is tolerated there under guidance. The 4 is common practice, no source.',
   example: files(6),
   better: files(2),
-  fix: 'Hold the load or swap the movement; above 5 stop and refer. Where somebody qualified has decided, say so with an "allow" line in that log, not in the client: there it would silence the next pain too.',
+  fix: 'Hold the load or swap the movement; above 5 stop and refer. Where somebody qualified has decided, say so with an "allow" line in that log, not in the client: there it would silence the next pain too. Where it is no more than 5 and the log names movements that have an easier one, the quick fix writes a "swap:" line for two weeks.',
   caution: 'Stave cannot tell what a pain means. A qualified professional decides.',
   inLogs: true,
-  checkLogs(logs, _client, _world, context) {
-    const holdFrom = context.option(CODE, HOLD_FROM);
-    const stopAbove = context.option(CODE, STOP_ABOVE);
-    return logs.flatMap((entry) => findingsOf(entry, holdFrom, stopAbove));
+  checkLogs(logs, client, world, context) {
+    const holdFrom = context.option(PAIN_CODE, HOLD_FROM);
+    const stopAbove = context.option(PAIN_CODE, STOP_ABOVE);
+    return logs.flatMap((entry) => findingsOf(entry, client, world, { holdFrom, stopAbove }));
   },
 };

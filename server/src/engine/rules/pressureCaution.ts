@@ -1,6 +1,6 @@
 import { later, said, say } from '../../../../grammar/say.js';
 import type { ResolvedCell } from '../model.js';
-import type { RawFinding, Rule } from '../ruleForm.js';
+import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
 import { isHeavyWork } from './shared/cells.js';
 import { addClientLine, fixesOf } from './shared/fixes.js';
 import { onLine } from './shared/found.js';
@@ -11,13 +11,19 @@ import { movementText } from './shared/words.js';
 const BREATH_WORDS = /breath|exhale|atem|atmen|respir|exhal|aliento/i;
 const CARE = later('Breathe out on the effort. Never hold your breath under load.');
 const CONDITIONS = new Set(['high blood pressure', 'heart condition']);
-/** A hold of so many seconds is long enough to be held with the breath. */
-const LONG_HOLD_SECONDS = 20;
+const CODE = 'pressure-caution';
+const HOLD_SECONDS: RuleOption = {
+  key: 'holdSeconds',
+  default: 20,
+  least: 5,
+  most: 300,
+  what: 'seconds that a hold may last before it counts as long',
+};
 
-function raisesPressure(cell: ResolvedCell): boolean {
+function raisesPressure(cell: ResolvedCell, longSeconds: number): boolean {
   if (cell.groups.some(isHeavyWork)) return true;
   const isHold = cell.movement?.pattern === 'brace';
-  return isHold && cell.groups.some(({ seconds }) => seconds !== null && seconds > LONG_HOLD_SECONDS);
+  return isHold && cell.groups.some(({ seconds }) => seconds !== null && seconds > longSeconds);
 }
 
 const files = (care: readonly string[]) =>
@@ -28,9 +34,10 @@ const files = (care: readonly string[]) =>
   );
 
 export const pressureCaution: Rule = {
-  code: 'pressure-caution',
+  code: CODE,
   title: 'Heavy work or long holds with high blood pressure',
   severity: 'info',
+  options: [HOLD_SECONDS],
   what: 'A client with high blood pressure or a heart condition has heavy work or holds of more than 20 seconds, and no "care:" line speaks of breathing.',
   why: 'Holding the breath against a load drives blood pressure up steeply for a moment.',
   source:
@@ -40,12 +47,13 @@ export const pressureCaution: Rule = {
   fix: 'Add a "care:" line on breathing, or leave the work out. The quick fix adds the line; it does not stand in for the doctor.',
   caution:
     'A doctor decides about exercise with high blood pressure or a heart condition. Stop at chest discomfort, dizziness, faintness or unusual breathlessness.',
-  checkPlan(plan) {
+  checkPlan(plan, _world, context) {
     const { client } = plan;
     const condition = client.conditions.find(({ name }) => CONDITIONS.has(name));
     if (!condition || client.care.some((text) => BREATH_WORDS.test(text))) return [];
+    const longSeconds = context.option(CODE, HOLD_SECONDS);
     for (const session of plan.sessions) {
-      const cell = session.cells.find(raisesPressure);
+      const cell = session.cells.find((each) => raisesPressure(each, longSeconds));
       if (!cell) continue;
       const finding: RawFinding = onLine(plan, condition.place, {
         headline: say`Heavy work or long holds with ${condition.name}.`,

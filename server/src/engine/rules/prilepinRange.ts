@@ -2,7 +2,9 @@ import { say } from '../../../../grammar/say.js';
 import { formatPercent } from '../numbers.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { prilepinCounts } from '../science/volume.js';
+import { writeSets } from './shared/cellFixes.js';
 import { rowRuns } from './shared/cells.js';
+import { fixesOf } from './shared/fixes.js';
 import { onCell } from './shared/found.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { movementText, spanText } from './shared/words.js';
@@ -24,7 +26,7 @@ export const prilepinRange: Rule = {
     'Table attributed to A. S. Prilepin, 1974-75, from the logs of weightlifters, as quoted by McCullough; the Russian original was not seen. Made for the snatch and the clean and jerk of elite lifters; contested for any other lift and lifter. Its bands leave gaps; here a band reaches up to the next.',
   example: files('back squat: 8x5 80%'),
   better: files('back squat: 4x4 80%'),
-  fix: 'Write fewer sets, or spread them over two days.',
+  fix: 'Write fewer sets, or spread them over two days. The quick fix writes as many sets as the table has, where the row is one plain dose.',
   checkBlock: (plan) =>
     rowRuns(plan).flatMap((run): RawFinding[] => {
       const cells = run.cells.filter(
@@ -38,12 +40,19 @@ export const prilepinRange: Rule = {
       const count = first && prilepinCounts([first]).find(({ judged }) => judged === 'above');
       if (!first || !count) return [];
       const { zone, reps } = count;
+      const [group] = first.groups;
+      const perSet = (group?.reps ?? 0) * (first.perSide ? 2 : 1);
       return [
         onCell(first, {
           headline: say`${movementText(first)}: more reps than Prilepin’s table has for such loads.`,
           detail: say`${plan.client.name}: ${reps} reps from ${formatPercent(zone.fromShare, 0)} of the max on, ${spanText(cells)}; the table has ${zone.range[0]} to ${zone.range[1]}.`,
           advice: say(
             'Fewer sets, or two days. Contested: the table was made for the snatch and the clean and jerk of elite lifters.',
+          ),
+          fixes: fixesOf(
+            group && perSet > 0 && first.groups.length === 1
+              ? writeSets(first, group, Math.floor(zone.range[1] / perSet))
+              : null,
           ),
         }),
       ];

@@ -1,6 +1,8 @@
 import { say } from '../../../../grammar/say.js';
 import { betweenPrograms } from '../history/programs.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
+import { fixesOf } from './shared/fixes.js';
+import { startWeeksLater } from './shared/programFixes.js';
 import { BOATHOUSE, workspace } from './shared/sample.js';
 import { countOf } from './shared/words.js';
 
@@ -32,12 +34,12 @@ export const programCut: Rule = {
   source: 'Part of the notation, no source needed.',
   example: files('2026-12-21'),
   better: files('2027-01-04'),
-  fix: 'Begin the next program later, make the one before shorter, or write `alongside` where both are meant.',
+  fix: 'Begin the next program later, make the one before shorter, or write `alongside` where both are meant. The quick fix moves the first day of the next one to after the last session, by whole weeks.',
   checkPlan: (plan, world, context) =>
     betweenPrograms(plan, world, { since: context.today ?? '' })
       .filter(({ kind }) => kind === 'overlap')
       .map(
-        ({ before, after, lostSessions }): RawFinding => ({
+        ({ before, after, days, lostSessions }): RawFinding => ({
           place: after.follows.place,
           headline: say('This program begins before the one before it has ended.'),
           detail: say`${plan.client.name}: ${before.follows.programName.text} would go on; ${countOf(lostSessions, 'session')} of it from ${after.follows.from} on will not be trained.`,
@@ -52,7 +54,7 @@ export const programCut: Rule = {
               message: say`The last session of ${before.follows.programName.text} is now on ${before.until}.`,
             },
           ],
-          fixes: [],
+          fixes: fixesOf(startWeeksLater(plan, after.follows, Math.ceil(days / 7))),
         }),
       ),
 };

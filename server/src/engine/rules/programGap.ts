@@ -1,6 +1,8 @@
 import { say } from '../../../../grammar/say.js';
 import { betweenPrograms, GAP_DAYS } from '../history/programs.js';
 import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
+import { fixesOf } from './shared/fixes.js';
+import { startWeeksLater } from './shared/programFixes.js';
 import { BOATHOUSE, workspace } from './shared/sample.js';
 import { countOf } from './shared/words.js';
 
@@ -40,7 +42,7 @@ export const programGap: Rule = {
   source: 'Common practice, no source.',
   example: files('2027-02-01'),
   better: files('2027-01-11'),
-  fix: 'Begin the next program earlier, put one between, or write the absence down.',
+  fix: 'Begin the next program earlier, put one between, or write the absence down. The quick fix moves the first day of the next one to the week after the last session, by whole weeks.',
   options: [days],
   checkPlan: (plan, world, context) =>
     betweenPrograms(plan, world, {
@@ -64,7 +66,7 @@ export const programGap: Rule = {
               message: say`${before.follows.programName.text} ends on ${before.until}.`,
             },
           ],
-          fixes: [],
+          fixes: fixesOf(startWeeksLater(plan, after.follows, -Math.floor(gap / 7))),
         }),
       ),
 };

@@ -49,6 +49,7 @@ export const repsPast35: Rule = {
   example: files('back squat: 3x12 r3'),
   better: files('back squat: 3x6 r2'),
   fix: 'Give some of the sets fewer reps and more load.',
+  noFix: 'fewer reps with the same reserve are a heavier load, and nothing here writes one.',
   checkBlock(plan, _world, context) {
     const fromAge = context.option(CODE, FROM_AGE);
     const manyReps = context.option(CODE, MANY_REPS);

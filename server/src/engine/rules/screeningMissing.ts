@@ -2,7 +2,7 @@ import { say } from '../../../../grammar/say.js';
 import type { ResolvedCell } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { rowRuns } from './shared/cells.js';
-import { addClientLine, fixesOf } from './shared/fixes.js';
+import { fixesOf, screeningForm } from './shared/fixes.js';
 import { onCell } from './shared/found.js';
 import { needsScreening } from './shared/readiness.js';
 import { BOATHOUSE, workspace } from './shared/sample.js';
@@ -25,15 +25,7 @@ function findingOf(cells: readonly ResolvedCell[]): RawFinding {
     related: [
       { place: client.place, message: say`${client.name}: no line "screened:" before ${first.date}.` },
     ],
-    fixes: fixesOf(
-      client.screened === null
-        ? addClientLine(
-            client,
-            say('-- screened: DATE -- fill in the day of the screening, then take the first two dashes away'),
-            say`${client.name}: add a line to fill in once she is screened`,
-          )
-        : null,
-    ),
+    fixes: fixesOf(screeningForm(client)),
   });
 }
 

@@ -3,13 +3,15 @@ import { addDays, daysBetween } from '../dates.js';
 import type { Client, ClientPlan, Place, ResolvedCell, Session } from '../model.js';
 import type { RawFinding, Rule, RuleContext, RuleOption } from '../ruleForm.js';
 import { cellsOf } from './shared/cells.js';
+import { addClientLine, fixesOf } from './shared/fixes.js';
 import { onLine } from './shared/found.js';
 import { needsScreening } from './shared/readiness.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
 import { countOf, listOf, movementText } from './shared/words.js';
 
-const CODE = 'screening-old';
-const VALID_DAYS: RuleOption = {
+/** Also what the roster goes by. */
+export const SCREENING_CODE = 'screening-old';
+export const VALID_DAYS: RuleOption = {
   key: 'validDays',
   default: 365,
   least: 30,
@@ -28,7 +30,7 @@ const MOST_NAMED = 3;
 
 /** The newest day on which the screening counts. */
 function lastDay(screened: string, context: RuleContext): string {
-  return addDays(screened, context.option(CODE, VALID_DAYS));
+  return addDays(screened, context.option(SCREENING_CODE, VALID_DAYS));
 }
 
 /** Sessions longer ago than this are history: a screening cannot be made up for. */
@@ -40,7 +42,7 @@ const DAYS_BACK = 7;
  */
 function sessionsAfter({ sessions }: ClientPlan, until: string, context: RuleContext): readonly Session[] {
   const today = context.today ?? sessions[0]?.date ?? '';
-  const ahead = today === '' ? '' : addDays(today, context.option(CODE, AHEAD_DAYS));
+  const ahead = today === '' ? '' : addDays(today, context.option(SCREENING_CODE, AHEAD_DAYS));
   return sessions.filter(
     ({ date }) => date > until && date <= ahead && daysBetween(date, today) <= DAYS_BACK,
   );
@@ -58,12 +60,21 @@ function findingOf(plan: ClientPlan, screened: string, until: string, context: R
   if (!first) return [];
   const { client } = plan;
   const impact = cellsOf(sessions).filter(needsScreening);
-  const days = context.option(CODE, VALID_DAYS);
+  const days = context.option(SCREENING_CODE, VALID_DAYS);
   return [
     onLine(plan, lineOf(client), {
       headline: say('A health screening runs out, and the plan goes on.'),
       detail: say`${client.name} was screened on ${screened}, which counts for ${days === 365 ? say('a year') : countOf(days, 'day')}, until ${until}. The first session after it is on ${first.date}${impactText(impact)}.`,
       advice: adviceFor(impact),
+      fixes: fixesOf(
+        addClientLine(
+          client,
+          say(
+            '-- screened: DATE -- fill in the day of the new screening, take the first two dashes away, and the old line out',
+          ),
+          say`${client.name}: add a line to fill in once she is screened again`,
+        ),
+      ),
       related: impact
         .slice(0, 1)
         .map((cell) => ({ place: cell.place, message: say`${movementText(cell)} on ${cell.date}.` })),
@@ -94,7 +105,7 @@ const files = (screened: string) =>
   );
 
 export const screeningOld: Rule = {
-  code: CODE,
+  code: SCREENING_CODE,
   title: 'A screening that is more than a year old',
   severity: 'info',
   options: [VALID_DAYS, AHEAD_DAYS],
@@ -104,7 +115,7 @@ export const screeningOld: Rule = {
     'PAR-Q+ is valid for 12 months or until health changes (from memory). ACSM screening model (Riebe et al., Med Sci Sports Exerc 2015;47(11):2473-2479): activity, known disease or symptoms, and intended intensity. Four weeks ahead: common practice, no source.',
   example: files('2025-11-01'),
   better: files('2026-11-01'),
-  fix: 'Have the client screened again, then write the new date in place of the old one. Nothing is put in by itself.',
+  fix: 'Have the client screened again, then write the new date in place of the old one. The quick fix adds a line to fill in, as a note, so that no date is invented.',
   caution:
     'A change of health ends a screening at once, whatever its date. A qualified professional decides; local rules prevail.',
   checkPlan(plan, _world, context) {

@@ -29,6 +29,7 @@ export const sessionMissed: Rule = {
   example: files('2026-12-16 to 2026-12-18'),
   better: files('2026-12-14 to 2026-12-20'),
   fix: 'Move the session by hand, or leave it. Nothing is made up by itself.',
+  noFix: 'whether and when she can come on another day is not known.',
   checkPlan(plan) {
     const { client, missed } = plan;
     const findings: RawFinding[] = [];

@@ -1,6 +1,7 @@
 import { say } from '../../../../grammar/say.js';
 import { addDays } from '../dates.js';
 import { type LoggedLoad, loggedLoads } from '../history/workload.js';
+import type { FindingFix } from '../model.js';
 import { formatNumber } from '../numbers.js';
 import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
 import { logsOfHeron, onLog } from './shared/loggedFinding.js';
@@ -25,6 +26,22 @@ function usualMinutes(before: readonly number[]): number | null {
   return sorted[Math.floor((sorted.length - 1) / 2)] ?? null;
 }
 
+/** A digit less, where that comes near to what is usual. */
+function digitLess({ entry, minutes }: LoggedLoad, usual: number, mostPercent: number): FindingFix[] {
+  const line = entry.node.lines.find((each) => each.kind === 'session');
+  const written = line?.kind === 'session' ? line.minutes : null;
+  const meant = (minutes ?? 0) / 10;
+  const fits = meant >= usual / 2 && meant <= (usual * mostPercent) / 100;
+  if (!written || !Number.isInteger(meant) || !fits) return [];
+  return [
+    {
+      title: say`Change to "${meant}min"`,
+      safe: false,
+      edits: [{ file: entry.place.file, span: written.span, newText: `${meant}min` }],
+    },
+  ];
+}
+
 function findingsOf(logged: readonly LoggedLoad[], mostPercent: number): RawFinding[] {
   const findings: RawFinding[] = [];
   const before: number[] = [];
@@ -43,6 +60,7 @@ function findingsOf(logged: readonly LoggedLoad[], mostPercent: number): RawFind
         headline: say('This session took far longer than her sessions do.'),
         detail: say`${each.entry.clientName.text}, ${each.date}: ${formatNumber(each.minutes)} min; about ${formatNumber(usual)} min are usual in the sessions before.`,
         advice: say('Check the number. If it is right, ask what took so long, and plan less for that day.'),
+        fixes: digitLess(each, usual, mostPercent),
       }),
     );
   }
@@ -70,7 +88,7 @@ export const sessionOverran: Rule = {
   source: 'Common practice, no source.',
   example: files('rpe 6, 95min'),
   better: files('rpe 6, 60min'),
-  fix: 'Correct the minutes, or plan less for that day.',
+  fix: 'Correct the minutes, or plan less for that day. Where a digit less comes near to what is usual, the quick fix takes it away.',
   inLogs: true,
   checkLogs: (logs, _client, _world, context) =>
     findingsOf(loggedLoads(logs), context.option(CODE, USUAL_PERCENT)),

@@ -1,6 +1,6 @@
 import { later, said, say } from '../../../../grammar/say.js';
 import type { FindingFix, ResolvedCell, ResolvedGroup, Session } from '../model.js';
-import type { RawFinding, Rule } from '../ruleForm.js';
+import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
 import { countedReserve } from '../stages.js';
 import { isHeavyWork } from './shared/cells.js';
 import { onCell } from './shared/found.js';
@@ -20,13 +20,19 @@ function isOverBody(cell: ResolvedCell): boolean {
   );
 }
 
-/** Below this reserve a missed rep is to be reckoned with. */
-const SURE_RESERVE = 2;
+const CODE = 'spotter-note';
+const SURE_RESERVE: RuleOption = {
+  key: 'sureReserve',
+  default: 2,
+  least: 0.5,
+  most: 6,
+  what: 'reps in reserve below which a missed rep is to be reckoned with',
+};
 const NOISE = 1e-6;
 
-function mayMiss(group: ResolvedGroup): boolean {
+function mayMiss(group: ResolvedGroup, sureReserve: number): boolean {
   if (!isHeavyWork(group) || group.loadKg === null) return false;
-  return countedReserve(group.writtenReserve, group.reserve) < SURE_RESERVE - NOISE;
+  return countedReserve(group.writtenReserve, group.reserve) < sureReserve - NOISE;
 }
 
 /** Whether anything that is printed for this session says what happens when a rep is missed. */
@@ -44,10 +50,11 @@ function isNoted(session: Session, cell: ResolvedCell): boolean {
 }
 
 /** Cells of a session that need a note, by their number, and their movements. */
-const unnotedIn = perSession((session) => {
+const unnotedIn = perSession((session, context) => {
   if (session.supervised) return null;
+  const sureReserve = context.option(CODE, SURE_RESERVE);
   return picked(session.cells, (cell, number) =>
-    isOverBody(cell) && cell.groups.some(mayMiss) && !isNoted(session, cell)
+    isOverBody(cell) && cell.groups.some((group) => mayMiss(group, sureReserve)) && !isNoted(session, cell)
       ? { number, movement: cell.movement?.key ?? '' }
       : null,
   );
@@ -71,9 +78,10 @@ const files = (note: string) =>
   );
 
 export const spotterNote: Rule = {
-  code: 'spotter-note',
+  code: CODE,
   title: 'A heavy bar over the body, alone',
   severity: 'info',
+  options: [SURE_RESERVE],
   what: 'A heavy squat or bench press with a barbell that leaves less than two in reserve, in sessions that are not supervised, and no printed text about pins, a rack or a spotter.',
   why: 'A rep that is missed alone ends on the body. Pins at the right height or a spotter make it harmless.',
   source: 'Common practice, no source.',

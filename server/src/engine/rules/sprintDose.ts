@@ -1,4 +1,4 @@
-import { say } from '../../../../grammar/say.js';
+import { plural, say } from '../../../../grammar/say.js';
 import { daysBetween } from '../dates.js';
 import type { FindingFix, ResolvedCell, Session } from '../model.js';
 import { formatNumber } from '../numbers.js';
@@ -15,9 +15,15 @@ const MAX_SECONDS: RuleOption = {
   default: 60,
   least: 10,
   most: 300,
-  what: 'most all-out seconds of a session in the first two weeks',
+  what: 'most all-out seconds of a session in the first weeks',
 };
-const FIRST_DAYS = 14;
+const FIRST_WEEKS: RuleOption = {
+  key: 'firstWeeks',
+  default: 2,
+  least: 1,
+  most: 12,
+  what: 'weeks from the first sprints on in which it is looked at',
+};
 
 /** All-out work: what is marked heavy in the sprint pattern, by time. */
 function sprintCells(session: Session): readonly ResolvedCell[] {
@@ -44,6 +50,15 @@ const sprintsIn = perSession((session) => {
   return cells.length > 0 ? secondsOf(cells) : null;
 });
 
+function headlineOf(much: string, weeks: number): string {
+  if (weeks === 2) return say`More than ${much} of all-out sprints in the first two weeks.`;
+  return plural(
+    weeks,
+    say`More than ${much} of all-out sprints in the first week.`,
+    say`More than ${much} of all-out sprints in the first ${weeks} weeks.`,
+  );
+}
+
 const files = (dose: string) =>
   workspace(
     BOATHOUSE,
@@ -59,7 +74,7 @@ export const sprintDose: Rule = {
   code: CODE,
   title: 'Many sprints at the start',
   severity: 'warning',
-  options: [MAX_SECONDS],
+  options: [MAX_SECONDS, FIRST_WEEKS],
   what: 'In the first two weeks of sprints a session has more than 60 seconds of all-out work.',
   why: 'Hamstrings and calves are hurt by sprints that they do not know, in the first sessions most of all.',
   source:
@@ -71,16 +86,17 @@ export const sprintDose: Rule = {
     'Screening comes first. Stop at chest discomfort, dizziness, faintness or a sudden pull. Local rules prevail.',
   checkPlan(plan, _world, context) {
     const most = context.option(CODE, MAX_SECONDS);
+    const weeks = context.option(CODE, FIRST_WEEKS);
     const sessions = sprintsIn(plan, context);
     const start = sessions[0]?.session;
     if (!start) return [];
     const findings = sessions.flatMap(({ session, value: seconds }): RawFinding[] => {
-      if (daysBetween(start.date, session.date) >= FIRST_DAYS || seconds <= most) return [];
+      if (daysBetween(start.date, session.date) >= weeks * 7 || seconds <= most) return [];
       const cells = sprintCells(session);
       const first = cells[0] as ResolvedCell;
       return [
         onCell(first, {
-          headline: say`More than ${most === 60 ? say('a minute') : `${formatNumber(most)} s`} of all-out sprints in the first two weeks.`,
+          headline: headlineOf(most === 60 ? say('a minute') : `${formatNumber(most)} s`, weeks),
           detail: say`${plan.client.name}: ${formatNumber(seconds)} s on ${session.date}; the first sprints are on ${start.date}.`,
           advice: say('Start with three or four short ones, and add one a week.'),
           fixes: fixesOf(cells.length === 1 ? fewerSprints(first, most) : null),

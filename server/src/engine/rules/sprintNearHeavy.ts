@@ -1,13 +1,23 @@
 import { say } from '../../../../grammar/say.js';
 import { daysBetween } from '../dates.js';
 import type { ResolvedCell } from '../model.js';
-import type { RawFinding, Rule } from '../ruleForm.js';
+import type { RawFinding, Rule, RuleOption } from '../ruleForm.js';
 import { isHeavyWork } from './shared/cells.js';
+import { fixesOf } from './shared/fixes.js';
 import { onCell } from './shared/found.js';
 import { perSession } from './shared/perSession.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
+import { otherWeekday } from './shared/weekdayFixes.js';
 import { movementText } from './shared/words.js';
 
+const CODE = 'sprint-near-heavy';
+const LEAST_DAYS: RuleOption = {
+  key: 'leastDays',
+  default: 2,
+  least: 1,
+  most: 4,
+  what: 'days from sprints to heavy work for the legs, or the other way round, at least, counted from date to date',
+};
 const LOWER = new Set(['squat', 'hinge', 'lunge']);
 
 function heavyLower({ movement, groups }: ResolvedCell): boolean {
@@ -40,25 +50,29 @@ const files = (on: string) =>
   );
 
 export const sprintNearHeavy: Rule = {
-  code: 'sprint-near-heavy',
+  code: CODE,
   title: 'Sprints and heavy legs on two days running',
   severity: 'info',
+  options: [LEAST_DAYS],
   what: 'All-out sprints on the day after heavy squats, hinges or lunges, or such work on the day after all-out sprints.',
   why: 'Hamstrings that are tired from heavy hinging are those that tear in a sprint, and legs that sprinted yesterday lift less than the loads assume.',
   source:
     'Common practice, no source. ACSM 2011 (Garber et al.) asks for 48 hours or more between sessions for one muscle group (from memory).',
   example: files('mon tue'),
   better: files('mon thu'),
-  fix: 'Put a day or two between, or sprint before lifting on the same day.',
+  fix: 'Put a day or two between, or sprint before lifting on the same day. Where the client trains on two weekdays running, the quick fix moves the later one by a day or two, as far as two days lie between all of them.',
   checkPlan(plan, _world, context) {
     const findings: RawFinding[] = [];
     const sessions = seen(plan, context);
     if (!sessions.some(({ value }) => value.sprint >= 0)) return findings;
     const told = new Set<string>();
+    const leastDays = context.option(CODE, LEAST_DAYS);
     let lastHeavy: ResolvedCell | null = null;
     let lastSprint: ResolvedCell | null = null;
     const tell = (before: ResolvedCell | null, cell: ResolvedCell | null, headline: string) => {
-      if (!before || !cell || daysBetween(before.date, cell.date) !== 1) return;
+      if (!before || !cell) return;
+      const days = daysBetween(before.date, cell.date);
+      if (days < 1 || days >= leastDays) return;
       // Every week of the same two days is one cause.
       const pair = JSON.stringify([cell.block.key, before.day.key, cell.day.key]);
       if (told.has(pair)) return;
@@ -68,6 +82,7 @@ export const sprintNearHeavy: Rule = {
           headline,
           detail: say`${plan.client.name}: ${movementText(before)} on ${before.date}, ${movementText(cell)} on ${cell.date} (week ${cell.week}).`,
           advice: say('Put a day or two between, or do both on one day, the sprints first.'),
+          fixes: fixesOf(otherWeekday(before, cell)),
           related: [{ place: before.place, message: say`${movementText(before)} on ${before.date}.` }],
         }),
       );
@@ -75,8 +90,20 @@ export const sprintNearHeavy: Rule = {
     for (const { session, value } of sessions) {
       const sprinted = session.cells[value.sprint] ?? null;
       const lifted = session.cells[value.heavy] ?? null;
-      tell(lastHeavy, sprinted, say('Sprints on the day after heavy work for the legs.'));
-      tell(lastSprint, lifted, say('Heavy work for the legs on the day after sprints.'));
+      tell(
+        lastHeavy,
+        sprinted,
+        leastDays === 2
+          ? say('Sprints on the day after heavy work for the legs.')
+          : say`Sprints within ${leastDays * 24} hours of heavy work for the legs.`,
+      );
+      tell(
+        lastSprint,
+        lifted,
+        leastDays === 2
+          ? say('Heavy work for the legs on the day after sprints.')
+          : say`Heavy work for the legs within ${leastDays * 24} hours of sprints.`,
+      );
       lastHeavy = lifted ?? lastHeavy;
       lastSprint = sprinted ?? lastSprint;
     }

@@ -1,6 +1,7 @@
 import { say } from '../../../../grammar/say.js';
-import type { TwiceNamed } from '../model.js';
+import type { FindingFix, TwiceNamed, World } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
+import { fixesOf } from './shared/fixes.js';
 
 function headlineOf({ kind, text }: TwiceNamed): string {
   if (kind === 'client line')
@@ -15,7 +16,51 @@ function adviceOf({ kind }: TwiceNamed): string {
   return say('Rename one, or take one away.');
 }
 
-function findingOf(twice: TwiceNamed): RawFinding {
+/** Names that nothing else in the workspace has where this one stands. */
+function takenNames(world: World, { kind, place }: TwiceNamed): ReadonlySet<string> {
+  const owner = [...world.programs.values()].find(
+    ({ place: own, node }) =>
+      own.file === place.file && node.span.start <= place.span.start && place.span.end <= node.span.end,
+  );
+  const blocks = owner?.node.blocks ?? [];
+  switch (kind) {
+    case 'kit':
+      return new Set(world.kits.keys());
+    case 'movement':
+      return new Set(world.movements.keys());
+    case 'program':
+      return new Set(world.programs.keys());
+    case 'group':
+      return new Set(world.groups.keys());
+    case 'block':
+      return new Set(blocks.map(({ name }) => name.key));
+    case 'day':
+      return new Set(blocks.flatMap(({ days }) => days.map(({ name }) => name.key)));
+    default:
+      return new Set();
+  }
+}
+
+/**
+ * Another name for the second thing, or the second line of a client as a note: the first one counts already, so that
+ * nothing changes by it. A row is left to the coach, whose label says what the difference is.
+ */
+function fixOf(world: World, twice: TwiceNamed): FindingFix | null {
+  const { kind, text, place } = twice;
+  if (kind === 'row') return null;
+  const { file, span } = place;
+  if (kind === 'client line') {
+    const edits = [{ file, span: { start: span.start, end: span.start }, newText: '-- ' }];
+    return { title: say('Keep the one before, and make this line a note'), safe: false, edits };
+  }
+  const taken = takenNames(world, twice);
+  let number = 2;
+  while (taken.has(`${text.toLowerCase()} ${number}`)) number += 1;
+  const newText = `${text} ${number}`;
+  return { title: say`Call this one "${newText}"`, safe: false, edits: [{ file, span, newText }] };
+}
+
+function findingOf(world: World, twice: TwiceNamed): RawFinding {
   return {
     place: twice.place,
     headline: headlineOf(twice),
@@ -24,7 +69,7 @@ function findingOf(twice: TwiceNamed): RawFinding {
     client: null,
     cell: null,
     related: [{ place: twice.first, message: say('The first one stands here.') }],
-    fixes: [],
+    fixes: fixesOf(fixOf(world, twice)),
   };
 }
 
@@ -47,6 +92,6 @@ kit Boathouse
 kit Garage
   bar: 20kg
 `,
-  fix: 'Rename or remove one of the two. A movement that stands twice in a day gets a label in brackets.',
-  checkWorld: (world) => world.twiceNamed.map(findingOf),
+  fix: 'Rename or remove one of the two. A movement that stands twice in a day gets a label in brackets. The quick fix gives the second one another name, or makes the second line of a client a note: the first counts already, so that no load changes by it. The label of a row is left to the coach, who knows what the difference is.',
+  checkWorld: (world) => world.twiceNamed.map((twice) => findingOf(world, twice)),
 };

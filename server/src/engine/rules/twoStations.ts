@@ -2,6 +2,7 @@ import { say } from '../../../../grammar/say.js';
 import type { Circuit, ResolvedCell, Session } from '../model.js';
 import type { RawFinding, Rule } from '../ruleForm.js';
 import { formatMass } from '../units.js';
+import { fixesOf, swapAtKit } from './shared/fixes.js';
 import { onCell } from './shared/found.js';
 import { sameLoad } from './shared/loads.js';
 import { BOATHOUSE, clientLines, winter, workspace } from './shared/sample.js';
@@ -62,8 +63,8 @@ export const twoStations: Rule = {
   source: 'Common practice, no source.',
   example: files('overhead press: x8 r4'),
   better: files('front plank: x20s'),
-  fix: 'Use dumbbells, a band or bodyweight for one of the two.',
-  checkBlock(plan) {
+  fix: 'Use dumbbells, a band or bodyweight for one of the two. Where the second has an easier movement that needs neither bar nor machine, the quick fix writes the "swap:" line.',
+  checkBlock(plan, world) {
     const findings: RawFinding[] = [];
     const told = new Set<unknown>();
     for (const session of plan.sessions) {
@@ -80,6 +81,14 @@ export const twoStations: Rule = {
             headline: say`The circuit needs ${station} twice, with different loads.`,
             detail: say`${plan.client.name}: ${movementText(first)} at ${kg(first)} and ${movementText(second)} at ${kg(second)} on ${session.date}.`,
             advice: say('Use something else for one of the two.'),
+            fixes: fixesOf(
+              swapAtKit(
+                world,
+                plan.sessions.flatMap((each) => each.cells.filter(({ row }) => row === second.row)),
+                say('the station is taken'),
+                ({ implement }) => implement.kind !== 'barbell',
+              ),
+            ),
             related: [{ place: first.place, message: say`${movementText(first)} in the same circuit.` }],
           }),
         );

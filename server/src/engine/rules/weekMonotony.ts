@@ -49,6 +49,7 @@ export const weekMonotony: Rule = {
   example: week(DAYS.map((date) => [date, 'rpe 6, 50min'])),
   better: week(DAYS.map((date, at) => [date, at % 2 === 0 ? 'rpe 7, 60min' : 'rpe 2, 20min'])),
   fix: 'Let hard and easy days alternate, or take a day off.',
+  noFix: 'it is about what was done, and a log is not changed to look better.',
   caution: `The number is contested and no limit for anybody. ${listOf(['How she sleeps', 'how she feels', 'what she says'])} count for more.`,
   inLogs: true,
   checkLogs(logs, _client, _world, context) {

@@ -69,6 +69,7 @@ export const weekStrain: Rule = {
   example: files('rpe 8, 75min'),
   better: files('rpe 5, 50min'),
   fix: 'Make the next week easier, or say with "allow" why the week was as it was.',
+  noFix: 'it is about what was done, and a log is not changed to look better.',
   caution: 'The number is contested and no limit for anybody. What she says counts for more.',
   inLogs: true,
   checkLogs: (logs, _client, _world, context) =>

@@ -59,6 +59,7 @@ export const workloadRatio: Rule = {
   example: files('rpe 7, 60min'),
   better: files('rpe 5, 45min'),
   fix: 'Keep the next week level, or say with "allow" why the rise is meant.',
+  noFix: 'it is about what was done, and a log is not changed to look better.',
   caution: 'It predicts no injury of anybody. Information, not a limit.',
   inLogs: true,
   checkLogs: (logs, _client, _world, context) =>

@@ -21,6 +21,13 @@ export interface Service {
   readonly words: string;
   /** Whether a set serves; null where that cannot be told. */
   readonly serves: (group: ResolvedGroup, cell: ResolvedCell) => boolean | null;
+  /**
+   * Where more serves and weighs nothing: reps that a set has at least (with the same reserve that is a lighter load), or
+   * seconds of rest.
+   */
+  readonly least?: { readonly reps: number } | { readonly restSeconds: number };
+  /** Sets that a movement has at most. */
+  readonly mostSets?: number;
 }
 
 /** Patterns whose sets are counted: the lifts that an aim is about. */
@@ -49,6 +56,7 @@ function isOlder({ client, date }: ResolvedCell): boolean {
 function reps(from: number, to: number, words: string): Service {
   return {
     words,
+    least: { reps: from },
     serves: (group) =>
       group.reps === null ? null : group.reps <= to && (group.repsUpper ?? group.reps) >= from,
   };
@@ -66,6 +74,7 @@ export function setsOf({ groups, row, week }: ResolvedCell): number | null {
 function sets(from: number, to: number, words: string): Service {
   return {
     words,
+    mostSets: to,
     serves: (group, cell) => {
       const all = group.reps === null ? null : setsOf(cell);
       return all === null ? null : all <= to && (all >= from || mayBeNovice(cell));
@@ -76,6 +85,7 @@ function sets(from: number, to: number, words: string): Service {
 function rest(from: number, to: number, words: string): Service {
   return {
     words,
+    least: { restSeconds: from },
     serves: ({ reps: done }, { restSeconds, row }) =>
       done === null || restSeconds === null || row.circuit !== null
         ? null

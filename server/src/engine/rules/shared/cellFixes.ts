@@ -9,6 +9,8 @@ type Item<Kind extends CellItem['kind']> = Extract<CellItem, { kind: Kind }>;
 
 /** The group as it is written in the cell that a state ends with; null where it comes from an earlier cell. */
 function writtenGroup(cell: ResolvedCell, group: ResolvedGroup): GroupNode | null {
+  // What she does comes from her swap, not from the row.
+  if (cell.swap?.dose) return null;
   const { span } = cell.place;
   const written = cell.row.node.cells.find(
     (each) => !each.broken && each.span.start === span.start && each.span.end === span.end,
@@ -99,8 +101,49 @@ export function writeSets(cell: ResolvedCell, group: ResolvedGroup, sets: number
 
 /** Rests longer. Null where the rest is not written here. */
 export function writeRest(cell: ResolvedCell, group: ResolvedGroup, seconds: number): FindingFix | null {
+  const one = restEdit(cell, group, seconds);
+  return one && { title: say`Change to "${one.newText}"`, safe: false, edits: [one] };
+}
+
+function restText(seconds: number): string {
+  return seconds % 60 === 0 ? `rest ${seconds / 60}min` : `rest ${seconds}s`;
+}
+
+/** Gives a group the reserve that it does not state. Null where its sets and reps are not written here. */
+export function addReserve(cell: ResolvedCell, group: ResolvedGroup, reserve: number): FindingFix | null {
+  const dose = itemOf(writtenGroup(cell, group), 'dose');
+  if (!dose) return null;
+  const { end } = dose.span;
+  return edit(cell, say`Write "r${reserve}"`, { start: end, end }, ` r${reserve}`);
+}
+
+/** Lowers a written change such as `+15%`. Null where no larger one is written here. */
+export function writeChange(cell: ResolvedCell, group: ResolvedGroup, percent: number): FindingFix | null {
+  const item = itemOf(writtenGroup(cell, group), 'change-percent');
+  if (!item || item.percent <= percent || percent < 1) return null;
+  const text = `+${formatNumber(percent)}%`;
+  return edit(cell, say`Change to "${text}"`, item.span, text);
+}
+
+/** The edit that asks for more reps. Null where plain reps are not written here, or are as many already. */
+export function repsEdit(
+  cell: ResolvedCell,
+  group: ResolvedGroup,
+  reps: number,
+): FindingFix['edits'][number] | null {
+  const dose = itemOf(writtenGroup(cell, group), 'dose');
+  if (dose?.amount?.kind !== 'reps' || dose.amount.reps.kind !== 'count') return null;
+  if (dose.amount.reps.upper >= reps) return null;
+  return { file: cell.row.place.file, span: dose.span, newText: `${dose.sets ?? ''}x${reps}` };
+}
+
+/** The edit that rests longer. Null where no shorter rest is written here. */
+export function restEdit(
+  cell: ResolvedCell,
+  group: ResolvedGroup,
+  seconds: number,
+): FindingFix['edits'][number] | null {
   const item = itemOf(writtenGroup(cell, group), 'rest');
   if (!item || item.seconds >= seconds) return null;
-  const text = seconds % 60 === 0 ? `rest ${seconds / 60}min` : `rest ${seconds}s`;
-  return edit(cell, say`Change to "${text}"`, item.span, text);
+  return { file: cell.row.place.file, span: item.span, newText: restText(seconds) };
 }

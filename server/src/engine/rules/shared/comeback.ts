@@ -16,8 +16,6 @@ const LONGEST_STEPS = (firstPercent: number) => [
 ];
 /** Further off than this, a session is no return from an absence but a new start. */
 const RETURN_WITHIN_DAYS = 28;
-/** Reps that stay in reserve at least in the first week after a long absence. Common practice, no source. */
-const LONG_RESERVE = 4;
 /** The share that the week after the steps has. */
 const FULL = 100;
 
@@ -41,6 +39,16 @@ export function returnsOf(plan: ClientPlan, leastDays: number): readonly Return[
     const firstWeek = plan.sessions.filter(({ date }) => date >= first.date && date <= end);
     return [{ away, days, first, firstWeek }];
   });
+}
+
+/** What is left of the sets in the first week back, and the reserve of work whose load is fixed. */
+export interface FewerSets {
+  readonly share: number;
+  readonly reserve: number;
+}
+
+function setsBack(former: number, { share }: FewerSets): number {
+  return Math.max(1, Math.ceil(former * share));
 }
 
 export type Length = 'short' | 'long' | 'longest';
@@ -78,7 +86,11 @@ export function backEdit(plan: ClientPlan, { place }: Away, text: string): Findi
 }
 
 /** Rows of the first week back with all their sets, where the week before the absence had as many. */
-export function fullSets({ away, firstWeek }: Return, plan: ClientPlan): readonly ResolvedCell[] {
+export function fullSets(
+  { away, firstWeek }: Return,
+  plan: ClientPlan,
+  fewer: FewerSets,
+): readonly ResolvedCell[] {
   const before = plan.sessions.filter(({ date }) => date < away.from).flatMap(({ cells }) => cells);
   return firstWeek
     .flatMap(({ cells }) => cells)
@@ -86,15 +98,19 @@ export function fullSets({ away, firstWeek }: Return, plan: ClientPlan): readonl
       if (cell.deload || cell.swap || cell.test || cell.row.circuit) return false;
       const former = before.findLast(({ row, deload }) => row.key === cell.row.key && !deload);
       const setsOf = (each: ResolvedCell) => each.groups.reduce((sum, { sets }) => sum + (sets ?? 0), 0);
-      return former !== undefined && setsOf(cell) > Math.max(1, Math.ceil(setsOf(former) / 2));
+      return former !== undefined && setsOf(cell) > setsBack(setsOf(former), fewer);
     });
 }
 
 /**
- * One `swap:` line for each movement: itself, with half the sets, for the first week back. A row with a fixed load
- * cannot keep it in a swap, so it gets four in reserve instead.
+ * One `swap:` line for each movement: itself, with fewer sets, for the first week back. A row with a fixed load cannot
+ * keep it in a swap, so it gets a reserve instead.
  */
-export function halfSetLines({ firstWeek }: Return, cells: readonly ResolvedCell[]): readonly string[] {
+export function fewerSetLines(
+  { firstWeek }: Return,
+  cells: readonly ResolvedCell[],
+  fewer: FewerSets,
+): readonly string[] {
   const until = firstWeek.at(-1)?.date;
   const from = firstWeek[0]?.date;
   const lines = new Map<string, string>();
@@ -104,11 +120,11 @@ export function halfSetLines({ firstWeek }: Return, cells: readonly ResolvedCell
     if (!group?.sets || !amount || !cell.movement || lines.has(cell.row.movement)) continue;
     const name = cell.row.movementName.text;
     const fixed = group.basis === 'load' || group.basis === 'pack' || group.basis === 'bodyweight';
-    const effort = fixed && group.reps !== null ? ` r${LONG_RESERVE}` : '';
-    const dose = `${Math.ceil(group.sets / 2)}x${amount}${effort}`;
+    const effort = fixed && group.reps !== null ? ` r${fewer.reserve}` : '';
+    const dose = `${setsBack(group.sets, fewer)}x${amount}${effort}`;
     lines.set(
       cell.row.movement,
-      `swap: ${name}, to ${movementText(cell)}, ${dose}, from ${from} until ${until}, "${say('half the sets in the first week back')}"`,
+      `swap: ${name}, to ${movementText(cell)}, ${dose}, from ${from} until ${until}, "${say('fewer sets in the first week back')}"`,
     );
   }
   return [...lines.values()];

@@ -1,7 +1,8 @@
+import type { PatternName } from '../../../../../grammar/index.js';
 import { say } from '../../../../../grammar/say.js';
 import { isWithin } from '../../dates.js';
 import { availableLoads } from '../../kit.js';
-import type { Client, FindingFix, Kit, Movement, ResolvedCell } from '../../model.js';
+import type { Client, FindingFix, Kit, Movement, ResolvedCell, Session } from '../../model.js';
 import type { BlockWorld } from '../../ruleForm.js';
 import { stageAllows } from '../../stages.js';
 import { readinessOn } from './readiness.js';
@@ -29,23 +30,72 @@ export function maxForm(client: Client, name: string, date: string): FindingFix 
   );
 }
 
+/** Adds a screening line to fill in, as a note, so that no date is invented. Null where the client has one. */
+export function screeningForm(client: Client): FindingFix | null {
+  if (client.screened !== null) return null;
+  return addClientLine(
+    client,
+    say('-- screened: DATE -- fill in the day of the screening, then take the first two dashes away'),
+    say`${client.name}: add a line to fill in once she is screened`,
+  );
+}
+
+/**
+ * Adds a row to fill in at the end of a day, as a note, so that nobody trains what nobody chose: the first movement of
+ * some patterns that the kit has and her sign-offs cover. Null where there is none.
+ */
+export function rowForm(
+  world: BlockWorld,
+  session: Session,
+  patterns: readonly PatternName[],
+  dose: string,
+): FindingFix | null {
+  const { client, kit, date, day } = session;
+  for (const movement of world.movements.values()) {
+    if (!patterns.includes(movement.pattern) || movement.implement.kind === 'machine') continue;
+    if (kit === null || !kitHas(kit, movement) || isAvoided(client, movement, date)) continue;
+    if (!stageAllows(readinessOn(client, movement.pattern, date).stage, movement.stage)) continue;
+    const { end } = day.node.span;
+    const row = say`-- ${movement.name}: ${dose} -- complete this row, then take the first two dashes away`;
+    return {
+      title: say`Add a row to fill in on the day "${day.name}": ${movement.name}`,
+      safe: false,
+      edits: [{ file: day.place.file, span: { start: end, end }, newText: `\n  ${row}` }],
+    };
+  }
+  return null;
+}
+
+function isAvoided(client: Client, movement: Movement, date: string): boolean {
+  return client.avoids.some(
+    ({ what, from, until }) =>
+      (what === movement.key || what === movement.pattern) && isWithin(date, from, until),
+  );
+}
+
 /**
  * Swaps the movement of a cell for an easier one that the kit has, for this client alone and only as long as the cells
- * last. Sets, reps and effort stay as the row has them. Null when no such movement is within what she may do.
+ * last. Sets, reps and effort stay as the row has them. Null when no such movement is within what she may do, or none
+ * that `suits`.
  */
-export function swapAtKit(world: BlockWorld, cells: readonly ResolvedCell[], why: string): FindingFix | null {
+export function swapAtKit(
+  world: BlockWorld,
+  cells: readonly ResolvedCell[],
+  why: string,
+  suits: (movement: Movement) => boolean = () => true,
+): FindingFix | null {
   const first = cells[0];
   const last = cells[cells.length - 1];
   if (!first?.movement || !last || first.swap) return null;
   const { client, kit, date } = first;
   const mayDo = (key: string): boolean => {
     const movement = world.movements.get(key);
-    if (!movement || !kitHas(kit, movement)) return false;
+    if (!movement || !kitHas(kit, movement) || !suits(movement)) return false;
     if (movement.implement.kind === 'machine') return false;
-    const avoided = client.avoids.some(
-      ({ what, from, until }) => (what === key || what === movement.pattern) && isWithin(date, from, until),
+    return (
+      !isAvoided(client, movement, date) &&
+      stageAllows(readinessOn(client, movement.pattern, date).stage, movement.stage)
     );
-    return !avoided && stageAllows(readinessOn(client, movement.pattern, date).stage, movement.stage);
   };
   const easier = easierWithin(world, first.movement.key, mayDo);
   if (easier === null) return null;

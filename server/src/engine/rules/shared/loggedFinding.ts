@@ -5,7 +5,7 @@ import type { RawFinding } from '../../ruleForm.js';
 export function onLog(
   { entry, place }: LoggedLoad,
   said: Pick<RawFinding, 'headline' | 'detail' | 'advice'> &
-    Partial<Pick<RawFinding, 'related' | 'severity'>>,
+    Partial<Pick<RawFinding, 'related' | 'severity' | 'fixes'>>,
 ): RawFinding {
   return {
     ...said,
@@ -14,7 +14,7 @@ export function onLog(
     cell: null,
     log: entry.node,
     related: said.related ?? [],
-    fixes: [],
+    fixes: said.fixes ?? [],
   };
 }
 
