@@ -135,6 +135,28 @@ describe('stave check', () => {
     expect(nearer.stderr).toMatch(/^stave: b\/stave\.json: .*"stuk".*\n$/);
   });
 
+  it('works loads out by the numbers of the nearest stave.json', () => {
+    // 47.5 kg for twelve with two left: fourteen to failure, of which a set of six takes the lowest curve, or her own.
+    const many = WINTER.replace('max: back squat, 47.5kg x5 r2', 'max: back squat, 47.5kg x12 r2');
+    expect(many).not.toBe(WINTER);
+    const cwd = folderWith({
+      'a/winter.stave': many,
+      'b/winter.stave': many,
+      'b/stave.json': '{ "rules": { "max-imprecise": { "fewReps": 0 } } }',
+    });
+    const targets = (folder: string) => {
+      const { stdout } = stave(['loads', folder, '--for', 'heron', '--json'], { cwd });
+      const cells: { movement: string; groups: { targetKg: number | null }[] }[] = JSON.parse(stdout).cells;
+      return cells
+        .filter(({ movement }) => movement === 'back squat')
+        .map(({ groups }) => groups[0]?.targetKg ?? 0);
+    };
+    const [careful = 0] = targets('a');
+    const [own = 0] = targets('b');
+    expect(careful).toBeGreaterThan(0);
+    expect(own).toBeGreaterThan(careful);
+  });
+
   it('keeps control characters of a file away from the terminal', () => {
     const { stdout } = stave(['check'], {
       cwd: folderWith({ 'a.stave': 'client \u001b[31mRed\n  follows: \u001b]0;x\u0007, from 2026-12-07\n' }),

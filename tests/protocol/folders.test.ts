@@ -278,6 +278,26 @@ describe('a stave.json beside the files', () => {
     await tell(folder.uri('stave.json'), 3);
     await until('the settings count again', async () => (await severityOf(uri)) === 2);
   });
+
+  it('sets the numbers by which loads are worked out, and is followed when it changes', async () => {
+    const many = people.replace(/max: back squat, .*/, 'max: back squat, 40kg x12 r1, 2026-11-23');
+    expect(many).not.toBe(people);
+    fs.writeFileSync(path.join(folder.path, 'people.stave'), many);
+    editor = await Editor.start({ folders: [folder.path] });
+    const uri = folder.uri('programs/winter (1).stave');
+    await editor.open(uri, program);
+    const hint = async () =>
+      String((await editor.ask<InlayHint[]>('textDocument/inlayHint', uri, whole))[0]?.label);
+    const careful = await hint();
+    const file = path.join(folder.path, 'stave.json');
+    fs.writeFileSync(file, '{ "rules": { "max-imprecise": { "fewReps": 0 } } }');
+    await tell(folder.uri('stave.json'), 1);
+    await until('her own curve counts', async () => (await hint()) !== careful);
+    expect(Number.parseFloat((await hint()).slice(2))).toBeGreaterThan(Number.parseFloat(careful.slice(2)));
+    fs.rmSync(file);
+    await tell(folder.uri('stave.json'), 3);
+    await until('the lowest counts again', async () => (await hint()) === careful);
+  });
 });
 
 describe('fix all', () => {

@@ -15,6 +15,8 @@ export class RuleAsking {
   readonly #options: SessionOptions;
   readonly #merged = new Map<RuleSettings, RuleSettings>();
   readonly #limits: Map<string, MaxLimits>;
+  /** Asked for each client after every keystroke. */
+  readonly #limitsByFile = new Map<string, MaxLimits>();
   /** Almost always all files have the same options, and the rules are asked once. */
   readonly contexts: readonly AskedContext[];
   /** Codes of the rules that are off in every file. */
@@ -65,7 +67,15 @@ export class RuleAsking {
 
   /** Limits of maxes that are set for one file. The same settings give the same object. */
   limitsOf(file: string): MaxLimits {
-    const limits = maxLimitsUnder(this.settingsOf(file).options);
+    let limits = this.#limitsByFile.get(file);
+    if (!limits) {
+      limits = this.#one(maxLimitsUnder(this.settingsOf(file).options));
+      this.#limitsByFile.set(file, limits);
+    }
+    return limits;
+  }
+
+  #one(limits: MaxLimits): MaxLimits {
     if (limits === DEFAULT_LIMITS) return limits;
     const key = JSON.stringify(limits);
     const known = this.#limits.get(key) ?? limits;
