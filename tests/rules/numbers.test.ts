@@ -5,6 +5,7 @@
  */
 
 import { describe, expect, it } from 'vitest';
+import { sessionRoster } from '../../server/src/engine/history/kept.js';
 import { rosterNumbers } from '../../server/src/engine/history/roster.js';
 import { RULES } from '../../server/src/engine/rules/index.js';
 import { createSession } from '../../server/src/engine/session.js';
@@ -144,6 +145,41 @@ describe('numbers that loads rest on', () => {
 });
 
 describe('numbers that the roster goes by', () => {
+  const text = `${around({
+    client:
+      'ready: heavy all 2026-06-01\n  screened: 2026-05-01\n  max: back squat, 47.5kg x5 r2, 2026-10-26',
+    row: 'back squat: 3x6 r2',
+  })}
+log Heron, 2026-12-07
+  as planned
+  pain: knee 3/10
+`;
+  const needs = (options: Record<string, Record<string, number>>) =>
+    sessionRoster(sessionWith(text, options, '2026-12-08'), '2026-12-08')
+      .flatMap((line) => line.needs)
+      .map(({ kind }) => kind)
+      .filter((kind) => ['pain', 'screening', 'max-stale'].includes(kind));
+
+  it('tell of pain, of a screening and of a max by what is set', () => {
+    expect(needs({})).toEqual([]);
+    expect(needs({ 'pain-reported': { holdFrom: 3 } })).toEqual(['pain']);
+    expect(needs({ 'screening-old': { validDays: 180 } })).toEqual(['screening']);
+    expect(needs({ 'max-stale': { maxWeeks: 6 } })).toEqual(['max-stale']);
+  });
+
+  it('are followed when they change', () => {
+    const session = sessionWith(text, {}, '2026-12-08');
+    const kinds = () =>
+      sessionRoster(session, '2026-12-08').flatMap((line) => line.needs.map(({ kind }) => kind));
+    expect(kinds()).not.toContain('pain');
+    session.setOptions({
+      today: '2026-12-08',
+      severities: {},
+      options: { 'pain-reported': { holdFrom: 3 } },
+    });
+    expect(kinds()).toContain('pain');
+  });
+
   it('are those of the rules', () => {
     expect(rosterNumbers()).toEqual({ painHold: 4, painStop: 5, screeningDays: 365 });
     const session = sessionWith(around({ row: 'back squat: 3x6 r2' }), {
