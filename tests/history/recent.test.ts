@@ -77,7 +77,13 @@ function roster(seed: number) {
   const recent = recentHistory(plan, world, today, DEFAULT_SIGN_OFF);
   const all = historyOf(plan, world);
   const line = (history: typeof all) => {
-    const { next, at, lastLogged, needs } = rosterLine(plan, world, today, DEFAULT_SIGN_OFF, history);
+    const { next, at, lastLogged, needs } = rosterLine(
+      plan,
+      world,
+      today,
+      { criteria: DEFAULT_SIGN_OFF },
+      history,
+    );
     return { next: next?.date, at: at?.date, lastLogged, needs };
   };
   return { recent, all, line, ready: plan.client.signOffs[0] };

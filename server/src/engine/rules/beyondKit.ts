@@ -168,7 +168,8 @@ export const beyondKit: Rule = {
     const findings: RawFinding[] = [];
     for (const run of rowRuns(plan)) {
       const limits = new Set<Limit>();
-      for (const cell of run.cells) for (const group of cell.groups) addTo(limits, limitOf(group, cell, short));
+      for (const cell of run.cells)
+        for (const group of cell.groups) addTo(limits, limitOf(group, cell, short));
       for (const limit of LIMITS) {
         if (!limits.has(limit)) continue;
         const found = cellsWhere(run.cells, (group, cell) => limitOf(group, cell, short) === limit);
