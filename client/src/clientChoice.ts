@@ -26,8 +26,8 @@ export class ClientChoice {
   }
 
   /** Asks the coach and remembers the answer. Returns the client, or undefined when she gave none. */
-  async ask(server: Server): Promise<StatusClient | undefined> {
-    const uri = await currentFile();
+  async ask(server: Server, file?: vscode.Uri): Promise<StatusClient | undefined> {
+    const uri = file ?? (await currentFile());
     if (!uri) return undefined;
     const status = await server.status(uri);
     if (!status || status.clients.length === 0) {

@@ -20,11 +20,20 @@ export function clientStatusItem(server: Server): vscode.Disposable {
     item.busy = false;
     const client = status?.clients.find(({ key }) => key === status.shown);
     if (client) {
+      const elsewhere = followsElsewhere(status, client);
       item.text = client.name;
-      item.detail = detail(status, client);
+      item.detail = elsewhere
+        ? vscode.l10n.t('does not follow this program: no loads here')
+        : status?.chosen
+          ? vscode.l10n.t('loads shown')
+          : vscode.l10n.t('loads shown (nobody was chosen)');
+      item.severity = elsewhere
+        ? vscode.LanguageStatusSeverity.Warning
+        : vscode.LanguageStatusSeverity.Information;
     } else {
       item.text = vscode.l10n.t('No client');
       item.detail = vscode.l10n.t('no loads to show');
+      item.severity = vscode.LanguageStatusSeverity.Information;
     }
   }
 
@@ -37,8 +46,7 @@ export function clientStatusItem(server: Server): vscode.Disposable {
   );
 }
 
-function detail(status: Status | undefined, client: StatusClient): string {
-  const others = status?.clients.some(({ inFile }) => inFile) ?? false;
-  if (others && !client.inFile) return vscode.l10n.t('does not follow this program');
-  return status?.chosen ? vscode.l10n.t('loads shown') : vscode.l10n.t('loads shown (nobody was chosen)');
+/** Whether others follow what the file writes, and she does not: then its cells are bare, and that should be seen. */
+function followsElsewhere(status: Status | undefined, client: StatusClient): boolean {
+  return !client.inFile && (status?.clients.some(({ inFile }) => inFile) ?? false);
 }

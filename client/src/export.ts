@@ -37,7 +37,8 @@ export class Export {
 
   /** The command `stave.export`. Returns the files that were written. */
   async run(given: unknown): Promise<vscode.Uri[]> {
-    const wish = readExportWish(given);
+    // A menu names the file that it was opened on.
+    const wish = readExportWish(given instanceof vscode.Uri ? { uri: given.toString() } : given);
     const uri = wish.uri === undefined ? await currentFile() : vscode.Uri.parse(wish.uri);
     const offers = uri && (await this.offers(uri, wish.kind ?? null));
     if (!uri || !offers) {
@@ -55,15 +56,15 @@ export class Export {
   }
 
   /** The command `stave.printPlan`: the plan of the shown client in the formats and the folder of the settings. */
-  async plan(): Promise<vscode.Uri[]> {
-    const uri = await currentFile();
+  async plan(file?: vscode.Uri): Promise<vscode.Uri[]> {
+    const uri = file ?? (await currentFile());
     if (!uri) {
       say(vscode.l10n.t('Open a Stave file or a folder with some first.'));
       return [];
     }
     const status = await this.server.status(uri);
     const sure = status?.shown && (status.chosen || status.clients.length === 1);
-    const client = sure ? status.shown : (await this.choice.ask(this.server))?.key;
+    const client = sure ? status.shown : (await this.choice.ask(this.server, uri))?.key;
     if (!client) return [];
     const inside = vscode.workspace.getWorkspaceFolder(uri) !== undefined;
     const folder = inside ? null : (await askFolder(undefined))?.toString();

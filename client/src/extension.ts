@@ -44,7 +44,10 @@ export async function start(
     vscode.commands.registerCommand('stave.starterProgram', () => starterProgram(server, tour)),
     vscode.commands.registerCommand('stave.showLoads', () => tour.showLoads()),
     vscode.commands.registerCommand('stave.showWarning', () => tour.showWarning()),
-    vscode.commands.registerCommand('stave.openPreview', () => previews.open()),
+    vscode.commands.registerCommand('stave.openPreview', async (file?: unknown) => {
+      await showFile(file);
+      await previews.open();
+    }),
     vscode.commands.registerCommand('stave.explain', (uri?: unknown, position?: unknown) =>
       whys.open('why', uri, position),
     ),
@@ -53,8 +56,8 @@ export async function start(
     vscode.commands.registerCommand('stave.export', (wish?: unknown) => exports.run(wish)),
     vscode.commands.registerCommand('stave.newExample', () => newExample(context.extensionUri)),
     vscode.commands.registerCommand('stave.chooseClient', () => choice.ask(server)),
-    vscode.commands.registerCommand('stave.printPlan', async () => {
-      const files = await exports.plan();
+    vscode.commands.registerCommand('stave.printPlan', async (file?: unknown) => {
+      const files = await exports.plan(file instanceof vscode.Uri ? file : undefined);
       if (files.length > 0) await tour.printed();
       return files;
     }),
@@ -66,7 +69,16 @@ export async function start(
     vscode.commands.registerCommand('stave.restartServer', () => server.restart()),
     vscode.commands.registerCommand('stave.showLog', () => server.log.show(true)),
   );
+  // What makes sense only with a server is offered once there is one.
+  void vscode.commands.executeCommand('setContext', 'stave.active', true);
   await server.start();
   await tour.resume();
   return { server, previews, whys };
+}
+
+/** A file that was chosen in the list of files, or whose title was clicked, comes to the front. */
+async function showFile(file: unknown): Promise<void> {
+  if (!(file instanceof vscode.Uri)) return;
+  if (vscode.window.activeTextEditor?.document.uri.toString() === file.toString()) return;
+  await vscode.window.showTextDocument(file, { preview: false });
 }

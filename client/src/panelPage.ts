@@ -11,6 +11,12 @@ const ENTITIES: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', 
 export const escaped = (text: string): string =>
   text.replace(/[&<>"]/g, (character) => ENTITIES[character] ?? '');
 
+/** The language of what the panels say: that of the editor where there are texts in it, else English. */
+function spokenLanguage(): string {
+  const language = vscode.env.language.split(/[-_]/)[0]?.toLowerCase() ?? '';
+  return ['de', 'es'].includes(language) ? language : 'en';
+}
+
 /** A list to choose from, with its label above it. */
 export const selectField = (id: string, title: string, more = '', options = ''): string =>
   `<div class="field" id="for-${id}"><label for="${id}">${escaped(title)}</label><select id="${id}"${more}>${options}</select></div>`;
@@ -30,7 +36,7 @@ export function panelPage(
   const dist = (file: string) =>
     escaped(webview.asWebviewUri(vscode.Uri.joinPath(extension, 'dist', file)).toString());
   return `<!doctype html>
-<html lang="${escaped(vscode.env.language)}">
+<html lang="${spokenLanguage()}">
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; script-src 'nonce-${word}'; style-src 'nonce-${word}'">

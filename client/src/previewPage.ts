@@ -26,7 +26,7 @@ ${field('zoom', vscode.l10n.t('Size'), '', zooms)}
     vscode.l10n.t('The document as it is printed. Arrow keys go from cell to cell, Enter goes to the text.'),
   )}">
 <section class="empty" id="empty" hidden><h1 id="empty-heading"></h1><p id="empty-text"></p></section>
-<div id="sheet" lang="en" hidden></div>
+<div id="sheet" hidden></div>
 </section>`;
   return panelPage(webview, extension, 'preview', vscode.l10n.t('Preview'), body);
 }

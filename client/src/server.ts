@@ -52,6 +52,7 @@ export class Server implements vscode.Disposable {
         snippetCommand: 'stave.insertSnippet',
         explainCommand: 'stave.explain',
         suggestCommand: 'editor.action.triggerSuggest',
+        chooseCommand: 'stave.chooseClient',
         rulePageUri: 'command:stave.showRule?%5B%22{code}%22%5D',
       },
       middleware: {

@@ -61,9 +61,12 @@ function isVirtual({ uri }: vscode.WorkspaceFolder): boolean {
 
 /** The list of problems of folders that lie on no disk, where no problem matcher can find the files. */
 class VirtualProblems implements vscode.Disposable {
-  private readonly found = vscode.languages.createDiagnosticCollection('stave.check');
+  // Not the owner of the problem matchers: the editor hides what they find from extensions while one owns the name.
+  private readonly found = vscode.languages.createDiagnosticCollection('stave.check.virtual');
   /** Open files show their findings themselves. */
-  private readonly opening = vscode.workspace.onDidOpenTextDocument(({ uri }) => this.found.delete(uri));
+  private readonly opening = vscode.workspace.onDidOpenTextDocument(({ uri }) => {
+    if (this.found.has(uri)) this.found.delete(uri);
+  });
 
   show(folder: vscode.Uri, lines: readonly string[]): void {
     const open = new Set(vscode.workspace.textDocuments.map(({ uri }) => uri.toString()));

@@ -31,6 +31,8 @@ const usage = `usage: run.mjs (--extension DIR | --vsix FILE) --tests FILE --wor
   --in-place         open the workspace itself instead
   --open FILE        a .code-workspace file in the workspace, to open in the place of its folder
   --settings FILE    JSON file with user settings to add
+  --language CODE    language that the window says it is in, such as de; the editor's own words stay English
+  --untrusted        the folder is not trusted (otherwise nobody is asked, and all are)
   --screenshot FILE  where workbench.screenshot() writes, and the window at a time-out
   --timeout S        seconds for everything, the start included (default 120)
   --verbose          also print what the workbench and its server log`;
@@ -51,6 +53,8 @@ const { values: flags } = (() => {
         'in-place': { type: 'boolean', default: false },
         open: { type: 'string' },
         settings: { type: 'string' },
+        language: { type: 'string' },
+        untrusted: { type: 'boolean', default: false },
         screenshot: { type: 'string' },
         timeout: { type: 'string', default: '120' },
         verbose: { type: 'boolean', default: false },
@@ -95,6 +99,7 @@ const settings = {
   'workbench.enableExperiments': false,
   'workbench.startupEditor': 'none',
   'workbench.tips.enabled': false,
+  ...(flags.untrusted ? { 'security.workspace.trust.startupPrompt': 'never' } : {}),
   ...(flags.settings ? JSON.parse(fs.readFileSync(flags.settings, 'utf8')) : {}),
 };
 let workspace = flags.workspace;
@@ -208,7 +213,7 @@ function startServer(socketPath) {
       '--connection-token',
       token,
       '--accept-server-license-terms',
-      '--disable-workspace-trust',
+      ...(flags.untrusted ? [] : ['--disable-workspace-trust']),
       '--telemetry-level',
       'off',
     ],
@@ -315,6 +320,11 @@ browser = await chromium.launch({
   args: ['--no-sandbox', '--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1'],
 });
 page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
+// As a window with a language pack has it; extensions bring their own words.
+if (flags.language)
+  await page.addInitScript((language) => {
+    globalThis._VSCODE_NLS_LANGUAGE = language;
+  }, flags.language);
 page.on('console', (message) => {
   if (message.type() === 'error') consoleErrors.push(message.text());
 });

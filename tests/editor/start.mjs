@@ -5,6 +5,8 @@
 //   node tests/editor/start.mjs --vsix FILE      the packaged extension, as it is shipped
 //   node tests/editor/start.mjs --only NAME      only the suites whose file name contains NAME
 //   node tests/editor/start.mjs --only folders   only the window with several folders (folders/)
+//   node tests/editor/start.mjs --only languages only the windows in German and Spanish (languages/)
+//   node tests/editor/start.mjs --only untrusted only the window on a folder that is not trusted (untrusted/)
 //   node tests/editor/start.mjs --only web       only the editor in a browser with nothing behind it (web/run.mjs)
 //   node tests/editor/start.mjs --only first     only the first ten minutes of a new user (firstMinutes/run.mjs)
 //
@@ -62,20 +64,27 @@ function twoFolders() {
   return workspace;
 }
 
+/** Windows of another kind on the samples, each with the suites of a folder of its own. */
+const others = [
+  { only: 'languages', name: 'de', more: ['--language', 'de'] },
+  { only: 'languages', name: 'es', more: ['--language', 'es'] },
+  { only: 'untrusted', name: 'untrusted', more: ['--untrusted'] },
+];
+const reportOf = (name) => path.join(scratch, `${name}.json`);
 const webReport = path.join(scratch, 'web.json');
 const foldersReport = path.join(scratch, 'folders.json');
 const firstReport = path.join(scratch, 'first.json');
 let code = run('bash', [path.join(here, 'setup.sh')]);
 const ready = code === 0;
 const extension = flags.vsix ? ['--vsix', flags.vsix] : ['--extension', root];
-if (ready && !['web', 'folders', 'first'].includes(flags.only)) {
+if (ready && !['web', 'folders', 'first', 'languages', 'untrusted'].includes(flags.only)) {
   code = run(process.execPath, [
     path.join(here, 'run.mjs'),
     ...extension,
     ...['--tests', path.join(here, 'index.cjs')],
     ...['--workspace', path.join(root, 'samples')],
     ...['--screenshot', path.join(shots, 'window.png')],
-    ...['--timeout', '600'],
+    ...['--timeout', '900'],
     ...(flags.verbose ? ['--verbose'] : []),
   ]);
 }
@@ -90,6 +99,16 @@ if (ready && (flags.only === '' || flags.only === 'folders')) {
   ];
   code = run(process.execPath, args, foldersReport, { STAVE_EDITOR_SUITES: 'folders' }) || code;
 }
+for (const { only, name, more } of others) {
+  if (!ready || (flags.only !== '' && flags.only !== only)) continue;
+  const args = [
+    ...[path.join(here, 'run.mjs'), ...extension],
+    ...['--tests', path.join(here, 'index.cjs'), '--workspace', path.join(root, 'samples')],
+    ...['--screenshot', path.join(shots, `${name}.png`), '--timeout', '240', ...more],
+    ...(flags.verbose ? ['--verbose'] : []),
+  ];
+  code = run(process.execPath, args, reportOf(name), { STAVE_EDITOR_SUITES: only }) || code;
+}
 if (ready && (flags.only === '' || flags.only === 'web')) {
   const packed = flags.vsix ? ['--vsix', flags.vsix] : [];
   const web = [path.join(here, 'web', 'run.mjs'), ...packed, ...(flags.verbose ? ['--verbose'] : [])];
@@ -100,7 +119,8 @@ if (ready && (flags.only === '' || flags.only === 'first')) {
   code = run(process.execPath, [path.join(here, 'firstMinutes', 'run.mjs'), ...packed], firstReport) || code;
 }
 // All runs together, in the one report.
-const counts = [report, foldersReport, webReport, firstReport].filter((file) => fs.existsSync(file));
+const reports = [report, foldersReport, ...others.map(({ name }) => reportOf(name)), webReport, firstReport];
+const counts = reports.filter((file) => fs.existsSync(file));
 if (counts.length > 0) {
   const all = counts.map((file) => JSON.parse(fs.readFileSync(file, 'utf8')));
   const sum = (key) => all.reduce((total, one) => total + one[key], 0);

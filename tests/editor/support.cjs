@@ -56,6 +56,49 @@ async function chooseClient(name) {
   await asked;
 }
 
+/** The first place of a piece of text in a document, plus some characters. */
+function placeOf(document, piece, plus = 0) {
+  const at = document.getText().indexOf(piece);
+  if (at < 0) throw new Error(`the file does not hold ${piece}`);
+  return document.positionAt(at + plus);
+}
+
+/** Puts the cursor there and shows it, with the keyboard in the editor. */
+async function goTo(editor, position) {
+  editor.selection = new vscode.Selection(position, position);
+  editor.revealRange(editor.selection, vscode.TextEditorRevealType.InCenter);
+  await vscode.commands.executeCommand('workbench.action.focusActiveEditorGroup');
+}
+
+/** The loads beside the cells of a document, in order of place. */
+async function labels(document) {
+  const whole = new vscode.Range(0, 0, document.lineCount, 0);
+  const found = await vscode.commands.executeCommand('vscode.executeInlayHintProvider', document.uri, whole);
+  return (found ?? [])
+    .sort((a, b) => a.position.compareTo(b.position))
+    .map(({ label }) => (typeof label === 'string' ? label : label.map(({ value }) => value).join('')));
+}
+
+/** Waits until the extension runs and its server answers about the file. */
+async function ready(uri) {
+  const extension = vscode.extensions.getExtension(EXTENSION);
+  await until('activation', () => extension.isActive);
+  await until('the server', async () => (await extension.exports.server.status(uri)) !== undefined);
+}
+
+/** What the palette offers for these words. Closes it again. */
+async function palette(words) {
+  await vscode.commands.executeCommand('workbench.action.quickOpen', `>${words}`);
+  const rows = await until('the palette', async () => {
+    const found = await globalThis.workbench.text('.quick-input-list .monaco-list-row');
+    return found.length > 0 && found;
+  });
+  // Its list is drawn again once everything is filtered.
+  await new Promise((resolve) => setTimeout(resolve, 600));
+  const settled = await globalThis.workbench.text('.quick-input-list .monaco-list-row');
+  return (settled.length > 0 ? settled : rows).map((row) => row.replaceAll('\u00a0', ' '));
+}
+
 /** `it` for tests that look at or type into the window, which a desktop run cannot do. */
 const itInWindow = globalThis.workbench ? it : it.skip;
 
@@ -64,9 +107,14 @@ module.exports = {
   chooseClient,
   drawnLines,
   folder,
+  goTo,
   itInWindow,
+  labels,
   open,
   openUntitled,
+  palette,
   picture,
+  placeOf,
+  ready,
   until,
 };

@@ -6,6 +6,7 @@ import {
   type CompletionList,
   type DocumentLink,
   type InlayHint,
+  LSPErrorCodes,
   type SemanticTokens,
   type SignatureHelp,
 } from 'vscode-languageserver/node';
@@ -103,6 +104,45 @@ const requests: Record<string, readonly Ask[]> = {
     },
   ],
 };
+/** The methods behind each capability, with what is asked besides the document. */
+const methods: Record<string, readonly [method: string, more: object][]> = {
+  diagnosticProvider: [['textDocument/diagnostic', {}]],
+  hoverProvider: [['textDocument/hover', {}]],
+  completionProvider: [
+    ['textDocument/completion', {}],
+    ['completionItem/resolve', { label: 'back squat' }],
+  ],
+  signatureHelpProvider: [['textDocument/signatureHelp', {}]],
+  inlayHintProvider: [
+    ['textDocument/inlayHint', { range: whole }],
+    ['inlayHint/resolve', { label: '= 45 kg' }],
+  ],
+  codeLensProvider: [
+    ['textDocument/codeLens', {}],
+    ['codeLens/resolve', { range: whole }],
+  ],
+  documentLinkProvider: [
+    ['textDocument/documentLink', {}],
+    ['documentLink/resolve', { range: whole }],
+  ],
+  definitionProvider: [['textDocument/definition', {}]],
+  referencesProvider: [['textDocument/references', { context: { includeDeclaration: true } }]],
+  renameProvider: [
+    ['textDocument/prepareRename', {}],
+    ['textDocument/rename', { newName: 'Sandpiper' }],
+  ],
+  documentHighlightProvider: [['textDocument/documentHighlight', {}]],
+  documentSymbolProvider: [['textDocument/documentSymbol', {}]],
+  workspaceSymbolProvider: [['workspace/symbol', { query: 'har' }]],
+  foldingRangeProvider: [['textDocument/foldingRange', {}]],
+  selectionRangeProvider: [['textDocument/selectionRange', { positions: [{ line: 0, character: 0 }] }]],
+  semanticTokensProvider: [['textDocument/semanticTokens/full', {}]],
+  documentFormattingProvider: [['textDocument/formatting', { options }]],
+  documentRangeFormattingProvider: [['textDocument/rangeFormatting', { options, range: whole }]],
+  documentOnTypeFormattingProvider: [['textDocument/onTypeFormatting', { ch: '\n', options }]],
+  codeActionProvider: [['textDocument/codeAction', { range: whole, context: { diagnostics: [] } }]],
+  executeCommandProvider: [['workspace/executeCommand', { command: 'stave.server.export', arguments: [] }]],
+};
 /** Said, but no request. */
 const notAsked = new Set(['textDocumentSync', 'workspace', 'positionEncoding']);
 
@@ -138,6 +178,7 @@ describe('every request that the server announces', () => {
   it('is asked here', () => {
     const announced = Object.keys(editor.greeting.capabilities).filter((name) => !notAsked.has(name));
     expect(announced.sort()).toEqual(Object.keys(requests).sort());
+    expect(announced.sort()).toEqual(Object.keys(methods).sort());
   });
 
   describe.each(Object.entries(documents))('about %s', (name, { text, uri: own }) => {
@@ -224,6 +265,18 @@ describe('what is asked while the text changes', () => {
     await editor.open(uri, example);
     expect(await labels(uri)).toContain('= 47.5 kg');
     await editor.close(uri);
+  });
+
+  describe.each(Object.entries(methods))('%s', (_, list) => {
+    it.each(list)('%s is given up when it is no longer wanted', async (method, more) => {
+      const uri = folder.uri('given-up.stave');
+      await editor.open(uri, example);
+      const params = { textDocument: { uri }, position: positionOf(example, '3x6', 1), ...more };
+      expect(await editor.cancelledAtOnce(method, params)).toBe(LSPErrorCodes.RequestCancelled);
+      // What is asked next is answered as ever.
+      expect(await labels(uri)).toContain('= 47.5 kg');
+      await editor.close(uri);
+    });
   });
 
   it('cancels what is no longer wanted, and answers the rest', async () => {

@@ -109,6 +109,89 @@ describe('a folder', () => {
     expect(await codes(uri)).toEqual([]);
   });
 
+  describe('that another program moves', () => {
+    const at = (name: string) => path.join(folder.path, name);
+    /** Tells of paths as an editor does: a folder that comes or goes is one event, without a word of its files. */
+    const tell = (...changes: [name: string, type: 1 | 2 | 3][]) =>
+      editor.connection.sendNotification('workspace/didChangeWatchedFiles', {
+        changes: changes.map(([name, type]) => ({ uri: folder.uri(name), type })),
+      });
+    const names = async () => {
+      const found = await editor.connection.sendRequest<WorkspaceSymbol[]>('workspace/symbol', { query: '' });
+      return found.map(({ name }) => name);
+    };
+
+    it('is forgotten with everything in it when it is deleted, and found again when it comes back', async () => {
+      editor = await Editor.start({ folders: [folder.path] });
+      expect(await names()).toContain('Harbour winter');
+      fs.renameSync(at('programs'), `${folder.path}-aside`);
+      await tell(['programs', 3]);
+      await until('the program is gone', async () => !(await names()).includes('Harbour winter'));
+      expect(await codes(folder.uri('people.stave'))).toContain('unknown-name');
+      fs.renameSync(`${folder.path}-aside`, at('programs'));
+      await tell(['programs', 1]);
+      await until('the program is back', async () => (await names()).includes('Harbour winter'));
+      expect(await codes(folder.uri('people.stave'))).not.toContain('unknown-name');
+      expect(editor.logged).toEqual([]);
+    });
+
+    it('is known under its new name once, and keeps the rules that lie in it', async () => {
+      fs.writeFileSync(at('programs/stave.json'), '{ "rules": { "unknown-name": "hint" } }');
+      fs.writeFileSync(at('programs/winter (1).stave'), program.replace('back squat', 'bakc squat'));
+      editor = await Editor.start({ folders: [folder.path] });
+      const severity = async (name: string) =>
+        (await editor.diagnostics(folder.uri(name))).find(({ code }) => code === 'unknown-name')?.severity;
+      expect(await severity('programs/winter (1).stave')).toBe(4);
+      fs.mkdirSync(at('2026'));
+      fs.renameSync(at('programs'), at('2026/winter'));
+      await tell(['programs', 3], ['2026', 1], ['2026/winter', 1]);
+      await until('the new place', async () => (await severity('2026/winter/winter (1).stave')) === 4);
+      expect((await names()).filter((name) => name === 'Harbour winter')).toHaveLength(1);
+      // The rules go; what they were about stays.
+      fs.rmSync(at('2026/winter/stave.json'));
+      await tell(['2026/winter/stave.json', 3]);
+      await until('the usual rules', async () => (await severity('2026/winter/winter (1).stave')) === 1);
+    });
+
+    it('stays as it is where the files are open: what the editor shows counts', async () => {
+      editor = await Editor.start({ folders: [folder.path] });
+      const uri = folder.uri('programs/winter (1).stave');
+      await editor.open(uri, program);
+      fs.rmSync(at('programs'), { recursive: true });
+      await tell(['programs', 3]);
+      expect(await names()).toContain('Harbour winter');
+      await editor.close(uri);
+      await until('gone with the last window on it', async () => !(await names()).includes('Harbour winter'));
+    });
+
+    it('does not lead into folders that hold no files of hers', async () => {
+      editor = await Editor.start({ folders: [folder.path] });
+      const before = await names();
+      fs.mkdirSync(at('node_modules/deep'), { recursive: true });
+      fs.writeFileSync(at('node_modules/deep/y.stave'), program);
+      await tell(['node_modules', 1], ['node_modules/deep', 1], ['node_modules/deep/y.stave', 1]);
+      // Something that is read after it, so that there is an end to wait for.
+      fs.writeFileSync(at('late.stave'), 'client Late Tern\n  born: 1990\n');
+      await tell(['late.stave', 1]);
+      await until('the later file', async () => (await names()).includes('Late Tern'));
+      expect((await names()).filter((name) => name !== 'Late Tern').sort()).toEqual(before.sort());
+    });
+
+    it('with a file that gets another name leaves nothing said twice', async () => {
+      editor = await Editor.start({ folders: [folder.path] });
+      await names();
+      fs.renameSync(at('people.stave'), at('clients.stave'));
+      await tell(['people.stave', 3], ['clients.stave', 1]);
+      await until('the finding of a name said twice to be absent', async () => {
+        const found = await editor.connection.sendRequest<WorkspaceSymbol[]>('workspace/symbol', {
+          query: 'Heron',
+        });
+        return found.length === 1 && JSON.stringify(found[0]).includes('clients.stave');
+      });
+      expect(await codes(folder.uri('clients.stave'))).not.toContain('twice-named');
+    });
+  });
+
   it('asks the client to look again when another open file changes', async () => {
     editor = await Editor.start({ folders: [folder.path] });
     const uri = folder.uri('programs/winter (1).stave');

@@ -96,6 +96,39 @@ describe(`help while writing (${bundle.split('/').pop()})`, () => {
     expect(entries[0]).toMatchObject({ heading: 'clients', label: 'Heron', uri: folder.uri('people.stave') });
   });
 
+  it('says above a program that the chosen client does not follow it, and asks whose loads to show', async () => {
+    const other = folderWith({
+      'people.stave': `${people}\nclient Tern\n  born: 1990\n`,
+      'winter.stave': program,
+    });
+    const chosen = { client: 'tern' };
+    const second = await Editor.start({
+      folders: [other.path],
+      abilities,
+      settings: () => ({ client: chosen.client }),
+      initializationOptions: { listCommand: 'list', chooseCommand: 'choose' },
+    });
+    await second.open(other.uri('winter.stave'), program);
+    const titles = async () => {
+      const lenses = await second.ask<CodeLens[]>('textDocument/codeLens', other.uri('winter.stave'));
+      const all = await Promise.all(
+        lenses.map((lens) => second.connection.sendRequest<CodeLens>('codeLens/resolve', lens)),
+      );
+      return all.map(({ command }) => [command?.title, command?.command]);
+    };
+    expect(await titles()).toContainEqual([
+      'No loads here: Tern does not follow this program. Choose another client…',
+      'choose',
+    ]);
+    chosen.client = 'heron';
+    await second.connection.sendNotification('workspace/didChangeConfiguration', { settings: null });
+    await until('it is gone', async () =>
+      (await titles()).every(([title]) => !String(title).startsWith('No loads here')),
+    );
+    await second.stop();
+    other.remove();
+  });
+
   it('answers a lens, link, hint and item that it never made as it came', async () => {
     const range = whole.range;
     const ask = (method: string, what: object) => editor.connection.sendRequest<object>(method, what);

@@ -61,6 +61,24 @@ describe.each(LANGUAGES)('the texts in %s', (language) => {
   });
 });
 
+it('texts that name a command name it as the palette does', () => {
+  const english = json('package.nls.json');
+  const titles = Object.keys(english).filter((key) => key.startsWith('command.'));
+  const wrong = LANGUAGES.flatMap((language) => {
+    const manifest = json(`package.nls.${language}.json`);
+    return CATALOGUES.flatMap(({ english: keys, file }) => {
+      const texts = json(file(language));
+      return Object.entries(keys).flatMap(([key, text]) =>
+        titles
+          .filter((title) => text.includes(`Stave: ${english[title]}`))
+          .filter((title) => !texts[key]?.includes(`Stave: ${manifest[title]}`))
+          .map((title) => `${language}: ${texts[key]} does not name ${manifest[title]}`),
+      );
+    });
+  });
+  expect(wrong).toEqual([]);
+});
+
 /** The name that is called, or that tags a template; empty for anything but a name alone. */
 const called = (node: ts.Node): string => {
   const callee = ts.isCallExpression(node)
@@ -134,6 +152,14 @@ describe('a text', () => {
   it('of a problem, a finding or a fix has a key', () => {
     const looked = sources.filter((file) => /^(?:grammar|server\/src\/engine)\//.test(file));
     expect(looked.flatMap((file) => bareTexts(file, read(file)))).toEqual([]);
+  });
+
+  it("of the editor's windows is asked for by the whole name of the call, by which it is collected", () => {
+    const client = repositoryFiles().filter((file) => /^client\/src\/.*\.ts$/.test(file));
+    const hidden = client.flatMap((file) =>
+      [...read(file).matchAll(/.*\bl10n\b(?!\.t\(|\/).*/g)].map(([line]) => `${file}: ${line.trim()}`),
+    );
+    expect(hidden).toEqual([]);
   });
 
   it('is looked up late', () => {

@@ -138,16 +138,18 @@ describe('another kit', () => {
     );
   });
 
-  it('says so where there are too many others to compare', () => {
+  it('compares the first others by name where there are too many, and says how many it left out', () => {
     const wren = (SMALL['clients.stave'] ?? '').split('\n\n')[1] ?? '';
-    const crowd = Array.from({ length: 21 }, (_, index) => wren.replace('Wren', `Wren ${index}`)).join(
+    const crowd = Array.from({ length: 31 }, (_, index) => wren.replace('Wren', `Wren ${index}`)).join(
       '\n\n',
     );
     const session = sessionOf({ ...SMALL, 'crowd.stave': crowd });
     const result = compared(session, 'Heron', without);
-    expect(result).toMatchObject({ others: [], othersLeft: 22 });
+    expect(result.others.map(({ name }) => name).slice(0, 3)).toEqual(['Wren', 'Wren 0', 'Wren 1']);
+    expect(result).toMatchObject({ othersLeft: 2 });
+    expect(result.others).toHaveLength(30);
     expect(whatIfHtml(result, (file) => file)).toContain(
-      '22 others train with the changed kit; their plans were not compared.',
+      '2 further others train with the changed kit; their plans were not compared.',
     );
   });
 
@@ -159,6 +161,26 @@ describe('another kit', () => {
     const stuck = result.go.find(({ code }) => code === 'stuck');
     expect(stuck?.line).toMatchObject({ line: 23 });
     expect(stuck?.line.text).toMatch(/^overhead press: 3x8 r3/);
+  });
+});
+
+describe('a finding that says something else', () => {
+  it('is one that changes, not one that comes and one that goes', () => {
+    // A max from sixteen weeks ago in place of one from twelve: as stale as before, and told with another date.
+    const old = example.replaceAll('2026-11-23', '2026-09-14');
+    const session = sessionOf({ 'winter.stave': old });
+    const result = compared(session, 'Heron', { 'max back squat': '47.5kg x5 r2, 2026-08-17' });
+    const codes = (found: readonly { code: string }[]) => found.map(({ code }) => code);
+    expect(codes(result.change.map(({ after }) => after))).toContain('max-stale');
+    expect(codes(result.come)).not.toContain('max-stale');
+    expect(codes(result.go)).not.toContain('max-stale');
+    const [first] = result.change;
+    expect(first?.before.message).not.toBe(first?.after.message);
+    expect(first?.before.line.line).toBe(first?.after.line.line);
+    const page = whatIfHtml(result, (file) => file);
+    expect(page).toContain('Findings that say something else');
+    expect(page).toMatch(/<strong>Warning\.<\/strong> Now: .*<p>Then: /);
+    expect(whatIfSummary(result)).toMatch(/Findings: .*\d with other words\./);
   });
 });
 

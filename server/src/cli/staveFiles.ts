@@ -1,9 +1,7 @@
 import type { Dirent } from 'node:fs';
 import fs from 'node:fs/promises';
 import path from 'node:path';
-
-/** Folders that hold no coach's files, and may hold very many others. */
-const SKIPPED = new Set(['node_modules', '.git', '.hg', '.svn']);
+import { SKIPPED_FOLDERS } from '../engine/skippedFolders.js';
 
 /**
  * All `.stave` files of a folder and below, absolute, in order of name; the same for the editor and the command line.
@@ -19,7 +17,7 @@ export async function staveFiles(folder: string): Promise<string[]> {
   const found = await Promise.all(
     entries.map(async (entry) => {
       const full = path.join(folder, entry.name);
-      if (entry.isDirectory()) return SKIPPED.has(entry.name) ? [] : staveFiles(full);
+      if (entry.isDirectory()) return SKIPPED_FOLDERS.has(entry.name) ? [] : staveFiles(full);
       return entry.name.endsWith('.stave') && (entry.isFile() || entry.isSymbolicLink()) ? [full] : [];
     }),
   );

@@ -78,6 +78,8 @@ const greetingOptions = z
     explainCommand: z.string().optional().catch(undefined),
     /** A command of the client that shows what can be written at the cursor. */
     suggestCommand: z.string().optional().catch(undefined),
+    /** A command of the client that asks whose loads to show. */
+    chooseCommand: z.string().optional().catch(undefined),
     /** Settings, for clients that cannot be asked for them. */
     settings: z.unknown().optional(),
   })
@@ -88,6 +90,7 @@ const greetingOptions = z
     snippetCommand: undefined,
     explainCommand: undefined,
     suggestCommand: undefined,
+    chooseCommand: undefined,
     settings: undefined,
   });
 
@@ -203,11 +206,12 @@ export function createFeatures({ connection, documents, runtime, greeting, abili
       });
     }
     if (abilities.watchesFiles) {
-      // A deleted folder is told of as one event, which only the second pattern sees.
+      // A folder that is made, moved or deleted is told of as one event, which only the last pattern sees: 1 is for
+      // what is made, 4 for what is deleted.
       const watchers = [
         { globPattern: '**/*.stave' },
         { globPattern: `**/${SETTINGS_FILE}` },
-        { globPattern: '**/*', kind: 4 },
+        { globPattern: '**/*', kind: 1 | 4 },
       ];
       await connection.sendRequest('client/registerCapability', {
         registrations: [
@@ -257,15 +261,17 @@ export function createFeatures({ connection, documents, runtime, greeting, abili
     },
     async filesChanged(changes: readonly FileEvent[]): Promise<void> {
       const touched = new Set<Scope>();
-      for (const { uri } of changes) {
+      // A file is told of by each pattern that it matches.
+      for (const uri of new Set(changes.map((change) => change.uri))) {
         if (isSettingsFile(uri)) {
           for (const scope of await workspace.rereadSettingsFile(uri)) touched.add(scope);
-          continue;
+        } else if (uri.endsWith('.stave')) {
+          await workspace.readFromDisk(uri);
+          const scope = workspace.scopeOf(uri);
+          if (scope) touched.add(scope);
+        } else {
+          for (const scope of await workspace.readBelow(uri)) touched.add(scope);
         }
-        const scope = workspace.scopeOf(uri);
-        if (uri.endsWith('.stave')) await workspace.readFromDisk(uri);
-        else if (!(await workspace.readBelow(uri))) continue;
-        if (scope) touched.add(scope);
       }
       for (const scope of touched) refresh.scopeChanged(scope);
     },
@@ -339,7 +345,10 @@ export function createFeatures({ connection, documents, runtime, greeting, abili
           snippetCommand: options.snippetCommand,
         }),
       ]),
-    ...moreFeatures({ workspace, abilities, listCommand: options.listCommand, rulePageUri, located }),
+    ...moreFeatures({
+      ...{ workspace, abilities, rulePageUri, located },
+      lensCommands: { list: options.listCommand, choose: options.chooseCommand },
+    }),
     ...starterFeatures({ workspace, runtime, scopeOf }),
 
     async execute({ command, arguments: given }: ExecuteCommandParams): Promise<ExportAnswer | null> {

@@ -10,7 +10,7 @@ import type {
 import type * as lsp from 'vscode-languageserver-types';
 import { say } from '../../../grammar/say.js';
 import type { ClientAbilities } from './clientAbilities.js';
-import { codeLenses, lensUri, resolveLens } from './lenses.js';
+import { codeLenses, type LensCommands, lensUri, resolveLens } from './lenses.js';
 import { links, linkUri, resolveLink } from './links.js';
 import type { Located } from './located.js';
 import type { Why } from './messages.js';
@@ -28,14 +28,13 @@ interface InDocument {
 export interface MoreHost {
   readonly workspace: Workspace;
   readonly abilities: ClientAbilities;
-  /** The client's command that shows a list of places; undefined where it has none. */
-  readonly listCommand: string | undefined;
+  readonly lensCommands: LensCommands;
   readonly rulePageUri: (code: string) => string | undefined;
   readonly located: (uri: string) => Promise<Located | undefined>;
 }
 
 /** Help while writing, lenses, links, and everything that is worked out only when somebody looks at it. */
-export function moreFeatures({ workspace, abilities, listCommand, rulePageUri, located }: MoreHost) {
+export function moreFeatures({ workspace, abilities, lensCommands, rulePageUri, located }: MoreHost) {
   async function inFile<Answer>(
     { textDocument }: InDocument,
     fallback: Answer,
@@ -53,7 +52,8 @@ export function moreFeatures({ workspace, abilities, listCommand, rulePageUri, l
         signatureHelp(found, params.position, abilities.signatureMarkdown),
       ),
     lenses: (params: InDocument) => inFile<CodeLens[]>(params, [], codeLenses),
-    resolveLens: async (lens: CodeLens) => resolveLens(workspace, await of(lensUri(lens)), lens, listCommand),
+    resolveLens: async (lens: CodeLens) =>
+      resolveLens(workspace, await of(lensUri(lens)), lens, lensCommands),
     links: (params: InDocument) => inFile<DocumentLink[]>(params, [], links),
     resolveLink: async (link: DocumentLink) =>
       resolveLink(workspace, await of(linkUri(link)), link, rulePageUri),

@@ -4,7 +4,7 @@ import { panelParts, sheetStyles } from '../engine/documents/draw.js';
 import type { DocumentInput, DocumentKind } from '../engine/documents/kind.js';
 import { DOCUMENT_KINDS, documentKind } from '../engine/documents/kinds.js';
 import type { ClientPlan } from '../engine/model.js';
-import { dayWords } from '../engine/print/words.js';
+import { fullDayWords } from '../engine/print/words.js';
 import type { Preview, PreviewKind, StatusClient } from './messages.js';
 import { Places } from './places.js';
 import { statusOf } from './status.js';
@@ -65,7 +65,7 @@ export function previewOf(workspace: Workspace, scope: Scope, today: string, par
   const date = kind.dates === null ? null : params.options.date;
   const day = date !== null && all.includes(date) ? date : null;
   const made = kind.make({ ...input, date: day });
-  const dates = all.map((each) => ({ date: each, title: `${dayWords(each)} ${each.slice(0, 4)}` }));
+  const dates = all.map((each) => ({ date: each, title: fullDayWords(each) }));
   const shown = { ...choice, dates, date: day };
   if (made.length === 0)
     return { ...shown, notice: null, page: null, empty: nothingToShow(kind, clients, client) };

@@ -1,5 +1,5 @@
 import { type RuleSettings, readSettingsFile, SETTINGS_FILE } from '../engine/ruleSettings.js';
-import { fileName } from './uris.js';
+import { fileName, isInside } from './uris.js';
 
 /** The `stave.json` files that lie beside and above the coach's files, as far as they were read. Canonical URIs. */
 export class SettingsFiles {
@@ -52,6 +52,16 @@ export class SettingsFiles {
     const texts = folders.map((folder) => this.texts.get(folder));
     await Promise.all(folders.map((folder) => this.readFolder(folder)));
     return folders.some((folder, index) => this.texts.get(folder) !== texts[index]);
+  }
+
+  /** A folder came or went: nothing that was read in it and below counts any more. */
+  forget(folder: string): void {
+    const below = [...this.known.keys()].filter((each) => each === folder || isInside(each, folder));
+    for (const each of below) {
+      this.known.delete(each);
+      this.texts.delete(each);
+      this.reading.delete(each);
+    }
   }
 
   private async readFolder(folder: string): Promise<boolean> {

@@ -1,7 +1,8 @@
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { EngineSession } from '../engine/session.js';
 import { createSession } from '../engine/session.js';
-import type { Located } from './located.js';
+import { SKIPPED_FOLDERS } from '../engine/skippedFolders.js';
+import { isThere, type Located } from './located.js';
 import type { Runtime } from './runtime.js';
 import type { Settings } from './settings.js';
 import { foldersAbove, SettingsFiles } from './settingsFiles.js';
@@ -115,7 +116,8 @@ export class Workspace {
   /** A file on the disk was made, changed or deleted. Open documents keep the text of the editor. */
   async readFromDisk(uri: string): Promise<void> {
     const key = canonicalUri(uri);
-    const text = await this.options.runtime.readFile(key);
+    const skipped = isSkipped(key.slice(this.folderOf(key)?.uri.length ?? 0));
+    const text = skipped ? undefined : await this.options.runtime.readFile(key);
     await this.besides.read(key);
     const scope = this.folderOf(key);
     if (!scope || this.open.has(key)) return;
@@ -136,14 +138,26 @@ export class Workspace {
     return touched;
   }
 
-  /** A folder was deleted: everything known under it is read again. False when nothing was. */
-  async readBelow(uri: string): Promise<boolean> {
+  /**
+   * Something that is no file of ours was made or deleted, which may be a folder: what was known in it and what lies in
+   * it now is read again, since nobody tells of the files of a folder that comes or goes as a whole. Returns the scopes
+   * in which something was read.
+   */
+  async readBelow(uri: string): Promise<readonly Scope[]> {
     const key = canonicalUri(uri);
-    const below = this.scopes().flatMap((scope) =>
-      scope.session.files().filter((file) => isInside(file, key)),
+    const scope = this.folderOf(key) ?? this.folders.get(key);
+    if (!scope || isSkipped(key.slice(scope.uri.length))) return [];
+    const known = this.scopes().flatMap(({ session }) =>
+      session.files().filter((file) => isInside(file, key)),
     );
-    await Promise.all(below.map((file) => this.readFromDisk(file)));
-    return below.length > 0;
+    const there = await this.options.runtime.listFiles(key);
+    const below = new Set([...known, ...there.map(canonicalUri)]);
+    if (below.size === 0) return [];
+    this.besides.forget(key);
+    await Promise.all([...below].map((file) => this.readFromDisk(file)));
+    const touched = new Set([...below].map((file) => this.folderOf(file)).filter(isThere));
+    for (const each of touched) this.applySettings(each, each.settings);
+    return [...touched];
   }
 
   /** Asks for the settings of every scope again. */
@@ -276,4 +290,9 @@ export class Workspace {
       this.touch(scope);
     }
   }
+}
+
+/** Whether a path inside an open folder leads through one that is not looked into. */
+function isSkipped(path: string): boolean {
+  return path.split('/').some((part) => SKIPPED_FOLDERS.has(part));
 }

@@ -244,6 +244,66 @@ function suite() {
       await run('workbench.action.closeAllEditors');
     });
 
+    it('makes a client and her program in the folder, by keys alone', async () => {
+      const asked = async (title) => {
+        await until(`the question ${title}`, async () =>
+          (await ask('text', '.quick-input-widget:not([style*="display: none"]) .quick-input-title'))
+            .join()
+            .includes(title),
+        );
+        // Its list is drawn a moment later.
+        await new Promise((resolve) => setTimeout(resolve, 400));
+      };
+      const answer = async (title, text = '') => {
+        await asked(title);
+        if (text) await ask('type', text);
+        await ask('press', 'Enter');
+      };
+      const made = run('stave.newClient');
+      await asked('where to keep the files?');
+      const places = (await ask('text', '.quick-input-list .monaco-list-row')).join('\n');
+      ok(/samples/.test(places), `the open folder is offered: ${places}`);
+      ok(!/home folder/.test(places), 'there is no home folder here');
+      await ask('press', 'Enter');
+      await answer('what do you call her here?', 'Redstart');
+      await answer('year of birth');
+      await asked('what is there to lift?');
+      await ask('type', 'Home corner');
+      await ask('press', 'ArrowDown');
+      await ask('press', 'Space');
+      await ask('picture', 'web-new-client');
+      await ask('press', 'Enter');
+      await answer('(1 of 3)', 'goblet squat 8kg 10 r3');
+      await answer('(2 of 3)');
+      const file = await made;
+      equal(file.path, inFolder('clients/redstart.stave').path);
+      const text = await textOf(file);
+      ok(
+        /client Redstart\n[\s\S]*trains at: Home corner\n {2}max: goblet squat, 8kg x10 r3, /.test(text),
+        text,
+      );
+      const program = run('stave.starterProgram');
+      await answer('Starter program: for whom?', 'Redstart');
+      await answer('Redstart: which program to start from?');
+      await answer('Redstart: on which days?');
+      await program;
+      const editor = await until(
+        'her program',
+        () =>
+          vscode.window.activeTextEditor?.document.uri.path.endsWith('/programs/first-weeks.stave') &&
+          vscode.window.activeTextEditor,
+      );
+      await until('her loads', async () => (await labels(editor.document)).join().includes('~ 6 kg'));
+      await ask('picture', 'web-starter');
+      await run('workbench.action.closeAllEditors');
+      for (const name of ['clients', 'programs', 'kits.stave'])
+        await vscode.workspace.fs.delete(inFolder(name), { recursive: true });
+      await until('nobody of that name', async () => {
+        const status = await extension().exports.server.status(inFolder(''));
+        return !status.clients.some(({ name }) => name === 'Redstart');
+      });
+    });
+
     it('opens the page of a rule', async () => {
       // The preview of Markdown is no part of this window, so the page opens as text.
       await run('stave.showRule', 'heavy-early');

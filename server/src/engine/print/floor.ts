@@ -10,7 +10,7 @@ import { formatMass, fromKg, type MassUnit } from '../units.js';
 import { daySheet } from './build.js';
 import { STOP_WORDS } from './card.js';
 import { type Block, type Paper, type PaperSize, partsOf, type Row } from './paper/document.js';
-import { capitalised, countWords, dateWords, dayWords, timeWords } from './words.js';
+import { capitalised, countWords, dateWords, fullDayWords, timeWords } from './words.js';
 import { boxCount, markedUnit, workOf } from './work.js';
 
 export interface FloorOptions {
@@ -48,7 +48,7 @@ export function sessionsAt(plans: readonly ClientPlan[], kitKey: string, date: I
 
 /** The sheet of one kit on one date. */
 export function buildFloorSheet(kit: Kit, sessions: readonly Session[], options: FloorOptions): Paper {
-  const when = `${dayWords(options.date)} ${options.date.slice(0, 4)}`;
+  const when = fullDayWords(options.date);
   const people = new Set(sessions.map(({ client }) => client.key)).size;
   return {
     title: say`Floor sheet, ${kit.name}, ${dateWords(options.date)}`,

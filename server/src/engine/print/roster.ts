@@ -1,12 +1,12 @@
 /** The roster: one line a client, the most urgent first, for the coach on one morning. */
 
-import { say } from '../../../../grammar/say.js';
+import { said, say } from '../../../../grammar/say.js';
 import type { IsoDate } from '../dates.js';
 import type { Need, RosterLine } from '../history/roster.js';
 import type { Place, ResolvedCell } from '../model.js';
 import { type Paper, type PaperSize, type Part, partsOf, type Row } from './paper/document.js';
 import { FOR_COACH } from './review.js';
-import { capitalised, countWords, dateWords, dayWords, timeWords } from './words.js';
+import { capitalised, countWords, dateWords, dayWords, fullDayWords, timeWords } from './words.js';
 import { workOf } from './work.js';
 
 export interface RosterOptions {
@@ -51,7 +51,7 @@ export function buildRoster(lines: readonly RosterLine[], options: RosterOptions
     sections: [
       {
         heading: say('Roster'),
-        aside: `${dayWords(options.today)} ${options.today.slice(0, 4)} · ${countWords(lines.length, 'client')}`,
+        aside: `${fullDayWords(options.today)} · ${countWords(lines.length, 'client')}`,
         notes: lines.length === 0 ? [say('No client is written in these files.')] : [],
         texts: [],
         blocks:
@@ -70,7 +70,7 @@ export function buildRoster(lines: readonly RosterLine[], options: RosterOptions
                   },
                 },
               ],
-        closing: [FOR_COACH],
+        closing: [said(FOR_COACH)],
       },
     ],
   };

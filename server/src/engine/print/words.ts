@@ -83,6 +83,12 @@ export function dayWords(date: IsoDate): string {
   return inForm(later('{weekday} {day} {month}'), { ...parts(date), weekday });
 }
 
+/** `Monday 7 December 2026`: standing alone. */
+export function fullDayWords(date: IsoDate): string {
+  const weekday = said(WEEKDAY_WORDS[weekdayOf(date)]);
+  return inForm(later('{weekday} {day} {month} {year}'), { ...parts(date), weekday });
+}
+
 /** `Mon 7 Dec`: where there is little room and the year is plain. */
 export function shortDayWords(date: IsoDate): string {
   const weekday = said(SHORT_WEEKDAYS[weekdayOf(date)]);

@@ -115,7 +115,7 @@ function pictures(review: Review, { size, large }: YearsOptions): PaperSection {
       ...section(say('Work and body'), [...amounts, ...bodies]),
       ...section(say('More strength'), strength.slice(FIRST_PICTURES)),
     ],
-    closing: [FOR_COACH],
+    closing: [said(FOR_COACH)],
   };
 }
 

@@ -1,7 +1,7 @@
 import { say } from '../../../../../grammar/say.js';
 import { html, type Markup } from '../../print/markup.js';
 import { sourceData } from '../../print/source.js';
-import { capitalised, dayWords } from '../../print/words.js';
+import { capitalised, fullDayWords } from '../../print/words.js';
 import type { ExplainedGroup, ExplainedStep, Explanation } from './explain.js';
 import type { SourceLine } from './sourceLine.js';
 
@@ -16,7 +16,7 @@ export function explainHtml(explanation: Explanation, fileName: FileName): strin
     block,
     deload ? say`week ${week} (deload)` : say`week ${week}`,
     day,
-    `${dayWords(date)} ${date.slice(0, 4)}`,
+    fullDayWords(date),
   ];
   return html`<h1>${say`${capitalised(movement)} for ${client.name}`}</h1>
 <p class="where">${where.join(' · ')}</p>

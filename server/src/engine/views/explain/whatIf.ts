@@ -6,8 +6,8 @@ import { doseText, loadText, reserveText } from '../words.js';
 import { type SourceLine, sourceLine } from './sourceLine.js';
 import { type Changes, overlayOf } from './whatIfFields.js';
 
-/** So many others at a changed kit have their plans compared too. */
-const MOST_OTHERS = 20;
+/** So many others at a changed kit, the first by name, have their plans compared too. */
+const MOST_OTHERS = 30;
 
 /** How a cell moves: heavier, lighter, other work, or the same work that leaves more or less. */
 export type Move = 'up' | 'down' | 'other' | 'effort' | 'new' | 'gone';
@@ -48,6 +48,12 @@ export interface ComparedFinding {
   readonly line: SourceLine;
 }
 
+/** A finding that stays on its line and says something else. */
+export interface ChangedFinding {
+  readonly before: ComparedFinding;
+  readonly after: ComparedFinding;
+}
+
 /** What would be if something else were written, beside what is. */
 export interface WhatIf {
   readonly client: Client;
@@ -63,6 +69,7 @@ export interface WhatIf {
   readonly blocks: readonly ComparedBlock[];
   readonly come: readonly ComparedFinding[];
   readonly go: readonly ComparedFinding[];
+  readonly change: readonly ChangedFinding[];
   /** Others who train at a kit that was changed, with how many of their cells move. */
   readonly others: readonly { readonly name: string; readonly moved: number }[];
   /** Others whose plans were not compared, because there are too many. */
@@ -86,7 +93,7 @@ export function whatIf(session: EngineSession, client: Client, changes: Changes)
   const files = filesOf(session, client, edits);
   const found = findingsApart(session, after, files, edits);
   const others = othersAt(session.world(), client, edits);
-  const shared = others.slice(0, others.length > MOST_OTHERS ? 0 : MOST_OTHERS);
+  const shared = others.slice(0, MOST_OTHERS);
   return {
     client,
     changed: edits.length > 0,
@@ -219,8 +226,8 @@ function findingsApart(
   after: EngineSession,
   files: readonly string[],
   edits: readonly FileEdit[],
-): Pick<WhatIf, 'come' | 'go'> {
-  if (edits.length === 0) return { come: [], go: [] };
+): Pick<WhatIf, 'come' | 'go' | 'change'> {
+  if (edits.length === 0) return { come: [], go: [], change: [] };
   const now = files.flatMap((file) => session.findings(file));
   const then = files.flatMap((file) => after.findings(file));
   const line = ({ place }: Finding, moved: boolean): SourceLine => {
@@ -234,13 +241,30 @@ function findingsApart(
     message: finding.message,
     line: line(finding, moved),
   });
-  return {
-    come: without(then, now).map((finding) => told(finding, true)),
-    go: without(now, then).map((finding) => told(finding, false)),
-  };
+  return apart(
+    without(then, now).map((finding) => told(finding, true)),
+    without(now, then).map((finding) => told(finding, false)),
+  );
 }
 
-/** Findings that are in the first list more often than in the second. */
+/** Of findings that come and go, those of the same rule on the same line are one that says something else. */
+function apart(
+  come: readonly ComparedFinding[],
+  go: readonly ComparedFinding[],
+): Pick<WhatIf, 'come' | 'go' | 'change'> {
+  const key = ({ code, line }: ComparedFinding): string => `${code}\n${line.place.file}\n${line.line}`;
+  const left = [...go];
+  const change: ChangedFinding[] = [];
+  const fresh = come.filter((after) => {
+    const at = left.findIndex((before) => key(before) === key(after));
+    if (at < 0) return true;
+    change.push(...left.splice(at, 1).map((before) => ({ before, after })));
+    return false;
+  });
+  return { come: fresh, go: left, change };
+}
+
+/** Findings that are in the first list more often than in the second, by what they say. */
 function without(findings: readonly Finding[], others: readonly Finding[]): Finding[] {
   const key = ({ code, message, place }: Finding): string => `${code}\n${place.file}\n${message}`;
   const left = new Map<string, number>();

@@ -2,10 +2,10 @@ import { plural, say } from '../../../../../grammar/say.js';
 import { html, type Markup } from '../../print/markup.js';
 import { capitalised, dateRangeWords, listWords, shortDate } from '../../print/words.js';
 import { type FileName, lineHtml } from './explainHtml.js';
-import type { ComparedBlock, ComparedCell, ComparedFinding, WhatIf } from './whatIf.js';
+import type { ChangedFinding, ComparedBlock, ComparedCell, ComparedFinding, WhatIf } from './whatIf.js';
 
 /** What moves, in one sentence: `2 of 10 cells move: 2 heavier. 1 finding goes.` */
-export function whatIfSummary({ changed, counts, cells, come, go, problems }: WhatIf): string {
+export function whatIfSummary({ changed, counts, cells, come, go, change, problems }: WhatIf): string {
   if (!changed)
     return problems.size > 0
       ? say('What is written below cannot be read yet, so there is nothing to compare.')
@@ -19,7 +19,11 @@ export function whatIfSummary({ changed, counts, cells, come, go, problems }: Wh
     [counts.gone, say`${counts.gone} gone`],
   ] as const;
   const which = parts.flatMap(([count, words]) => (count > 0 ? [words] : []));
-  const found = come.length + go.length;
+  const found = [
+    ...(come.length > 0 ? [say`${come.length} more`] : []),
+    ...(go.length > 0 ? [say`${go.length} gone`] : []),
+    ...(change.length > 0 ? [say`${change.length} with other words`] : []),
+  ];
   return [
     moved === 0
       ? say('No cell comes to other work.')
@@ -35,7 +39,7 @@ export function whatIfSummary({ changed, counts, cells, come, go, problems }: Wh
           say`${counts.effort} keeps its load and leaves another reserve.`,
           say`${counts.effort} keep their load and leave another reserve.`,
         ),
-    found === 0 ? say('The findings stay the same.') : say`Findings: ${come.length} more, ${go.length} gone.`,
+    found.length === 0 ? say('The findings stay the same.') : say`Findings: ${found.join(', ')}.`,
     problems.size === 0 ? '' : say('What cannot be read is left out.'),
   ]
     .filter((part) => part !== '')
@@ -44,11 +48,12 @@ export function whatIfSummary({ changed, counts, cells, come, go, problems }: Wh
 
 /** What would be beside what is, as the body of a page: findings that come and go, then every block in which a cell moves. */
 export function whatIfHtml(compared: WhatIf, fileName: FileName): string {
-  const { client, changed, blocks, come, go } = compared;
+  const { client, changed, blocks, come, go, change } = compared;
   return html`<h1>${say`What if, for ${client.name}`}</h1>
 <p class="source">${comparedText(compared, fileName)}</p>
 ${findingsHtml(say('Findings that come'), come, fileName)}
 ${findingsHtml(say('Findings that go'), go, fileName)}
+${changesHtml(change, fileName)}
 ${blocks.map((block, index) => blockHtml(block, index, fileName))}
 ${changed && blocks.length > 0 ? html`<p class="source">${say('Rows and blocks in which nothing moves are not listed. A reserve is that of the first sets of the cell.')}</p>` : null}`
     .text;
@@ -69,7 +74,7 @@ function comparedText(compared: WhatIf, fileName: FileName): string {
     moved.length === 0 ? '' : say`Others with the changed kit: ${moved.join(' ')}`,
     othersLeft === 0
       ? ''
-      : say`${othersLeft} others train with the changed kit; their plans were not compared.`,
+      : say`${othersLeft} further others train with the changed kit; their plans were not compared.`,
     changed ? say('No file was changed.') : '',
   ]
     .filter((part) => part !== '')
@@ -85,7 +90,27 @@ function findingsHtml(
   return html`<section><h2>${heading} (${findings.length})</h2>
 <ul class="findings">${findings.map(
     ({ severity, code, message, line }) =>
-      html`<li><p><strong>${severity}</strong> ${message} <code>${code}</code></p>${lineHtml(line, fileName)}</li>`,
+      html`<li><p><strong>${severityWords(severity)}</strong> ${message} <code>${code}</code></p>${lineHtml(line, fileName)}</li>`,
+  )}</ul></section>
+`;
+}
+
+function severityWords(severity: ComparedFinding['severity']): string {
+  const words: Record<ComparedFinding['severity'], string> = {
+    error: say('Error.'),
+    warning: say('Warning.'),
+    info: say('Information.'),
+    hint: say('Hint.'),
+  };
+  return words[severity];
+}
+
+function changesHtml(changes: readonly ChangedFinding[], fileName: FileName): Markup | null {
+  if (changes.length === 0) return null;
+  return html`<section><h2>${say('Findings that say something else')} (${changes.length})</h2>
+<ul class="findings">${changes.map(
+    ({ before, after }) =>
+      html`<li><p><strong>${severityWords(after.severity)}</strong> ${say`Now: ${before.message}`}</p><p>${say`Then: ${after.message}`} <code>${after.code}</code></p>${lineHtml(before.line, fileName)}</li>`,
   )}</ul></section>
 `;
 }

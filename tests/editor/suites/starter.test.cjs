@@ -128,15 +128,13 @@ describe('a new client in the open folder', function () {
   after(async () => {
     if (!globalThis.workbench) return;
     await run('workbench.action.closeAllEditors');
-    // File by file: the editor tells of a folder that is gone, not of what was in it.
-    for (const name of ['clients', 'programs', 'kits.stave']) {
-      if (!fs.existsSync(inFolder(name))) continue;
-      if (fs.statSync(inFolder(name)).isDirectory())
-        for (const file of fs.readdirSync(inFolder(name))) fs.rmSync(path.join(inFolder(name), file));
-    }
-    await new Promise((resolve) => setTimeout(resolve, 2000));
     for (const name of ['clients', 'programs', 'kits.stave'])
       fs.rmSync(inFolder(name), { recursive: true, force: true });
+    const { server } = vscode.extensions.getExtension(EXTENSION).exports;
+    await until('nobody of that name', async () => {
+      const status = await server.status(vscode.Uri.file(inFolder('winter/winter.stave')));
+      return !status.clients.some(({ name }) => name === 'Redstart');
+    });
     // A new client is the chosen one; the suites that follow look at the loads of Heron.
     await open('winter/winter.stave');
     await chooseClient('Heron');
