@@ -146,6 +146,14 @@ describe(`a window in ${language}`, function () {
     await new Promise((resolve) => setTimeout(resolve, 800));
     inLanguage('the roster', await sheetSays());
     await picture(`${language}-roster`);
+    for (const kind of (await workbench.panelText('#kind option')).keys()) {
+      await workbench.panelSelect('#kind', { index: kind });
+      await new Promise((resolve) => setTimeout(resolve, 800));
+      inLanguage(`document ${kind}`, `${await sheetSays()}\n${await panelSays()}`);
+      await picture(`${language}-document-${kind}`);
+    }
+    const spoken = `document.documentElement.lang + ' ' + (document.getElementById('sheet').closest('[lang]').lang)`;
+    assert.equal(await workbench.panelRun(spoken), `${language} ${language}`);
     await run('workbench.action.closeEditorsInOtherGroups');
     await goTo(await open(winter), placeOf(editor.document, '3x6 r2', 1));
     await run('stave.explain');

@@ -130,11 +130,6 @@ describe('a new client in the open folder', function () {
     await run('workbench.action.closeAllEditors');
     for (const name of ['clients', 'programs', 'kits.stave'])
       fs.rmSync(inFolder(name), { recursive: true, force: true });
-    const { server } = vscode.extensions.getExtension(EXTENSION).exports;
-    await until('nobody of that name', async () => {
-      const status = await server.status(vscode.Uri.file(inFolder('winter/winter.stave')));
-      return !status.clients.some(({ name }) => name === 'Redstart');
-    });
     // A new client is the chosen one; the suites that follow look at the loads of Heron.
     await open('winter/winter.stave');
     await chooseClient('Heron');

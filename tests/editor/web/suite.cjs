@@ -298,10 +298,12 @@ function suite() {
       await run('workbench.action.closeAllEditors');
       for (const name of ['clients', 'programs', 'kits.stave'])
         await vscode.workspace.fs.delete(inFolder(name), { recursive: true });
-      await until('nobody of that name', async () => {
-        const status = await extension().exports.server.status(inFolder(''));
-        return !status.clients.some(({ name }) => name === 'Redstart');
-      });
+      // A new client is the chosen one; what follows looks at the loads of Heron.
+      const { document } = await open(winter);
+      const chosen = run('stave.chooseClient');
+      await answer('Whose loads to show', 'Heron');
+      await chosen;
+      await until('her loads', async () => (await labels(document)).includes('= 47.5 kg'));
     });
 
     it('opens the page of a rule', async () => {
