@@ -231,7 +231,7 @@ async function askFormats(
     value: format,
   }));
   const picked = await vscode.window.showQuickPick(items, {
-    title: vscode.l10n.t('As what'),
+    title: vscode.l10n.t('Which formats'),
     canPickMany: true,
   });
   return picked && picked.length > 0 ? picked.map(({ value }) => value) : undefined;
@@ -293,7 +293,7 @@ async function offer(
   const lacks =
     missing.length === 0
       ? ''
-      : `. ${vscode.l10n.t('The letters of the PDF lack {0}; a sign stands there instead. The HTML has them.', missing.slice(0, 8).join(' '))}`;
+      : `. ${vscode.l10n.t('The font of the PDF has no {0}, so another sign stands there. The HTML page has them.', missing.slice(0, 8).join(' '))}`;
   const picked = await vscode.window.showInformationMessage(`${text}${lacks}`, ...titles);
   if (picked === undefined) return;
   if (!few) {

@@ -85,7 +85,7 @@ export class Editor {
     });
     const editor = new Editor(connection, server, greeting);
     connection.onRequest('workspace/configuration', ({ items }: { items: { scopeUri?: string }[] }) =>
-      items.map(({ scopeUri }) => options.settings?.(scopeUri) ?? {}),
+      Promise.all(items.map(async ({ scopeUri }) => (await options.settings?.(scopeUri)) ?? {})),
     );
     connection.onRequest(
       'client/registerCapability',

@@ -6,6 +6,7 @@ import {
   type InlayHint,
   type Location,
   LSPErrorCodes,
+  ProgressType,
   type TextDocumentEdit,
   type WorkspaceSymbol,
 } from 'vscode-languageserver/node';
@@ -203,6 +204,33 @@ describe('a folder', () => {
     editor.refreshes.length = 0;
     await editor.change(folder.uri('people.stave'), people.replaceAll('47.5kg', '57.5kg'));
     await until('both refreshes', () => new Set(editor.refreshes).size === 2);
+  });
+});
+
+describe('a folder that takes long to read', () => {
+  it('is told of while it is read, and the word is taken back', async () => {
+    let release = (_: object): void => {};
+    const held = new Promise<object>((resolve) => {
+      release = resolve;
+    });
+    editor = await Editor.start({
+      folders: [folder.path],
+      abilities: { ...fullAbilities, window: { workDoneProgress: true } },
+      settings: () => held,
+    });
+    const told: string[] = [];
+    editor.connection.onRequest('window/workDoneProgress/create', ({ token }: { token: string }) => {
+      editor.connection.onProgress(new ProgressType<{ kind: string; title?: string }>(), token, (value) =>
+        told.push([value.kind, value.title].filter(Boolean).join(' ')),
+      );
+      return null;
+    });
+    await until('the word', () => told.includes('begin Reading the folder'));
+    // What is asked meanwhile is answered when everything is there.
+    const asked = editor.connection.sendRequest<WorkspaceSymbol[]>('workspace/symbol', { query: 'harb' });
+    release({});
+    expect((await asked).map(({ name }) => name)).toEqual(['Harbour winter']);
+    await until('its end', () => told.includes('end'));
   });
 });
 

@@ -13,6 +13,8 @@ export const commandNames = {
 /** What the server answers to. Plain values only: the greeting must not wait for the engine to load. */
 export function serverCapabilities(client: ClientAbilities): ServerCapabilities {
   return {
+    // Places are counted in UTF-16 inside, which every client knows.
+    positionEncoding: 'utf-16',
     textDocumentSync: { openClose: true, change: 2, save: false },
     ...(client.pullsDiagnostics && {
       // A change of one file can bring a finding in another: the movement's name, the client's max.

@@ -45,7 +45,7 @@ describe('export', function () {
     await answer();
     await question('Which day');
     await answer();
-    const formats = await question('As what');
+    const formats = await question('Which formats');
     assert.ok(formats.join().includes('a file for the printer'), formats.join());
     await picture('export');
     await answer();
@@ -81,7 +81,7 @@ describe('export', function () {
   itInWindow('does not ask what the panel knows', async () => {
     const uri = vscode.window.activeTextEditor.document.uri.toString();
     const written = run('stave.export', { uri, kind: 'overview', client: 'heron', date: null, large: true });
-    await question('As what');
+    await question('Which formats');
     await answer();
     await question('Where to');
     await answer();
@@ -92,7 +92,7 @@ describe('export', function () {
   itInWindow('says why nothing was written', async () => {
     const uri = vscode.window.activeTextEditor.document.uri.toString();
     const written = run('stave.export', { uri, kind: 'card', client: 'heron', date: '2026-12-08' });
-    await question('As what');
+    await question('Which formats');
     await answer();
     await question('Where to');
     await answer();

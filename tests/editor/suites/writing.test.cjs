@@ -67,7 +67,9 @@ describe('writing a table', function () {
     await goTo(editor, placeOf(editor.document, 'r2 warm', 1));
     await run('editor.action.triggerParameterHints');
     const shown = await until('the help', async () => {
-      const text = (await workbench.text('.parameter-hints-widget.visible')).join('\n').replaceAll('\u00a0', ' ');
+      const text = (await workbench.text('.parameter-hints-widget.visible'))
+        .join('\n')
+        .replaceAll('\u00a0', ' ');
       return text.includes('reserve') && text;
     });
     assert.match(shown, /3x6/);
