@@ -1,4 +1,5 @@
 import * as vscode from 'vscode';
+import { clientFirst } from './clientFirst.js';
 import { currentFile } from './currentFile.js';
 import type { Server } from './server.js';
 import type { StatusClient } from './status.js';
@@ -31,9 +32,8 @@ export class ClientChoice {
     if (!uri) return undefined;
     const status = await server.status(uri);
     if (!status || status.clients.length === 0) {
-      void vscode.window.showInformationMessage(
-        vscode.l10n.t('No client is written here yet. A line such as "client Heron" opens one.'),
-      );
+      // Not waited for: whoever asked goes on without a client.
+      void clientFirst();
       return undefined;
     }
     const items = [

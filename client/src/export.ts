@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
 import type { ClientChoice } from './clientChoice.js';
+import { clientFirst } from './clientFirst.js';
 import { currentFile } from './currentFile.js';
 import {
   type ExportAnswers,
@@ -46,7 +47,7 @@ export class Export {
       return [];
     }
     if (offers.clients.length === 0) {
-      say(vscode.l10n.t('No client is written here yet. A line such as "client Heron" opens one.'));
+      void clientFirst();
       return [];
     }
     const answers = await this.ask(uri, offers, wish);

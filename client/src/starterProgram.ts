@@ -1,4 +1,5 @@
 import * as vscode from 'vscode';
+import { clientFirst } from './clientFirst.js';
 import { currentFile } from './currentFile.js';
 import { writeStarterFiles } from './newClient.js';
 import type { Server } from './server.js';
@@ -13,7 +14,7 @@ export async function starterProgram(server: Server, tour: Tour): Promise<void> 
   const uri = await currentFile();
   const offers = uri && readPrograms(await ask(server, 'stave/starter/programs', { uri: uri.toString() }));
   if (!uri || !offers || offers.clients.length === 0) {
-    await tour.clientFirst();
+    await clientFirst();
     return;
   }
   // Those who follow nothing yet come first.

@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
 import type { ClientChoice } from './clientChoice.js';
+import { clientFirst } from './clientFirst.js';
 import { currentFile } from './currentFile.js';
 import type { Server } from './server.js';
 import { type Arrival, readArrival, readPlaces, type StarterPlace } from './starterMessages.js';
@@ -66,20 +67,10 @@ export class Tour implements vscode.Disposable {
     await open(file);
   }
 
-  /** Where there is nobody yet, the first step is the one to take. */
-  async clientFirst(): Promise<void> {
-    const add = vscode.l10n.t('New client…');
-    const picked = await vscode.window.showInformationMessage(
-      vscode.l10n.t('There is no client here yet. Add one first, or open the folder that holds her file.'),
-      add,
-    );
-    if (picked === add) await vscode.commands.executeCommand('stave.newClient');
-  }
-
   /** The command `stave.showLoads`: the first cell with a load, and why it is that load. */
   async showLoads(): Promise<void> {
     const places = await this.places();
-    if (!places) return this.clientFirst();
+    if (!places) return clientFirst();
     if (!places.load) {
       void vscode.window.showInformationMessage(
         vscode.l10n.t(
@@ -95,7 +86,7 @@ export class Tour implements vscode.Disposable {
   /** The command `stave.showWarning`: the first warning; solving it ticks the step. */
   async showWarning(): Promise<void> {
     const places = await this.places();
-    if (!places) return this.clientFirst();
+    if (!places) return clientFirst();
     if (!places.finding) {
       await this.tick('solved', 'print');
       void vscode.window.showInformationMessage(vscode.l10n.t('There is no warning in this folder.'));

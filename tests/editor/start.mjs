@@ -7,6 +7,7 @@
 //   node tests/editor/start.mjs --only folders   only the window with several folders (folders/)
 //   node tests/editor/start.mjs --only languages only the windows in German and Spanish (languages/)
 //   node tests/editor/start.mjs --only untrusted only the window on a folder that is not trusted (untrusted/)
+//   node tests/editor/start.mjs --only empty     only the window on a folder with nothing in it (empty/)
 //   node tests/editor/start.mjs --only web       only the editor in a browser with nothing behind it (web/run.mjs)
 //   node tests/editor/start.mjs --only first     only the first ten minutes of a new user (firstMinutes/run.mjs)
 //
@@ -64,11 +65,12 @@ function twoFolders() {
   return workspace;
 }
 
-/** Windows of another kind on the samples, each with the suites of a folder of its own. */
+/** Windows of another kind, on the samples unless said otherwise, each with the suites of a folder of its own. */
 const others = [
   { only: 'languages', name: 'de', more: ['--language', 'de'] },
   { only: 'languages', name: 'es', more: ['--language', 'es'] },
   { only: 'untrusted', name: 'untrusted', more: ['--untrusted'] },
+  { only: 'empty', name: 'empty', more: ['--workspace', fs.mkdtempSync(path.join(scratch, 'practice-'))] },
 ];
 const reportOf = (name) => path.join(scratch, `${name}.json`);
 const webReport = path.join(scratch, 'web.json');
@@ -77,7 +79,7 @@ const firstReport = path.join(scratch, 'first.json');
 let code = run('bash', [path.join(here, 'setup.sh')]);
 const ready = code === 0;
 const extension = flags.vsix ? ['--vsix', flags.vsix] : ['--extension', root];
-if (ready && !['web', 'folders', 'first', 'languages', 'untrusted'].includes(flags.only)) {
+if (ready && !['web', 'folders', 'first', 'languages', 'untrusted', 'empty'].includes(flags.only)) {
   code = run(process.execPath, [
     path.join(here, 'run.mjs'),
     ...extension,

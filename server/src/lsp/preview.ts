@@ -107,7 +107,7 @@ function noClient(): NonNullable<Preview['empty']> {
   return {
     heading: say('No client is written here yet'),
     text: say(
-      'A line such as "client Heron" opens one. Below it, "trains at:" says where she trains and "follows:" which program; then her plan stands here.',
+      '"Stave: New Client…" (press F1) asks a few questions and writes one. By hand, a line such as "client Heron" opens one; below it, "trains at:" says where she trains and "follows:" which program. Then her plan stands here.',
     ),
   };
 }

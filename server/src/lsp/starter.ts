@@ -157,7 +157,8 @@ export function starterFeatures({ workspace, runtime, scopeOf }: StarterHost) {
       const asked = placesParams.safeParse(params).data;
       const scope = asked && (await scopeOf(asked.uri));
       if (!asked || !scope) return null;
-      const { shown } = statusOf(scope, workspace.keyOf(asked.uri));
+      const { clients, shown } = statusOf(scope, workspace.keyOf(asked.uri));
+      if (clients.length === 0) return null;
       const { load, finding, code } = firstPlaces(scope.session, asked.client ?? shown, runtime.today());
       const located = (place: Place | null) => {
         const document = place && workspace.document(scope, place.file);

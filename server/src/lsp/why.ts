@@ -92,7 +92,9 @@ function whatIfOf(workspace: Workspace, located: Located, params: WhyParams): Wh
   };
   if (!client) {
     const heading = say('No client is written here yet');
-    const text = say('A line such as "client Heron" opens one. Then her maxes and kits stand here.');
+    const text = say(
+      '"Stave: New Client…" (press F1) asks a few questions and writes one. Then her maxes and kits stand here.',
+    );
     return {
       ...page,
       ...{ found: false, title: say('What if'), client: null, fields: [] },
