@@ -375,7 +375,7 @@ export interface FollowsNode {
   readonly from: DateNode;
   /** `on mon thu`; empty when `every` is given or nothing was said. */
   readonly on: readonly Word<Weekday>[];
-  /** `mon 18:00`: for the weekdays that a time was written for. */
+  /** `mon 18:00`: for the weekdays that a time was written for; `every 3 days 18:00`: for each of them. */
   readonly times: readonly DayTime[];
   /** `every 3 days`. */
   readonly everyDays: Num | null;

@@ -10,6 +10,8 @@ import * as values from './values.js';
 
 type Line = Unplaced<ast.ClientLine> | null;
 
+const WEEK: readonly ast.Weekday[] = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'];
+
 /** The statements of clients and groups. Each gives null when something in it was reported. */
 export abstract class ClientRules extends SharedRules {
   private readonly partialDate = this.RULE('partialDate', (): ast.PartialDateNode | null => {
@@ -318,6 +320,7 @@ export abstract class ClientRules extends SharedRules {
       return null;
     }
     if (more.from === null) return null;
+    const { everyTime } = more;
     if (more.on !== undefined && more.everyDays !== undefined) {
       const span = (more.on.days[0] as ast.Word).span;
       this.report(
@@ -333,7 +336,7 @@ export abstract class ClientRules extends SharedRules {
       program,
       from: more.from,
       on: more.on?.days ?? [],
-      times: more.on?.times ?? [],
+      times: everyTime ? WEEK.map((day) => ({ day, ...everyTime })) : (more.on?.times ?? []),
       everyDays: more.everyDays ?? null,
       supervised: more.supervised ?? false,
       alongside: more.alongside ?? false,

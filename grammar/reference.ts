@@ -246,8 +246,8 @@ export const REFERENCE: readonly { readonly title: string; readonly entries: rea
       ),
       entry(
         'Follows',
-        'A program, from when, on which weekdays (with the time of day, where it is known) or every so many days. A time is that of all weekdays before it that have none.',
-        'follows: Harbour winter, from 2026-12-07, on mon thu 18:00 sat 9:30\n  follows: Tide, from 2026-12-07, every 3 days, supervised, alongside',
+        'A program, from when, on which weekdays or every so many days, with the time of day where it is known. A time is that of all weekdays before it that have none.',
+        'follows: Harbour winter, from 2026-12-07, on mon thu 18:00 sat 9:30\n  follows: Tide, from 2026-12-07, every 3 days 7:30, supervised, alongside',
         inside('client Heron'),
       ),
       entry(

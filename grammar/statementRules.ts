@@ -18,6 +18,7 @@ export interface Clauses {
   reason?: ast.TextNode;
   on?: Weekdays;
   everyDays?: ast.Num | null;
+  everyTime?: Omit<ast.DayTime, 'day'>;
   supervised?: boolean;
   alongside?: boolean;
   items?: ast.CellItem[];
@@ -114,7 +115,7 @@ export abstract class SharedRules extends CellRules {
     clauses[key] = value;
   }
 
-  /** `from DATE until DATE`, `on mon thu`, `every 3 days`, `supervised`, `"why"`, a dose. */
+  /** `from DATE until DATE`, `on mon thu`, `every 3 days 18:00`, `supervised`, `"why"`, a dose. */
   protected readonly clauses = this.RULE('clauses', (allowed: readonly (keyof Clauses)[] = []): Clauses => {
     const read: Clauses = {};
     this.MANY(() => {
@@ -153,6 +154,14 @@ export abstract class SharedRules extends CellRules {
             this.ACTION(() =>
               this.set(read, 'everyDays', this.count(count, say('Days between sessions'), 1, 28), part),
             );
+            // One time for all of them, whatever weekday it is.
+            this.OPTION(() => {
+              const time = this.CONSUME(token('TimeWord'));
+              this.ACTION(() => {
+                const minute = values.timeOf(time, this.report);
+                if (minute !== null) read.everyTime = { minute, span: spanOf(time) };
+              });
+            });
           },
         },
         {

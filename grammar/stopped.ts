@@ -54,7 +54,7 @@ function weekday(image: string, span: Span): Problem | null {
   ]);
 }
 
-/** A time after a weekday that is not written as one. */
+/** A time after a weekday, or after `every 3 days`, that is not written as one. */
 function clock(source: string, at: IToken, span: Span): Problem | null {
   const before = source.slice(0, span.start);
   // `6:30 pm`: the time before it was read, and would be that of the morning.
@@ -63,7 +63,9 @@ function clock(source: string, at: IToken, span: Span): Problem | null {
     const start = span.start - half[0].length;
     return timeSlip(`${half[1]}${at.image}`, { start, end: span.end });
   }
-  return /\b(?:mon|tue|wed|thu|fri|sat|sun)\s+$/i.test(before.slice(-12)) ? timeSlip(at.image, span) : null;
+  return /\b(?:mon|tue|wed|thu|fri|sat|sun|days?)\s+$/i.test(before.slice(-12))
+    ? timeSlip(at.image, span)
+    : null;
 }
 
 /** Slips that have an answer of their own. */

@@ -150,11 +150,21 @@ export class Export {
   }
 
   private async send(request: object): Promise<vscode.Uri[]> {
-    const place = { location: vscode.ProgressLocation.Window, title: vscode.l10n.t('Writing the document') };
+    const place = {
+      location: vscode.ProgressLocation.Notification,
+      title: vscode.l10n.t('Writing documents'),
+      cancellable: true,
+    };
     try {
-      const answer = readExportAnswer(
-        await vscode.window.withProgress(place, () => this.server.execute('stave.server.export', request)),
-      );
+      let cancelled = false;
+      const written = await vscode.window.withProgress(place, async (progress, token) => {
+        const given = await this.server.execute('stave.server.export', request, progress, token);
+        cancelled = token.isCancellationRequested;
+        return given;
+      });
+      const answer = readExportAnswer(written);
+      // Who has cancelled knows it, and nothing was written; unless the word came when all was done.
+      if (!answer && cancelled) return [];
       if (!answer) throw new Error(vscode.l10n.t('The server gave no answer; its log may say why.'));
       const files = answer.files.map((file) => vscode.Uri.parse(file));
       void offer(files, vscode.Uri.parse(answer.folder), answer.missing);

@@ -1,5 +1,5 @@
 import * as vscode from 'vscode';
-import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import type { BaseLanguageClient, LanguageClientOptions, ProgressType } from 'vscode-languageclient';
 import type { ClientChoice } from './clientChoice.js';
 import { answerForFiles } from './files.js';
 import { readStatus, type Status } from './status.js';
@@ -10,6 +10,9 @@ function selector(): { language: string; scheme: string }[] {
   for (const folder of vscode.workspace.workspaceFolders ?? []) schemes.add(folder.uri.scheme);
   return [...schemes].map((scheme) => ({ language: 'stave', scheme }));
 }
+
+/** What a server says of its work as it goes. The library's own name for it would be loaded for this alone. */
+const workDone = {} as ProgressType<{ message?: string; percentage?: number }>;
 
 /** Makes the client of a language server that is not started yet. */
 export type MakeClient = (
@@ -23,6 +26,8 @@ export class Server implements vscode.Disposable {
   readonly selector = selector();
   /** Undefined until the first start. */
   private started: BaseLanguageClient | undefined;
+  /** Commands so far, to tell their progress apart. */
+  private commands = 0;
   private readonly changed = new vscode.EventEmitter<void>();
   /** Fires when the clients, their programs or the choice may have changed. */
   readonly onStatusChanged = this.changed.event;
@@ -135,9 +140,31 @@ export class Server implements vscode.Disposable {
     return { lines: lines.map(String), files };
   }
 
-  /** Runs a command of the server. */
-  execute(command: string, argument: unknown): Promise<unknown> {
-    return this.client.sendRequest('workspace/executeCommand', { command, arguments: [argument] });
+  /**
+   * Runs a command of the server, which says how far it is as it goes. Undefined where it was given up.
+   */
+  async execute(
+    command: string,
+    argument: unknown,
+    progress?: vscode.Progress<{ message?: string; increment?: number }>,
+    token?: vscode.CancellationToken,
+  ): Promise<unknown> {
+    const workDoneToken = `${command}:${++this.commands}`;
+    let shown = 0;
+    const listening = this.client.onProgress(workDone, workDoneToken, ({ message, percentage }) => {
+      const increment = Math.max(0, (percentage ?? shown) - shown);
+      shown += increment;
+      progress?.report({ ...(message === undefined ? {} : { message }), increment });
+    });
+    try {
+      const params = { command, arguments: [argument], workDoneToken };
+      return await this.client.sendRequest('workspace/executeCommand', params, token);
+    } catch (error) {
+      if (token?.isCancellationRequested) return undefined;
+      throw error;
+    } finally {
+      listening.dispose();
+    }
   }
 
   dispose(): void {

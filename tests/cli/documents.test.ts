@@ -1,4 +1,4 @@
-import { spawn } from 'node:child_process';
+import { execFileSync, spawn } from 'node:child_process';
 import fs from 'node:fs';
 import path from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
@@ -109,6 +109,50 @@ describe('stave plan', () => {
     expect(written(path.join(folder, 'out'))).toEqual(['Heron-plan.csv', 'Heron-plan.json']);
   });
 
+  it.each(['de', 'es'])('writes documents in %s, and speaks English itself', (language) => {
+    const words =
+      { de: ['Plan für Heron', 'Seite 1 von'], es: ['Plan de Heron', 'página 1 de'] }[language] ?? [];
+    // More documents than are drawn in one thread: each thread has to know the language.
+    const names = ['Heron', 'Avocet', 'Bittern', 'Curlew', 'Dunlin', 'Egret', 'Fulmar'];
+    const files = names.map((name) => [
+      `${name}.stave`,
+      WINTER.replaceAll('Heron', name)
+        .replaceAll('Boathouse', `${name} hall`)
+        .replaceAll('Harbour winter', name),
+    ]);
+    const folder = folderWith(Object.fromEntries(files));
+    const asked = ['--language', language, '-o', 'out', '--to', 'html,pdf,ics'];
+    const { status, stdout, stderr } = stave(['plan', '--all', ...asked], { cwd: folder });
+    expect(stderr).toBe('');
+    expect(status).toBe(0);
+    expect(stdout).toContain('out/Heron-plan.html');
+    const html = fs.readFileSync(path.join(folder, 'out/Heron-plan.html'), 'utf8');
+    expect(html).toContain(`<html lang="${language}">`);
+    expect(html).toContain(words[0]);
+    for (const name of names) {
+      const file = path.join(folder, 'out', `${name}-plan.pdf`);
+      expect(execFileSync('pdftotext', [file, '-'], { encoding: 'utf8' })).toContain(words[1]);
+    }
+    const wrong = stave(['plan', '--for', 'heron', '--language', 'fr'], { cwd: folder });
+    expect(wrong.status).toBe(2);
+    expect(wrong.stderr).toContain('--language cannot be "fr". It can be en, de, es.');
+  });
+
+  it('counts on the cover the mistakes that the plan rests on, and no others', () => {
+    const other = WINTER.replaceAll('Heron', 'Godwit')
+      .replaceAll('Boathouse', 'Shed')
+      .replaceAll('Harbour winter', 'Shed winter');
+    const folder = folderWith({
+      'heron.stave': WINTER,
+      'godwit.stave': other.replace('trains at: Shed', 'trains at: Shd'),
+    });
+    const { stderr } = stave(['plan', '--all', '--to', 'html', '-o', 'out'], { cwd: folder });
+    expect(stderr).toContain('the files have 1 error');
+    const cover = (name: string) => fs.readFileSync(path.join(folder, `out/${name}-plan.html`), 'utf8');
+    expect(cover('Heron')).not.toContain('The files of this plan have');
+    expect(cover('Godwit')).toContain('The files of this plan have 1 mistake.');
+  });
+
   it('says which letters the PDF lacks', () => {
     const folder = folderWith({ 'one.stave': hostileWorkspace('Robin 🦆') });
     const { status, stderr } = stave(['plan', '--all', '--document', 'card', '-o', 'out'], { cwd: folder });
@@ -142,6 +186,24 @@ describe('stave watch', () => {
       await until('1 document written, 1 as before.');
       expect(fs.readFileSync(path.join(folder, 'out/Heron-plan.csv'), 'utf8')).toMatch(/,Back squat,/i);
       expect(fs.readFileSync(path.join(folder, 'out/Heron-plan.csv'), 'utf8')).not.toContain(',45,10 + 5,');
+      // What cannot be written leaves the old file whole, and is written when it can be.
+      const target = path.join(folder, 'out/Heron-plan.csv');
+      const before = fs.readFileSync(target, 'utf8');
+      const untouched = fs.statSync(path.join(folder, 'out/Godwit-plan.csv'));
+      fs.renameSync(target, path.join(folder, 'kept.csv'));
+      fs.mkdirSync(path.join(target, 'in the way'), { recursive: true });
+      fs.writeFileSync(path.join(folder, 'heron.stave'), WINTER.replace('47.5kg x5 r2', '70kg x5 r2'));
+      await until('cannot be written');
+      expect(fs.readFileSync(path.join(folder, 'kept.csv'), 'utf8')).toBe(before);
+      fs.rmSync(target, { recursive: true });
+      fs.renameSync(path.join(folder, 'kept.csv'), target);
+      said = '';
+      fs.writeFileSync(path.join(folder, 'heron.stave'), WINTER.replace('47.5kg x5 r2', '75kg x5 r2'));
+      await until('1 document written, 1 as before.');
+      expect(fs.readFileSync(target, 'utf8')).not.toBe(before);
+      expect(written(path.join(folder, 'out'))).toEqual(['Godwit-plan.csv', 'Heron-plan.csv']);
+      const after = fs.statSync(path.join(folder, 'out/Godwit-plan.csv'));
+      expect([after.mtimeMs, after.ino]).toEqual([untouched.mtimeMs, untouched.ino]);
     } finally {
       child.kill();
     }

@@ -3,9 +3,10 @@ import fs from 'node:fs';
 import path from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { Misuse } from '../../server/src/cli/io.js';
+import { LANGUAGES } from '../../server/src/cli/language.js';
 import { writeWhole } from '../../server/src/cli/output.js';
 import { PLAN_FORMATS } from '../../server/src/cli/plan.js';
-import { CHECK_FORMATS, PRINT_FORMATS } from '../../server/src/cli/program.js';
+import { CHECK_FORMATS, PRINT_FORMATS, PRINT_LANGUAGES } from '../../server/src/cli/program.js';
 import { FORMATS } from '../../server/src/cli/reports.js';
 import { ensureBuilt, folderWith, program, stave, WINTER } from './run.js';
 
@@ -105,6 +106,7 @@ describe('misuse', () => {
   it('the formats of the help are those of the reports', () => {
     expect(CHECK_FORMATS).toEqual(FORMATS);
     expect(PRINT_FORMATS).toEqual(PLAN_FORMATS);
+    expect(PRINT_LANGUAGES).toEqual(LANGUAGES);
   });
 });
 

@@ -10,6 +10,7 @@
 //   node tests/editor/start.mjs --only empty     only the window on a folder with nothing in it (empty/)
 //   node tests/editor/start.mjs --only web       only the editor in a browser with nothing behind it (web/run.mjs)
 //   node tests/editor/start.mjs --only first     only the first ten minutes of a new user (firstMinutes/run.mjs)
+//   node tests/editor/start.mjs --only reload    only the reload of the window (reload/run.mjs)
 //
 // STAVE_EDITOR_REPORT names a JSON file for the counts; STAVE_EDITOR_SHOTS a folder for pictures of the window;
 // STAVE_EDITOR_PICTURE the file for the picture of the README (client/media/editor.png).
@@ -76,10 +77,11 @@ const reportOf = (name) => path.join(scratch, `${name}.json`);
 const webReport = path.join(scratch, 'web.json');
 const foldersReport = path.join(scratch, 'folders.json');
 const firstReport = path.join(scratch, 'first.json');
+const reloadReport = path.join(scratch, 'reload.json');
 let code = run('bash', [path.join(here, 'setup.sh')]);
 const ready = code === 0;
 const extension = flags.vsix ? ['--vsix', flags.vsix] : ['--extension', root];
-if (ready && !['web', 'folders', 'first', 'languages', 'untrusted', 'empty'].includes(flags.only)) {
+if (ready && !['web', 'folders', 'first', 'languages', 'untrusted', 'empty', 'reload'].includes(flags.only)) {
   code = run(process.execPath, [
     path.join(here, 'run.mjs'),
     ...extension,
@@ -120,8 +122,19 @@ if (ready && (flags.only === '' || flags.only === 'first')) {
   const packed = flags.vsix ? ['--vsix', flags.vsix] : [];
   code = run(process.execPath, [path.join(here, 'firstMinutes', 'run.mjs'), ...packed], firstReport) || code;
 }
+if (ready && (flags.only === '' || flags.only === 'reload')) {
+  const packed = flags.vsix ? ['--vsix', flags.vsix] : [];
+  code = run(process.execPath, [path.join(here, 'reload', 'run.mjs'), ...packed], reloadReport) || code;
+}
 // All runs together, in the one report.
-const reports = [report, foldersReport, ...others.map(({ name }) => reportOf(name)), webReport, firstReport];
+const reports = [
+  report,
+  foldersReport,
+  ...others.map(({ name }) => reportOf(name)),
+  webReport,
+  firstReport,
+  reloadReport,
+];
 const counts = reports.filter((file) => fs.existsSync(file));
 if (counts.length > 0) {
   const all = counts.map((file) => JSON.parse(fs.readFileSync(file, 'utf8')));

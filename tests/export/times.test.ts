@@ -68,6 +68,28 @@ describe('a time of day after a weekday', () => {
     ]);
   });
 
+  it('stands behind `every 3 days` too, for whatever weekday it is', () => {
+    const every = (days: string) => workspace('mon').replace('on mon\n', `every ${days}\n`);
+    expect(parse(every('3 days 18:00')).problems).toEqual([]);
+    const session = sessionWith(every('3 days 18:00'));
+    expect(
+      planIn(session, 'heron')
+        .sessions.slice(0, 3)
+        .map(({ date, startMinute }) => `${date} ${startMinute}`),
+    ).toEqual(['2026-12-07 1080', '2026-12-10 1080']);
+    expect(
+      planIn(sessionWith(every('3 days')), 'heron').sessions.every(({ startMinute }) => startMinute === null),
+    ).toBe(true);
+    const slip = parse(every('3 days 6pm')).problems.map(({ message }) => message);
+    expect(slip.join()).toContain('Write `18:00`');
+    const at = every('3 days ');
+    const offered = completions(sessionWith(at), 'one.stave', at.indexOf('3 days ') + '3 days '.length);
+    expect(offered.map(({ label }) => label)).toContain('9:15');
+    expect(applyEdits(every('3   days  18:00'), formatText(every('3   days  18:00')).edits)).toContain(
+      'every 3 days 18:00',
+    );
+  });
+
   it.each([
     ['mon 24:00', 'No clock shows `24:00`'],
     ['mon 18:75', 'No clock shows `18:75`'],

@@ -63,6 +63,20 @@ describe('last time', () => {
     expect(lastOf(document, 2)[0]?.at(-1)).toBe('planned 14 Dec');
   });
 
+  it('is that of the row with the same label', () => {
+    const two = text.replace('  squat jump: 3x5\n', '  back squat (pause): 2x3 70%\n  squat jump: 3x5\n');
+    const squats = (document: PlanDocument, week: number) =>
+      (document.weeks[week]?.days[0]?.entries ?? []).flatMap((each) =>
+        each.kind === 'movement' && each.movement.name === 'Back squat'
+          ? [each.movement.work[0]?.last?.[1]]
+          : [],
+      );
+    expect(squats(sheets('', '2026-11-25', two), 1)).toEqual(['3 × 6', '2 × 3']);
+    const log =
+      '\nlog Heron, 2026-12-07, Lower\n  back squat: 45kg 6 6 6\n  back squat (pause): 37.5kg 3 3\n';
+    expect(squats(sheets(log, '2026-12-08', two), 1)).toEqual(['6, 6, 6', '3, 3']);
+  });
+
   it('passes over a session that was skipped or never logged where an older one was logged', () => {
     const log = '\nlog Heron, 2026-11-30\n  back squat: 42.5kg 6 6 r3\n';
     expect(lastOf(sheets(log, '2026-12-16'), 2)[0]?.at(-1)).toBe('done 30 Nov');

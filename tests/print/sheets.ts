@@ -1,6 +1,6 @@
 /** Documents to print in tests, without a workspace behind them. All people are invented. */
 import { CAUTIONS, HOW_TO_READ } from '../../server/src/engine/print/cautions.js';
-import { weekFont } from '../../server/src/engine/print/density.js';
+import { weekLayout } from '../../server/src/engine/print/density.js';
 import type {
   DaySheet,
   EntrySheet,
@@ -46,14 +46,17 @@ export function day(name: string, entries: readonly EntrySheet[]): DaySheet {
 }
 
 export function week(days: readonly DaySheet[], change: Partial<WeekSheet> = {}): WeekSheet {
+  const { fontPt, breaks } = weekLayout(days, [...(change.notes ?? []), ...(change.texts ?? [])]);
   return {
     heading: 'Keel, week 1 of 5',
     dates: '7 to 13 December 2026',
     program: null,
     notes: [],
     texts: [],
-    days,
-    fontPt: weekFont(days, (change.notes?.length ?? 0) + (change.texts?.length ?? 0)),
+    days: days.map((each, index) =>
+      breaks.includes(index) ? { ...each, continued: 'Keel, week 1 of 5, continued' } : each,
+    ),
+    fontPt,
     ...change,
   };
 }

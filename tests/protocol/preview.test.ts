@@ -3,6 +3,7 @@ import fs from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { type CancellationToken, CancellationTokenSource, ProgressType } from 'vscode-languageserver/node';
 import type { Preview } from '../../server/src/lsp/messages.js';
 import { Editor, folderWith, positionOf, root, until } from './editor.js';
 import { people, program } from './example.js';
@@ -141,6 +142,16 @@ describe('the preview', () => {
       return latest?.notice ? latest : undefined;
     });
     expect(answer.notice).toBe('The files have a mistake. Loads that rest on it are left blank.');
+    // A mistake in the files of somebody else is none of hers, in the panel as on the cover of what is written.
+    await editor.open(folder.uri('other.stave'), 'client Godwit\n  trains at: Nowhere\n');
+    const { files } = await editor.connection.sendRequest<{ files: string[] }>('workspace/executeCommand', {
+      command: 'stave.server.export',
+      arguments: [{ uri: folder.uri('people.stave'), client: 'heron', formats: ['html'] }],
+    });
+    expect(fs.readFileSync(fileURLToPath(files[0] ?? ''), 'utf8')).toContain(
+      'The files of this plan have 1 mistake.',
+    );
+    expect((await preview())?.notice).toBe(answer.notice);
   });
 
   it('says what is missing where there is nothing to show', async () => {
@@ -186,6 +197,47 @@ describe('export', () => {
       'Heron-card-2026-12-07.html',
       'Heron-card-2026-12-07.pdf',
     ]);
+  });
+
+  it('says whose document it is drawing, and writes nothing when it is given up', async () => {
+    await editor.open(
+      folder.uri('people.stave'),
+      `${people}\n${people.slice(people.indexOf('client ')).replaceAll('Heron', 'Godwit')}`,
+    );
+    const said: string[] = [];
+    const token = 'first';
+    const { connection } = editor;
+    const listening = connection.onProgress(new ProgressType<{ message?: string }>(), token, ({ message }) =>
+      said.push(message ?? ''),
+    );
+    const ask = (workDoneToken: string, given?: CancellationToken) =>
+      connection.sendRequest<{ files: string[] } | null>(
+        'workspace/executeCommand',
+        {
+          command: 'stave.server.export',
+          arguments: [
+            { uri: folder.uri('people.stave'), client: null, formats: ['html', 'pdf'], kind: 'plan' },
+          ],
+          workDoneToken,
+        },
+        given,
+      );
+    const answer = await ask(token);
+    expect(names(answer?.files ?? [])).toHaveLength(4);
+    expect(said.filter((text) => text !== '')).toEqual(['1/2 · Godwit', '2/2 · Heron']);
+    listening.dispose();
+    fs.rmSync(path.join(folder.path, 'plans'), { recursive: true });
+    const enough = new CancellationTokenSource();
+    const second = connection.onProgress(
+      new ProgressType<{ message?: string }>(),
+      'second',
+      ({ message }) => {
+        if (message?.startsWith('2/2')) enough.cancel();
+      },
+    );
+    expect(await ask('second', enough.token)).toBeNull();
+    expect(fs.existsSync(path.join(folder.path, 'plans'))).toBe(false);
+    second.dispose();
   });
 
   it.each([

@@ -1,5 +1,6 @@
 /** What `stave plan` can write: for each document and format, the bytes of a file. */
 import path from 'node:path';
+import type { Mistakes } from '../engine/documents/mistakes.js';
 import { planCalendar } from '../engine/export/calendar.js';
 import { planCsv } from '../engine/export/csv.js';
 import { sessionsBetween } from '../engine/export/identity.js';
@@ -16,7 +17,7 @@ import { buildFloorSheet, sessionsAt } from '../engine/print/floor.js';
 import { planToHtml } from '../engine/print/html.js';
 import { largePlan } from '../engine/print/largePlan.js';
 import { buildOverview } from '../engine/print/overview.js';
-import { PAGE_POINTS, type Paper, type PaperSize } from '../engine/print/paper/document.js';
+import type { Paper, PaperSize } from '../engine/print/paper/document.js';
 import { paperToHtml } from '../engine/print/paper/html.js';
 import { buildReview } from '../engine/print/review.js';
 import { buildRoster } from '../engine/print/roster.js';
@@ -44,8 +45,8 @@ export interface DocumentOptions {
   readonly date: string | null;
   readonly size: PaperSize;
   readonly large: boolean;
-  /** Findings of severity error in the files. */
-  readonly errors: number;
+  /** How many mistakes a plan may rest on. */
+  readonly mistakes: Mistakes;
 }
 
 /** One document, not yet drawn. */
@@ -208,12 +209,11 @@ function planJob(
   folder: string,
   io: Io,
 ): Job {
-  const { from, until, errors, size, large, to } = options;
+  const { from, until, mistakes, size, large, to } = options;
   const dates = { from, until, printedOn: io.today };
-  const pageHeightPt = PAGE_POINTS[size][1];
   const build = () => {
     const world = workspace.session.world();
-    return buildPlanDocument(plan, world, { ...dates, errors, pageHeightPt });
+    return buildPlanDocument(plan, world, { ...dates, errors: mistakes(plan), size });
   };
   const data = () => planJson(plan, dates);
   const madeAtMs = io.madeAtSeconds * 1000;

@@ -12,6 +12,8 @@ export interface Io {
   readonly width: number;
   /** Whether standard error is a terminal, where a line may be written over. */
   readonly terminal?: boolean;
+  /** The texts of a language as they are shipped, JSON; undefined where there are none. */
+  readonly texts?: (language: string) => Promise<string | undefined>;
   out(text: string): void;
   err(text: string): void;
   readStdin(): Promise<Buffer>;

@@ -4,11 +4,13 @@ import fs from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { TDocumentDefinitions } from 'pdfmake/interfaces';
+import { textLanguage } from '../../../grammar/say.js';
 import { FACE_FILES } from '../engine/print/faces.js';
 import type { Paper } from '../engine/print/paper/document.js';
 import { PdfWriter, type RenderedPdf } from '../pdf/draw.js';
 import { fittedWith } from '../pdf/fitted.js';
 import { type DrawTask, drawTask } from '../pdf/task.js';
+import { type Spoken, take } from './language.js';
 
 /** Beside the bundle; from the sources, in the package that the build makes them from. */
 const FONT_FOLDERS = ['fonts', '../../../node_modules/dejavu-fonts-ttf/ttf'];
@@ -39,8 +41,9 @@ export function drawPdf(definition: TDocumentDefinitions): Promise<RenderedPdf> 
   return writer().draw(definition);
 }
 
-/** The PDF of a document that is plain data. */
-export function drawHere(task: DrawTask): Promise<RenderedPdf> {
+/** The PDF of a document that is plain data; what the drawing itself says is in that language. */
+export function drawHere(task: DrawTask, spoken: Spoken): Promise<RenderedPdf> {
+  if (textLanguage() !== spoken.language) take(spoken);
   return drawTask(writer(), task);
 }
 

@@ -7,6 +7,7 @@ import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import type { RenderedPdf } from '../pdf/draw.js';
 import type { DrawTask } from '../pdf/task.js';
+import type { Spoken } from './language.js';
 
 /** More of them would not fit what a laptop can spare. */
 const MOST_THREADS = 2;
@@ -28,20 +29,20 @@ interface Waiting {
 }
 
 /** Threads for `documents` documents; for a few of them, or where there is one processor, all is drawn here. */
-export function pdfPool(documents: number): PdfPool {
+export function pdfPool(documents: number, spoken: Spoken): PdfPool {
   const here: PdfPool = {
     width: 1,
-    draw: async (task) => (await import('./pdf.js')).drawHere(task),
+    draw: async (task) => (await import('./pdf.js')).drawHere(task, spoken),
     close: async () => undefined,
   };
   // From the sources there is no bundle for a thread.
   const file = path.join(path.dirname(fileURLToPath(import.meta.url)), 'pdfWorker.mjs');
   const threads = Math.min(os.availableParallelism(), MOST_THREADS);
   if (documents < WORTH_IT || threads < 2 || !fs.existsSync(file)) return here;
-  return threadPool(file, threads);
+  return threadPool(file, threads, spoken);
 }
 
-function threadPool(file: string, threads: number): PdfPool {
+function threadPool(file: string, threads: number, spoken: Spoken): PdfPool {
   const waiting = new Map<number, Waiting>();
   const busy = new Map<Worker, number>();
   let next = 0;
@@ -50,7 +51,7 @@ function threadPool(file: string, threads: number): PdfPool {
     waiting.clear();
   };
   const start = (): void => {
-    const worker = new Worker(file, { resourceLimits: MEMORY });
+    const worker = new Worker(file, { resourceLimits: MEMORY, workerData: spoken });
     busy.set(worker, 0);
     worker.on('error', fail);
     worker.on('message', ({ id, drawn, failed }: { id: number; drawn?: RenderedPdf; failed?: string }) => {

@@ -1,11 +1,12 @@
 /** Draws PDFs in a thread of its own: a task comes in, the bytes go out. */
 
-import { parentPort } from 'node:worker_threads';
+import { parentPort, workerData } from 'node:worker_threads';
 import type { DrawTask } from '../pdf/task.js';
+import type { Spoken } from './language.js';
 import { drawHere } from './pdf.js';
 
 parentPort?.on('message', ({ id, task }: { id: number; task: DrawTask }) => {
-  drawHere(task).then(
+  drawHere(task, workerData as Spoken).then(
     (drawn) => parentPort?.postMessage({ id, drawn }, [drawn.bytes.buffer as ArrayBuffer]),
     (error: unknown) =>
       parentPort?.postMessage({

@@ -1,6 +1,7 @@
 /** `stave plan`: printed plans, cards, floor sheets and overviews, and the same plan for calendars and programs. */
 import path from 'node:path';
 import { isValidIsoDate } from '../engine/dates.js';
+import { mistakesIn } from '../engine/documents/mistakes.js';
 import type { PaperSize } from '../engine/print/paper/document.js';
 import { capitalised } from '../engine/print/words.js';
 import { planOf } from './clients.js';
@@ -16,6 +17,7 @@ import {
 } from './documents.js';
 import { quoted, readWorkspace, type Workspace } from './files.js';
 import { EXIT, type Io, Misuse } from './io.js';
+import { type Language, type Spoken, speakIn } from './language.js';
 import { makeFolder, writeWhole } from './output.js';
 import { counted, visible } from './text.js';
 
@@ -34,10 +36,12 @@ export interface PlanOptions {
   readonly size: PaperSize;
   readonly large: boolean;
   readonly all: boolean;
+  /** Of the documents. */
+  readonly language: Language;
 }
 
 /** Where and how the files of a document are written. */
-export type FileOptions = Pick<PlanOptions, 'to' | 'output' | 'size' | 'large'>;
+export type FileOptions = Pick<PlanOptions, 'to' | 'output' | 'size' | 'large' | 'language'>;
 
 /** Writes one document of all that is known: no dates are cut off. */
 export function writeDocument(
@@ -50,12 +54,13 @@ export function writeDocument(
 
 export async function plan(paths: readonly string[], options: PlanOptions, io: Io): Promise<number> {
   checkOptions(options);
+  const spoken = await speakIn(options.language, io);
   const workspace = await readWorkspace(paths, io, { lookIn: options.in });
   const folder = path.resolve(io.cwd, options.output);
   const { jobs, errors, without } = jobsOf(workspace, options, folder, io);
   if (jobs.length === 0) throw new Misuse(nothingWords(workspace, options));
   await makeFolder(folder, options.output);
-  await writeJobs(jobs, options.all, io);
+  await writeJobs(jobs, { showProgress: options.all, spoken }, io);
   if (without > 0)
     io.err(`stave: ${counted(without, 'client')} without sessions in these dates: left out.\n`);
   if (errors > 0) {
@@ -110,7 +115,7 @@ export function jobsOf(
     date,
     size,
     large,
-    errors,
+    mistakes: mistakesIn(session),
     from: options.from,
     until: options.toDate,
   };
@@ -144,10 +149,14 @@ function distinct(jobs: readonly Job[]): readonly Job[] {
 }
 
 /** Draws and writes the documents, several at once where there are many; each is whole or as it was before. */
-export async function writeJobs(jobs: readonly Job[], showProgress: boolean, io: Io): Promise<void> {
+export async function writeJobs(
+  jobs: readonly Job[],
+  { showProgress, spoken }: { readonly showProgress: boolean; readonly spoken: Spoken },
+  io: Io,
+): Promise<void> {
   const line = showProgress && io.terminal === true;
   const { pdfPool } = await import('./pdfPool.js');
-  const pool = pdfPool(jobs.length);
+  const pool = pdfPool(jobs.length, spoken);
   const bar = progressBar(jobs.length);
   let done = 0;
   const queue = [...jobs];

@@ -9,10 +9,14 @@ const IN = new Option(
   "also look names up in this folder; without it a single file's own folder counts",
 );
 
-/** Written out here and in reports.ts and plan.ts: this module must not load the engine. A test compares them. */
+/** Written out here and in reports.ts, plan.ts and language.ts: this module must not load the engine. A test compares them. */
 export const CHECK_FORMATS = ['text', 'concise', 'json', 'github', 'sarif'] as const;
 export const PRINT_FORMATS = ['html', 'pdf', 'ics', 'csv', 'json', 'md'] as const;
 export const PRINT_DOCUMENTS = ['plan', 'card', 'floor', 'overview', 'review', 'years', 'roster'] as const;
+export const PRINT_LANGUAGES = ['en', 'de', 'es'] as const;
+const LANGUAGE = new Option('--language <language>', 'language of the documents')
+  .choices(PRINT_LANGUAGES)
+  .default('en');
 export const REVIEW_FORMATS = ['text', 'json', 'html'] as const;
 export const ROSTER_FORMATS = ['text', 'json'] as const;
 
@@ -115,6 +119,7 @@ function build(
       .option('--date <date>', 'the day of a card or floor sheet (default: the next one with sessions)')
       .addOption(new Option('--size <size>', 'size of the paper').choices(['a4', 'letter']).default('a4'))
       .option('--large', 'large print', false)
+      .addOption(LANGUAGE)
       .addOption(IN);
 
   printing('plan', 'write the printed plan of a client, or another document').action(
@@ -149,6 +154,7 @@ function build(
     .addOption(OUTPUT)
     .addOption(SIZE)
     .option('--large', 'large print', false)
+    .addOption(LANGUAGE)
     .addOption(TODAY)
     .addOption(IN)
     .action(async (paths: string[], options) => {
@@ -176,6 +182,7 @@ function build(
     .addOption(OUTPUT)
     .addOption(SIZE)
     .option('--large', 'large print', false)
+    .addOption(LANGUAGE)
     .addOption(TODAY)
     .addOption(IN)
     .action(async (paths: string[], options) => {
@@ -220,10 +227,12 @@ function build(
     .argument('[path...]', PATHS)
     .requiredOption('--for <client>', 'the client')
     .requiredOption('-o, --output <folder>', 'an empty folder to write to; made where it is missing')
+    .addOption(LANGUAGE)
     .addOption(IN)
     .action(async (paths: string[], options) => {
       const { share } = await commands();
-      done(await share(paths, { for: options.for, output: options.output, in: options.in ?? null }, io));
+      const { output, language } = options;
+      done(await share(paths, { for: options.for, output, language, in: options.in ?? null }, io));
     });
 
   command('format', 'lay files out: columns under each other, nothing else changed')
@@ -268,15 +277,15 @@ function build(
 }
 
 /** Files to write where `--to` asks for them; null: to standard output. */
-function fileOptions({ to, output, size, large }: OptionValues) {
-  return to === undefined ? null : { to: printFormats(to), output, size, large };
+function fileOptions({ to, output, size, large, language }: OptionValues) {
+  return to === undefined ? null : { to: printFormats(to), output, size, large, language };
 }
 
 /** The options of a printing command, with null for what was not given. */
 function printOptions(options: OptionValues) {
-  const { output, document, size, large, all, from, toDate, date } = options;
+  const { output, document, size, large, all, language, from, toDate, date } = options;
   const given = { from: from ?? null, toDate: toDate ?? null, date: date ?? null, in: options.in ?? null };
-  return { for: options.for ?? null, output, document, size, large, all, ...given };
+  return { for: options.for ?? null, output, document, size, large, all, language, ...given };
 }
 
 type PrintFormat = (typeof PRINT_FORMATS)[number];

@@ -1,6 +1,7 @@
 /** `stave share`: a folder with one client's plan and nothing of anyone else. */
 import fs from 'node:fs/promises';
 import path from 'node:path';
+import { mistakesIn } from '../engine/documents/mistakes.js';
 import type { Client } from '../engine/model.js';
 import { buildPlanDocument } from '../engine/print/build.js';
 import { planFileStem } from '../engine/print/fileName.js';
@@ -9,6 +10,7 @@ import { planToPdfDefinition } from '../engine/print/pdfDefinition.js';
 import { planOf } from './clients.js';
 import { quoted, readWorkspace } from './files.js';
 import { EXIT, type Io, Misuse } from './io.js';
+import { type Language, speakIn } from './language.js';
 import { makeFolder, writeWhole } from './output.js';
 import { visible } from './text.js';
 
@@ -16,6 +18,7 @@ export interface ShareOptions {
   readonly for: string;
   readonly output: string;
   readonly in: string | null;
+  readonly language: Language;
 }
 
 /**
@@ -23,10 +26,11 @@ export interface ShareOptions {
  * notes are the coach's, and programs serve several clients. Refuses where the plan names another client.
  */
 export async function share(paths: readonly string[], options: ShareOptions, io: Io): Promise<number> {
+  await speakIn(options.language, io);
   const workspace = await readWorkspace(paths, io, { lookIn: options.in });
   const plan = planOf(workspace, options.for);
   const world = workspace.session.world();
-  const errors = workspace.session.allFindings().filter(({ severity }) => severity === 'error').length;
+  const errors = mistakesIn(workspace.session)(plan);
   const document = buildPlanDocument(plan, world, { from: null, until: null, printedOn: io.today, errors });
   const { name } = plan.client;
   if (document.weeks.length === 0) throw new Misuse(`${visible(name)} has no sessions: nothing was written.`);

@@ -1,8 +1,10 @@
 /** `stave watch`: keeps the documents of a folder up to date while the files are written. */
 import fs from 'node:fs';
 import path from 'node:path';
+import { SETTINGS_FILE } from '../engine/ruleSettings.js';
 import { readWorkspace } from './files.js';
 import { EXIT, type Io, Misuse } from './io.js';
+import { speakIn } from './language.js';
 import { makeFolder } from './output.js';
 import { checkOptions, jobsOf, type PlanOptions, writeJobs } from './plan.js';
 import { counted } from './text.js';
@@ -18,6 +20,7 @@ export async function watch(
   stop?: AbortSignal,
 ): Promise<number> {
   checkOptions(options);
+  const spoken = await speakIn(options.language, io);
   if (paths.includes('-')) throw new Misuse('Standard input cannot be watched.');
   const folder = path.resolve(io.cwd, options.output);
   const written = new Map<string, string>();
@@ -27,7 +30,7 @@ export async function watch(
     const prints = new Map(jobs.map((job) => [job.stem, job.fingerprint()]));
     const changed = jobs.filter(({ stem }) => written.get(stem) !== prints.get(stem));
     await makeFolder(folder, options.output);
-    await writeJobs(changed, false, io);
+    await writeJobs(changed, { showProgress: false, spoken }, io);
     for (const { stem } of changed) written.set(stem, prints.get(stem) ?? '');
     const note = errors > 0 ? ` The files have ${counted(errors, 'error')}.` : '';
     io.err(
@@ -57,7 +60,8 @@ export async function watch(
     };
     const watchers = foldersOf(paths, options, io).map((place) =>
       fs.watch(place, { recursive: true }, (_event, name) => {
-        if (name !== null && !name.endsWith('.stave')) return;
+        // Settings of a folder make mistakes of findings, and a plan says how many mistakes it rests on.
+        if (name !== null && !name.endsWith('.stave') && path.basename(name) !== SETTINGS_FILE) return;
         clearTimeout(timer);
         timer = setTimeout(() => void rebuild(), QUIET_MS);
       }),

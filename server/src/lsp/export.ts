@@ -3,7 +3,9 @@ import { say } from '../../../grammar/say.js';
 import { calendarOf, dataFile, htmlFile, paperOf, pdfDefinition } from '../engine/documents/draw.js';
 import type { DocumentFormat, DocumentInput, MadeDocument } from '../engine/documents/kind.js';
 import { documentKind } from '../engine/documents/kinds.js';
+import { mistakesIn } from '../engine/documents/mistakes.js';
 import { documentFileStem } from '../engine/print/fileName.js';
+import { mailRead } from './mailRead.js';
 import { Refusal } from './refusal.js';
 import type { OutputFile, Runtime } from './runtime.js';
 import { statusOf } from './status.js';
@@ -47,12 +49,23 @@ export function readExportRequest(value: unknown): ExportRequest | undefined {
   return exportRequest.safeParse(value).data;
 }
 
-/** Writes documents. Throws a `Refusal` in plain words when there is nothing to write. */
+/** Who waits for the documents: is told how far they are, and may have had enough. */
+export interface ExportWatcher {
+  readonly isCancelled: () => boolean;
+  /** Before a document is drawn: whose it is, how many are done, and how many there are to be. */
+  readonly report: (name: string, done: number, all: number) => void;
+}
+
+/**
+ * Writes documents, all of them or none. Throws a `Refusal` in plain words when there is nothing to write; null when it
+ * was given up.
+ */
 export async function writeDocuments(
   runtime: Runtime,
   scope: Scope,
   request: ExportRequest,
-): Promise<ExportAnswer> {
+  watcher: ExportWatcher,
+): Promise<ExportAnswer | null> {
   const { session } = scope;
   const kind = documentKind(request.kind);
   const clients = session.world().clients;
@@ -62,28 +75,35 @@ export async function writeDocuments(
     throw new Refusal(say('This file lies in no folder. Say which folder the plan should be written to.'));
   }
   const today = runtime.today();
-  const errors = session.allFindings().filter(({ severity }) => severity === 'error').length;
   const { large, date } = request;
   const size = request.size ?? scope.settings.plan.size;
-  const common = { session, today, large, size, date, errors };
-  const whose =
-    kind.about === 'everyone'
-      ? [null]
-      : request.client === null
-        ? [...clients.keys()].sort()
-        : [request.client];
-  const made = whose.flatMap((client) => kind.make({ ...common, client } satisfies DocumentInput));
-  if (made.length === 0) throw new Refusal(nothingWords(scope, request, kind.about));
+  const common = { session, today, large, size, date, mistakes: mistakesIn(session) };
   const asked = request.formats ?? scope.settings.plan.formats;
   const formats = asked.filter((format) => kind.formats.includes(format));
   const madeAt = new Date(`${today}T00:00:00Z`);
   const files: OutputFile[] = [];
   const missing = new Set<string>();
-  for (const document of made) files.push(...(await filesOf(document, formats, runtime, madeAt, missing)));
+  const whose = kind.about === 'everyone' ? [null] : clientsOf(scope, request.client);
+  let made = 0;
+  for (const [index, client] of whose.entries()) {
+    // One after the other: the documents of everybody at once would fill the memory.
+    const documents = kind.make({ ...common, client } satisfies DocumentInput);
+    for (const [at, document] of documents.entries()) {
+      const all = kind.about === 'everyone' ? documents.length : whose.length;
+      watcher.report(document.name, kind.about === 'everyone' ? at : index, all);
+      await mailRead();
+      if (watcher.isCancelled()) return null;
+      files.push(...(await filesOf(document, formats, runtime, madeAt, missing)));
+      made += 1;
+    }
+  }
+  if (made === 0) throw new Refusal(nothingWords(scope, request, kind.about));
   if (files.length === 0) {
     throw new Refusal(say('This document cannot be written in that format here. Choose HTML.'));
   }
   checkNames(files);
+  await mailRead();
+  if (watcher.isCancelled()) return null;
   const folder = request.folder ?? inFolder(scope.uri, scope.settings.plan.folder);
   try {
     return { files: await runtime.writeFiles(folder, files), folder, missing: [...missing].sort() };
@@ -91,6 +111,11 @@ export async function writeDocuments(
     const reason = error instanceof Error ? error.message : String(error);
     throw new Refusal(say`The folder cannot be written to: ${reason}`);
   }
+}
+
+/** The client who was asked for, or everybody. */
+function clientsOf({ session }: Scope, client: string | null): readonly string[] {
+  return client === null ? [...session.world().clients.keys()].sort() : [client];
 }
 
 /** The files of one document; a format that this platform cannot make is left out. */

@@ -1,4 +1,5 @@
 import type {
+  CancellationToken,
   CodeActionParams,
   Connection,
   DocumentDiagnosticParams,
@@ -13,6 +14,7 @@ import type {
   SelectionRangeParams,
   TextDocumentPositionParams,
   TextDocuments,
+  WorkDoneProgressReporter,
 } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type * as lsp from 'vscode-languageserver-types';
@@ -351,14 +353,30 @@ export function createFeatures({ connection, documents, runtime, greeting, abili
     }),
     ...starterFeatures({ workspace, runtime, scopeOf }),
 
-    async execute({ command, arguments: given }: ExecuteCommandParams): Promise<ExportAnswer | null> {
+    async execute(
+      { command, arguments: given }: ExecuteCommandParams,
+      token: CancellationToken,
+      progress: WorkDoneProgressReporter,
+    ): Promise<ExportAnswer | null> {
       if (!Object.values<string>(commandNames).includes(command))
         throw new Refusal(say`There is no command ${command}.`);
       const request = readExportRequest(given?.[0]);
       if (!request) throw new Refusal(say('The plan needs a file or folder, and a client.'));
       const scope = await scopeOf(request.uri);
       if (!scope) throw new Refusal(say('This file is not open, and lies in no open folder.'));
-      return writeDocuments(runtime, scope, request);
+      progress.begin(say('Writing documents'), 0);
+      try {
+        return await writeDocuments(runtime, scope, request, {
+          isCancelled: () => token.isCancellationRequested,
+          report: (name, done, all) =>
+            progress.report(
+              Math.floor((100 * done) / all),
+              all === 1 ? name : `${done + 1}/${all} · ${name}`,
+            ),
+        });
+      } finally {
+        progress.done();
+      }
     },
     /** Takes the address of a folder that is open. */
     async check(params: unknown): Promise<CheckAnswer | null> {

@@ -3,7 +3,7 @@ import { said, say } from '../../../grammar/say.js';
 import { panelParts, sheetStyles } from '../engine/documents/draw.js';
 import type { DocumentInput, DocumentKind } from '../engine/documents/kind.js';
 import { DOCUMENT_KINDS, documentKind } from '../engine/documents/kinds.js';
-import type { ClientPlan } from '../engine/model.js';
+import { mistakesIn } from '../engine/documents/mistakes.js';
 import { fullDayWords } from '../engine/print/words.js';
 import type { Preview, PreviewKind, StatusClient } from './messages.js';
 import { Places } from './places.js';
@@ -58,9 +58,10 @@ export function previewOf(workspace: Workspace, scope: Scope, today: string, par
   if (clients.length === 0)
     return { ...choice, dates: [], date: null, notice: null, page: null, empty: noClient() };
   const plan = kind.about === 'client' && client !== null ? session.plan(client) : undefined;
-  const errors = plan ? mistakesOf(scope, plan) : 0;
+  const mistakes = mistakesIn(session);
+  const errors = plan ? mistakes(plan) : 0;
   const size = params.options.size ?? scope.settings.plan.size;
-  const input: DocumentInput = { session, client, today, ...params.options, size, errors };
+  const input: DocumentInput = { session, client, today, ...params.options, size, mistakes };
   const all = kind.dates?.(input) ?? [];
   const date = kind.dates === null ? null : params.options.date;
   const day = date !== null && all.includes(date) ? date : null;
@@ -82,19 +83,6 @@ export function previewOf(workspace: Workspace, scope: Scope, today: string, par
       sources: places.uris,
     },
   };
-}
-
-/** Mistakes in the files that a plan is written in. */
-function mistakesOf({ session }: Scope, plan: ClientPlan): number {
-  const { client } = plan;
-  const world = session.world();
-  const files = new Set<string>([...client.nodes.map(({ file }) => file)]);
-  for (const { program } of client.follows) {
-    const place = world.programs.get(program)?.place;
-    if (place) files.add(place.file);
-  }
-  return [...files].flatMap((file) => session.findings(file)).filter(({ severity }) => severity === 'error')
-    .length;
 }
 
 function mistakesWords(count: number): string {

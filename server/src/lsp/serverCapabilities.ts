@@ -51,7 +51,7 @@ export function serverCapabilities(client: ClientAbilities): ServerCapabilities 
       ],
       resolveProvider: false,
     },
-    executeCommandProvider: { commands: Object.values(commandNames) },
+    executeCommandProvider: { commands: Object.values(commandNames), workDoneProgress: true },
     workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
   };
 }

@@ -1,11 +1,10 @@
 import type {
-  CancellationToken,
   Connection,
   DocumentDiagnosticReport,
   InitializeParams,
   InitializeResult,
 } from 'vscode-languageserver';
-import { LSPErrorCodes, ResponseError, TextDocuments } from 'vscode-languageserver';
+import { CancellationToken, LSPErrorCodes, ResponseError, TextDocuments } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { type ClientAbilities, readAbilities } from './clientAbilities.js';
 import type { Features } from './features.js';
@@ -138,8 +137,9 @@ export function startServer(connection: Connection, runtime: Runtime): void {
   connection.onCodeAction((params, token) =>
     serve('fixes', token, null, (ready) => ready.codeActions(params)),
   );
-  connection.onExecuteCommand((params, token) =>
-    serve('command', token, null, (ready) => ready.execute(params)),
+  // What was written before it was given up is said: the command itself listens to the token.
+  connection.onExecuteCommand((params, token, progress) =>
+    serve('command', CancellationToken.None, null, (ready) => ready.execute(params, token, progress)),
   );
   connection.onRequest(statusRequest, (params: unknown, token: CancellationToken) =>
     serve('status', token, null, (ready) => ready.status(params)),

@@ -40,6 +40,13 @@ for (const stream of [process.stdout, process.stderr]) {
   });
 }
 
+/** From the folder of translations, which lies beside dist/; from the sources it lies further up. */
+async function texts(language: string): Promise<string | undefined> {
+  const folders = ['../server/l10n', '../../l10n'].map((up) => path.resolve(here, up));
+  const folder = folders.find((each) => fs.existsSync(each));
+  return folder && fs.promises.readFile(path.join(folder, `${language}.json`), 'utf8').catch(() => undefined);
+}
+
 const { today, seconds } = now();
 const io: Io = {
   cwd: process.cwd(),
@@ -48,6 +55,7 @@ const io: Io = {
   colour: process.stdout.isTTY === true && process.env.NO_COLOR === undefined && process.env.TERM !== 'dumb',
   width: Math.min(100, Math.max(40, process.stdout.isTTY ? process.stdout.columns || 80 : 80)),
   terminal: process.stderr.isTTY === true && process.env.TERM !== 'dumb',
+  texts,
   out: (text) => process.stdout.write(text),
   err: (text) => process.stderr.write(text),
   readStdin,

@@ -71,5 +71,5 @@ export function dataFile(drawing: Drawing, format: 'csv' | 'json' | 'md'): strin
 
 /** The sessions of a plan as a calendar; null for what is not a plan. */
 export function calendarOf(drawing: Drawing): CalendarDocument | null {
-  return drawing.form === 'plan' ? planCalendar(drawing.plan, null, null) : null;
+  return drawing.form === 'plan' ? planCalendar(drawing.plan, null, null, drawing.world) : null;
 }

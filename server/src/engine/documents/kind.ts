@@ -1,10 +1,11 @@
 /** What can be made from the resolved plans, for an editor's panel and for export: one entry for each kind. */
 
-import type { ClientPlan, IsoDate } from '../model.js';
+import type { ClientPlan, IsoDate, World } from '../model.js';
 import type { PlanDocument } from '../print/document.js';
 import type { Paper, PaperSize } from '../print/paper/document.js';
 import type { HtmlParts, HtmlPartsOptions } from '../print/source.js';
 import type { EngineSession } from '../session.js';
+import type { Mistakes } from './mistakes.js';
 
 export type DocumentFormat = 'html' | 'pdf' | 'ics' | 'csv' | 'json' | 'md';
 
@@ -20,8 +21,8 @@ export interface DocumentInput {
   readonly large: boolean;
   /** The day of a document that is about one day; null: the next one that has something. */
   readonly date: IsoDate | null;
-  /** Findings of severity error on which the document may rest. */
-  readonly errors: number;
+  /** How many mistakes a plan may rest on. */
+  readonly mistakes: Mistakes;
 }
 
 /** One document, ready to be drawn. */
@@ -30,6 +31,7 @@ export type Drawing =
       readonly form: 'plan';
       readonly document: PlanDocument;
       readonly plan: ClientPlan;
+      readonly world: World;
       readonly size: PaperSize;
       readonly large: boolean;
       readonly printedOn: IsoDate;

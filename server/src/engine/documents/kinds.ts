@@ -8,7 +8,7 @@ import { buildPlanDocument } from '../print/build.js';
 import { buildCards } from '../print/card.js';
 import { buildFloorSheet, sessionsAt } from '../print/floor.js';
 import { buildOverview } from '../print/overview.js';
-import { PAGE_POINTS, type Paper } from '../print/paper/document.js';
+import type { Paper } from '../print/paper/document.js';
 import { buildReview } from '../print/review.js';
 import { buildRoster } from '../print/roster.js';
 import { buildYears } from '../print/years.js';
@@ -46,19 +46,20 @@ const plan: DocumentKind = {
   make(input) {
     const own = clientPlan(input);
     if (!own || own.sessions.length === 0) return [];
-    const { session, today, size, large, errors } = input;
-    const document = buildPlanDocument(own, session.world(), {
+    const { session, today, size, large, mistakes } = input;
+    const world = session.world();
+    const document = buildPlanDocument(own, world, {
       from: null,
       until: null,
       printedOn: today,
-      errors,
-      pageHeightPt: PAGE_POINTS[size][1],
+      errors: mistakes(own),
+      size,
     });
     return [
       {
         name: own.client.name,
         suffix: `plan${largeSuffix(input)}`,
-        drawing: { form: 'plan', document, plan: own, size, large, printedOn: today },
+        drawing: { form: 'plan', document, plan: own, world, size, large, printedOn: today },
       },
     ];
   },

@@ -27,19 +27,25 @@ function moves(before: readonly number[], after: readonly number[]): number {
 const MAX_STATES = 60_000;
 
 /**
- * The order of all uses, from the empty bar. Each person's own order (`queues`) is kept; between people it is free.
+ * The order of all uses, from what is on the bar before them (nothing, where it is not said). Each person's own order (`queues`) is kept; between people it is free.
  * The fewest plates moved where that can be worked out, else a good order; the same input gives the same order.
  */
-export function orderUses<Use extends BarUse>(queues: readonly (readonly Use[])[]): readonly Use[] {
+export function orderUses<Use extends BarUse>(
+  queues: readonly (readonly Use[])[],
+  before: readonly number[] = [],
+): readonly Use[] {
   const waiting = queues.filter((queue) => queue.length > 0);
   const states = waiting.reduce((product, queue) => product * (queue.length + 1), waiting.length);
-  return states <= MAX_STATES ? bestOrder(waiting) : stepByStep(waiting);
+  return states <= MAX_STATES ? bestOrder(waiting, before) : stepByStep(waiting, before);
 }
 
-function stepByStep<Use extends BarUse>(queues: readonly (readonly Use[])[]): readonly Use[] {
+function stepByStep<Use extends BarUse>(
+  queues: readonly (readonly Use[])[],
+  before: readonly number[],
+): readonly Use[] {
   const taken = queues.map(() => 0);
   const order: Use[] = [];
-  let bar: readonly number[] = [];
+  let bar = before;
   for (;;) {
     let best: { queue: number; use: Use; cost: number } | null = null;
     queues.forEach((queue, index) => {
@@ -63,13 +69,16 @@ interface Rest<Use> {
 }
 
 /** Dynamic programming over how far each queue has come and whose plates are on the bar. */
-function bestOrder<Use extends BarUse>(queues: readonly (readonly Use[])[]): readonly Use[] {
+function bestOrder<Use extends BarUse>(
+  queues: readonly (readonly Use[])[],
+  before: readonly number[],
+): readonly Use[] {
   const known = new Map<string, Rest<Use>>();
   const bestFrom = (taken: readonly number[], last: number): Rest<Use> => {
     const key = `${taken.join(',')}|${last}`;
     const found = known.get(key);
     if (found) return found;
-    const bar = last < 0 ? [] : (queues[last]?.[(taken[last] as number) - 1]?.eachSideKg ?? []);
+    const bar = last < 0 ? before : (queues[last]?.[(taken[last] as number) - 1]?.eachSideKg ?? []);
     let best: Rest<Use> | null = null;
     queues.forEach((queue, index) => {
       const use = queue[taken[index] as number];

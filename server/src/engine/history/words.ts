@@ -1,7 +1,7 @@
 /** What reviews and hovers say of work that was done, in one place. */
 import { later, say } from '../../../../grammar/say.js';
 import { formatNumber } from '../numbers.js';
-import { formatMass, type MassUnit } from '../units.js';
+import { formatMass, fromKg, type MassUnit } from '../units.js';
 import type { SessionState, Work } from './compare.js';
 import type { GroupDone, MovementDone } from './done.js';
 import type { StrengthVerdict } from './estimates.js';
@@ -27,7 +27,7 @@ export function workWords(work: Work, unit: MassUnit): string {
   const parts = [
     say`${formatNumber(work.sets)} sets`,
     say`${formatNumber(work.reps)} reps`,
-    formatMass(Math.round(work.volumeLoadKg), unit),
+    `${formatNumber(fromKg(work.volumeLoadKg, unit), 0)} ${unit}`,
   ];
   if (work.minutes !== null) parts.push(`${formatNumber(work.minutes, 0)} min`);
   return parts.join(', ');

@@ -10,6 +10,7 @@ import { CAUTIONS, HOW_TO_READ } from './cautions.js';
 import { weekLayout } from './density.js';
 import type { DaySheet, EntrySheet, MovementSheet, PlanDocument, WeekSheet, WorkSheet } from './document.js';
 import { type LastTimes, lastTimesOf, noLastTimes } from './lastTime.js';
+import type { PaperSize } from './paper/document.js';
 import { testSteps, warmUpWords } from './warmUp.js';
 import {
   capitalised,
@@ -30,8 +31,8 @@ export interface PlanDocumentOptions {
   readonly printedOn: IsoDate;
   /** Number of findings of severity error on which the plan rests; they are said on the cover. */
   readonly errors: number;
-  /** Height of the page in points; A4 where it is not said. */
-  readonly pageHeightPt?: number;
+  /** Size of the paper; A4 where it is not said. */
+  readonly size?: PaperSize;
 }
 
 /** The document of a client's plan: cover, then one sheet for each program week, in order of date. */
@@ -69,7 +70,7 @@ export function buildPlanDocument(
     cautions: CAUTIONS.map(({ heading, text }) => ({ heading: said(heading), text: said(text) })),
     howToRead: HOW_TO_READ.map(({ term, meaning }) => ({ term: said(term), meaning: said(meaning) })),
     notices,
-    weeks: weeksOf(sessions).map((week) => weekSheet(week, several, context, options.pageHeightPt)),
+    weeks: weeksOf(sessions).map((week) => weekSheet(week, several, context, options.size)),
     footer: [client.name, programs, say`printed ${dateWords(options.printedOn)}`]
       .filter((text) => text !== '')
       .join(' · '),
@@ -124,7 +125,7 @@ function weekSheet(
   sessions: readonly Session[],
   several: boolean,
   context: SheetContext,
-  pageHeightPt?: number,
+  size?: PaperSize,
 ): WeekSheet {
   const first = sessions[0] as Session;
   const last = sessions[sessions.length - 1] as Session;
@@ -146,7 +147,7 @@ function weekSheet(
     ...(week === 1 ? block.texts : []),
   ];
   const weekEnd = addDays(first.date, 6);
-  const { fontPt, breaks } = weekLayout(days, notes.length + texts.length, pageHeightPt);
+  const { fontPt, breaks } = weekLayout(days, [...notes, ...texts], size, several);
   const heading = say`${capitalised(block.name)}, week ${week} of ${block.weeks}`;
   return {
     heading,

@@ -5,7 +5,14 @@ import type { IsoDate } from '../dates.js';
 import type { ClientPlan, Session, World } from '../model.js';
 import { platesPicture } from '../plots/plates.js';
 import { contextOf, daySheet, type SheetContext } from './build.js';
-import { type EntrySheet, type MovementSheet, sessionLines, type WorkSheet } from './document.js';
+import {
+  besideWords,
+  type EntrySheet,
+  type MovementSheet,
+  sessionLines,
+  underLines,
+  type WorkSheet,
+} from './document.js';
 import {
   type Paper,
   type PaperSection,
@@ -13,6 +20,7 @@ import {
   type Part,
   partsOf,
   type Row,
+  type WordPart,
 } from './paper/document.js';
 import { capitalised, dateWords, listWords } from './words.js';
 
@@ -27,16 +35,20 @@ export interface CardOptions {
   readonly large: boolean;
 }
 
+/** Plates are drawn smaller than on a page. */
+const CARD_PLATES = 0.75;
+const BRIEF_PLATES = 0.5;
+
 /** What must stand on everything that is carried to the bar. */
 export const STOP_WORDS = later(
   'Stop at once and get help: pain or pressure in the chest, dizziness, faintness, breathlessness that does not fit the effort. Stop the movement: sharp or growing pain. A qualified professional who knows you decides; take less whenever a set feels harder than written.',
 );
 
 const columns = () => [
-  { title: say('Movement'), share: 0.34 },
-  { title: say('Sets × reps'), share: 0.18 },
-  { title: say('Load'), share: 0.24 },
-  { title: say('Done'), share: 0.24 },
+  { title: say('Movement'), share: 0.28 },
+  { title: say('Sets × reps'), share: 0.19 },
+  { title: say('Load'), share: 0.27 },
+  { title: say('Done'), share: 0.26 },
 ];
 
 /** A card for each of the sessions: as a rule those of one date. */
@@ -50,21 +62,23 @@ export function buildCards(
   const { client } = plan;
   const dates = [...new Set(sessions.map(({ date }) => dateWords(date)))];
   const programs = listWords([...new Set(sessions.map(({ program }) => program.name))]);
-  return {
+  const card = (brief: boolean): Paper => ({
     title: say`Session of ${client.name}, ${dates.length === 1 ? dates[0] : say`${dates[0]} to ${dates[dates.length - 1]}`}`,
     page: options.large ? options.size : options.size === 'a4' ? 'a5' : 'half-letter',
     landscape: false,
     footer: [client.name, programs, say`printed ${dateWords(options.printedOn)}`]
       .filter((text) => text !== '')
       .join(' · '),
-    sections: sessions.map((session) => cardSection(session, context)),
-    fontPt: options.large ? 16 : 9.5,
+    sections: sessions.map((session) => cardSection(session, context, brief)),
+    fontPt: options.large ? 16 : 11,
     onePage: !options.large,
-    leastFontPt: 6.5,
-  };
+    leastFontPt: brief ? 7 : 7.5,
+  });
+  return options.large ? card(false) : { ...card(false), shorter: card(true) };
 }
 
-function cardSection(session: Session, context: SheetContext | undefined): PaperSection {
+/** `brief`: without how a movement is done and what is easier, which the plan says. */
+function cardSection(session: Session, context: SheetContext | undefined, brief: boolean): PaperSection {
   const sheet = daySheet(session, context);
   const { block, week } = session;
   const notes = session.deload
@@ -81,7 +95,7 @@ function cardSection(session: Session, context: SheetContext | undefined): Paper
         table: {
           name: say`${sheet.name}: movements`,
           columns: columns(),
-          rows: sheet.entries.flatMap((entry) => entryRows(entry, session)),
+          rows: sheet.entries.flatMap((entry) => entryRows(entry, session, brief)),
         },
       },
       { kind: 'lines', labels: sessionLines() },
@@ -90,44 +104,53 @@ function cardSection(session: Session, context: SheetContext | undefined): Paper
   };
 }
 
-function entryRows(entry: EntrySheet, session: Session): readonly Row[] {
+function entryRows(entry: EntrySheet, session: Session, brief: boolean): readonly Row[] {
   if (entry.kind === 'text') return [{ kind: 'words', text: entry.text, aside: null }];
   if (entry.kind === 'circuit') return [{ kind: 'band', text: entry.heading, aside: entry.how }];
-  return movementRows(entry.movement, session.client.units);
+  const { movement } = entry;
+  const { units } = session.client;
+  return brief
+    ? movementRows({ ...movement, cue: null, easier: null }, units, BRIEF_PLATES)
+    : movementRows(movement, units);
 }
 
 /** The rows of a movement: a row for each set group. */
-export function movementRows(movement: MovementSheet, unit: 'kg' | 'lb'): readonly Row[] {
-  return movement.work.map((work, index): Row => {
+export function movementRows(
+  movement: MovementSheet,
+  unit: 'kg' | 'lb',
+  scale = CARD_PLATES,
+): readonly Row[] {
+  const rows = movement.work.map((work, index): Row => {
     const dose = [...partsOf('big', work.dose), ...partsOf('small', work.effort)];
     const boxes: readonly Part[] = [{ kind: 'boxes', count: work.boxes }];
-    const load = loadParts(work, unit);
+    const load = loadParts(work, unit, scale);
     const { source = null } = movement;
     if (index > 0) return { kind: 'more', cells: [partsOf('plain', say('then')), dose, load, boxes], source };
-    return { kind: 'row', cells: [movementParts(movement), dose, load, boxes], source };
+    const name = [...partsOf('big', movement.name), ...partsOf('small', besideWords(movement))];
+    return { kind: 'row', cells: [name, dose, load, boxes], source };
   });
+  return [...rows, ...underRows(movement)];
 }
 
-function movementParts(movement: MovementSheet): readonly Part[] {
-  const rest = movement.rest === null ? null : say`rest ${movement.rest}`;
-  return [
-    ...partsOf('big', movement.name),
-    ...partsOf('small', ...movement.details, ...movement.texts, movement.warmUp, ...movement.steps, rest),
-    ...partsOf('cue', movement.cue),
-    ...partsOf('small', movement.easier ?? null),
-  ];
+/** What stands under a movement, as a row of its own; none where there is nothing to say. */
+function underRows(movement: MovementSheet): readonly Row[] {
+  const kinds = { coach: 'big', plain: 'plain', cue: 'cue' } as const;
+  const lines = underLines(movement).map((line) =>
+    line.map(({ kind, text }): WordPart => ({ kind: kinds[kind], text })),
+  );
+  const { source = null } = movement;
+  return lines.length === 0 ? [] : [{ kind: 'under', lines, source }];
 }
 
-/** Load, plates in words and drawn, and what has to be said of it. */
-export function loadParts(work: WorkSheet, unit: 'kg' | 'lb'): readonly Part[] {
+/** Load, plates in words and drawn, and the load of last time. */
+export function loadParts(work: WorkSheet, unit: 'kg' | 'lb', scale = 1): readonly Part[] {
   const side = work.side ?? null;
   return [
     ...(work.chooseLoad ? [{ kind: 'line' } as const] : []),
     ...partsOf('big', work.load),
-    ...partsOf('small', work.plates),
     ...(side === null
       ? []
-      : [{ kind: 'picture', picture: platesPicture(side.eachSideKg, side.unit ?? unit) } as const]),
-    ...partsOf('small', work.note, lastWords(work)),
+      : [{ kind: 'picture', picture: platesPicture(side.eachSideKg, side.unit ?? unit, scale) } as const]),
+    ...partsOf('small', work.plates, lastWords(work)),
   ];
 }

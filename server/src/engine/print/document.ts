@@ -86,6 +86,46 @@ export interface WorkSheet extends Work {
   readonly last?: readonly string[];
 }
 
+/** A piece of what stands under the row of a movement. */
+export interface UnderPiece {
+  readonly kind: 'coach' | 'plain' | 'cue';
+  readonly text: string;
+}
+
+/** Between two pieces of a line. */
+export const BETWEEN = ' · ';
+
+/** What stands under the name of a movement: its label, height and tempo, and the rest between its sets. */
+export function besideWords({ details, rest }: MovementSheet): string | null {
+  const words = [...details, ...(rest === null ? [] : [say`rest ${rest}`])];
+  return words.length === 0 ? null : words.join(BETWEEN);
+}
+
+/** What is told of last time, in as few lines as there can be: what it was, then when. */
+export function lastLines({ last = [] }: WorkSheet): readonly string[] {
+  if (last.length < 2) return last;
+  // In a narrow column `3 × 8` would be broken at its sign.
+  const what = last.slice(0, -1).join(BETWEEN).replaceAll(' × ', '\u00a0×\u00a0');
+  return [what, last[last.length - 1] as string];
+}
+
+/**
+ * What stands under the row of a movement over the whole width, line by line: what there is to say of its load, what the
+ * coach wrote, how to warm up, how to do it and what is easier, then the steps of a test. Beside the sets it would make the row three times as high.
+ */
+export function underLines(movement: MovementSheet): readonly (readonly UnderPiece[])[] {
+  const notes = [...new Set(movement.work.map(({ note }) => note))].filter((note) => note !== null);
+  const first: UnderPiece[] = [
+    ...notes.map((text) => ({ kind: 'plain', text }) as const),
+    ...movement.texts.map((text) => ({ kind: 'coach', text }) as const),
+  ];
+  if (movement.warmUp !== null) first.push({ kind: 'plain', text: movement.warmUp });
+  if (movement.cue !== null) first.push({ kind: 'cue', text: movement.cue });
+  if (movement.easier) first.push({ kind: 'plain', text: movement.easier });
+  const steps = movement.steps.map((text): readonly UnderPiece[] => [{ kind: 'plain', text }]);
+  return [first, ...steps].filter((line) => line.length > 0);
+}
+
 /** The columns of a day's table. */
 export const columns = () => [
   say('Movement'),
@@ -94,7 +134,7 @@ export const columns = () => [
   say('Last time'),
   say('What you did'),
 ];
-/** The rest of a movement, said once, beside its first sets. */
+/** The rest of a movement, said once, beside its first sets: where no line stands under its name. */
 export function restWords({ rest }: MovementSheet, group: number): string | null {
   return rest === null || group > 0 ? null : say`rest ${rest}`;
 }

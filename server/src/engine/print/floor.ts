@@ -9,7 +9,8 @@ import { platesPicture } from '../plots/plates.js';
 import { formatMass, fromKg, type MassUnit } from '../units.js';
 import { daySheet } from './build.js';
 import { STOP_WORDS } from './card.js';
-import { type Block, type Paper, type PaperSize, partsOf, type Row } from './paper/document.js';
+import { BETWEEN } from './document.js';
+import { type Block, type Paper, type PaperSize, type Part, partsOf, type Row } from './paper/document.js';
 import { capitalised, countWords, dateWords, fullDayWords, timeWords } from './words.js';
 import { boxCount, markedUnit, workOf } from './work.js';
 
@@ -19,6 +20,9 @@ export interface FloorOptions {
   readonly size: PaperSize;
   readonly large: boolean;
 }
+
+/** Plates are drawn so large that a row stays low. */
+const PLATES_SCALE = 0.7;
 
 /** Later than any time of a day. */
 const NO_TIME = 24 * 60;
@@ -101,7 +105,12 @@ function peopleTable(sessions: readonly Session[]) {
         cells: [
           partsOf('big', client.name),
           [
-            ...partsOf('plain', startMinute === null ? null : timeWords(startMinute), capitalised(day.name)),
+            ...partsOf(
+              'plain',
+              [...(startMinute === null ? [] : [timeWords(startMinute)]), capitalised(day.name)].join(
+                BETWEEN,
+              ),
+            ),
             ...partsOf('small', say`${capitalised(block.name)}, week ${week} of ${block.weeks}`),
           ],
           partsOf('plain', ...notes, ...avoided),
@@ -174,16 +183,16 @@ function stationRank(use: Pick<Use, 'cell' | 'group'>): number {
 
 const barColumns = () => [
   { title: say('Who'), share: 0.19 },
-  { title: say('Movement'), share: 0.21 },
-  { title: say('Sets × reps'), share: 0.15 },
-  { title: say('Load'), share: 0.24 },
-  { title: say('Change first, each side'), share: 0.21 },
+  { title: say('Movement'), share: 0.2 },
+  { title: say('Sets × reps'), share: 0.16 },
+  { title: say('Load'), share: 0.25 },
+  { title: say('Change first, each side'), share: 0.2 },
 ];
 const columns = () => [
-  { title: say('Who'), share: 0.19 },
-  { title: say('Movement'), share: 0.27 },
-  { title: say('Sets × reps'), share: 0.24 },
-  { title: say('Load'), share: 0.3 },
+  { title: say('Who'), share: 0.3 },
+  { title: say('Movement'), share: 0.25 },
+  { title: say('Sets × reps'), share: 0.2 },
+  { title: say('Load'), share: 0.25 },
 ];
 
 function stationBlocks(kit: Kit, sessions: readonly Session[]): readonly Block[] {
@@ -203,41 +212,76 @@ function stationBlocks(kit: Kit, sessions: readonly Session[]): readonly Block[]
           name,
           caption,
           columns: columns(),
-          rows: uses.map((use): Row => ({ kind: 'row', cells: cellsOf(use), source: use.cell.place })),
+          rows: togetherRows(uses),
         };
     return [{ kind: 'table', table }];
   });
 }
 
-function cellsOf({ session, cell, group, turn }: Use) {
+function cellsOf(use: Use, drawn: Part | null = null): readonly (readonly Part[])[] {
+  const { session, cell, group } = use;
   const work = workOf(cell, group);
   const load = work.load ?? (work.chooseLoad ? say('choose on the day') : null);
   return [
-    [...partsOf('big', session.client.name), ...partsOf('small', say`movement ${turn} of the day`)],
+    [...partsOf('big', session.client.name), ...partsOf('small', turnWords(use))],
     [
       ...partsOf('plain', capitalised(cell.movement?.name ?? cell.row.movementName.text)),
       ...partsOf('small', cell.row.label),
     ],
     [...partsOf('big', work.dose), ...partsOf('small', work.effort)],
-    [...partsOf('big', load), ...partsOf('small', work.plates, work.note)],
+    [
+      ...partsOf('big', load),
+      ...(drawn === null ? [] : [drawn]),
+      ...partsOf('small', work.plates, work.note),
+    ],
   ];
 }
 
-/** The uses of a bar in the order in which plates move least, with what has to be changed before each. */
+/** Uses away from a bar: who does the same with the same load stands in one row. In the order of the day. */
+function togetherRows(uses: readonly Use[]): readonly Row[] {
+  const rows = new Map<string, { readonly first: Use; readonly names: string[] }>();
+  for (const use of uses) {
+    const [, ...what] = cellsOf(use);
+    const key = JSON.stringify([use.turn, what]);
+    const known = rows.get(key);
+    if (known) known.names.push(use.session.client.name);
+    else rows.set(key, { first: use, names: [use.session.client.name] });
+  }
+  return [...rows.values()]
+    .sort((a, b) => a.first.turn - b.first.turn)
+    .map(({ first, names }): Row => {
+      const [, ...what] = cellsOf(first);
+      const who = [...partsOf('big', [...new Set(names)].join(', ')), ...partsOf('small', turnWords(first))];
+      return { kind: 'row', cells: [who, ...what], source: first.cell.place };
+    });
+}
+
+const turnWords = ({ turn }: Use): string => say`movement ${turn} of the day`;
+
+/**
+ * The uses of a bar in the order in which plates move least, with what has to be changed before each. Who comes at
+ * another time comes at another time: the order is free among those who begin together.
+ */
 function barRows(uses: readonly Use[], unit: MassUnit): readonly Row[] {
-  const queues = new Map<Session, Use[]>();
-  for (const use of uses) queues.set(use.session, [...(queues.get(use.session) ?? []), use]);
+  const times = [...new Set(uses.map(({ session }) => session.startMinute ?? NO_TIME))].sort((a, b) => a - b);
   let before: readonly number[] = [];
-  return orderUses([...queues.values()]).map((use): Row => {
-    const change = changeWords(before, use.eachSideKg, unit);
-    before = use.eachSideKg;
-    const cells = cellsOf(use);
-    const drawn = { kind: 'picture', picture: platesPicture(use.eachSideKg, unit) } as const;
-    return {
-      kind: 'row',
-      cells: [...cells.slice(0, 3), [...(cells[3] ?? []), drawn], partsOf('plain', ...change)],
-      source: use.cell.place,
-    };
+  return times.flatMap((time): Row[] => {
+    const queues = new Map<Session, Use[]>();
+    for (const use of uses)
+      if ((use.session.startMinute ?? NO_TIME) === time)
+        queues.set(use.session, [...(queues.get(use.session) ?? []), use]);
+    const rows = orderUses([...queues.values()], before).map((use): Row => {
+      const change = changeWords(before, use.eachSideKg, unit);
+      before = use.eachSideKg;
+      const drawn = { kind: 'picture', picture: platesPicture(use.eachSideKg, unit, PLATES_SCALE) } as const;
+      return {
+        kind: 'row',
+        cells: [...cellsOf(use, drawn), partsOf('plain', ...change)],
+        source: use.cell.place,
+      };
+    });
+    const text = time === NO_TIME ? say('Without a time') : timeWords(time);
+    return times.length === 1 ? rows : [{ kind: 'band', text, aside: null }, ...rows];
   });
 }
 
@@ -286,7 +330,7 @@ function personBlocks(session: Session): readonly Block[] {
         [...partsOf('plain', work.dose), ...partsOf('small', work.effort)],
         [
           ...partsOf('plain', work.load ?? (work.chooseLoad ? say('choose on the day') : null)),
-          ...partsOf('small', work.plates),
+          ...partsOf('small', work.plates, work.note),
         ],
         [{ kind: 'boxes', count: boxCount(group, rounds) } as const],
       ];

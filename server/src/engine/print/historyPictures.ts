@@ -7,7 +7,7 @@ import type { MovementReview, Review } from '../history/review.js';
 import { formatNumber } from '../numbers.js';
 import { type Amount, amountsPicture, type Span, strengthPicture } from '../plots/history.js';
 import type { Picture } from '../plots/svg.js';
-import { formatMass, fromKg, type MassUnit } from '../units.js';
+import { fromKg, type MassUnit } from '../units.js';
 import { capitalised } from './words.js';
 
 /** More bars than this cannot be told apart: months then, not weeks. */
@@ -174,7 +174,9 @@ export function adherencePicture(weeks: readonly WeekComparison[], widthPt: numb
   );
 }
 
-export const massWords = (kg: number, unit: MassUnit): string => formatMass(Math.round(kg * 10) / 10, unit);
+/** An estimate or a mean: no more digits than it is worth. */
+export const massWords = (kg: number, unit: MassUnit): string =>
+  `${formatNumber(fromKg(kg, unit), unit === 'kg' ? 1 : 0)} ${unit}`;
 
 /** The earliest date of anything known. */
 export function firstDate(review: Review): IsoDate {

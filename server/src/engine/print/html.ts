@@ -4,13 +4,17 @@ import { say, textLanguage } from '../../../../grammar/say.js';
 import { platesPicture } from '../plots/plates.js';
 import { countOf } from '../words.js';
 import {
+  BETWEEN,
+  besideWords,
   columns,
   type DaySheet,
   type EntrySheet,
+  lastLines,
   type MovementSheet,
   type PlanDocument,
-  restWords,
   sessionLines,
+  type UnderPiece,
+  underLines,
   type WeekSheet,
   type WorkSheet,
 } from './document.js';
@@ -120,12 +124,25 @@ function entryRows(entry: EntrySheet, mark: SourceMark): Markup {
 }
 
 function movementRows(movement: MovementSheet, mark: SourceMark): Markup {
+  const under = underLines(movement);
   return html`${movement.work.map(
     (work, index) =>
       html`<tr class="${rowClass(movement, index)}"${mark(movement.source)}>${
         index === 0 ? movementCell(movement) : html`<td class="then">${say('then')}</td>`
-      }<td><b class="big">${work.dose}</b>${small(work.effort)}${small(restWords(movement, index))}</td><td>${loadCell(work)}</td><td class="last">${(work.last ?? []).map(small)}</td><td class="boxes">${boxes(work.boxes)}</td></tr>\n`,
-  )}`;
+      }<td><b class="big">${work.dose}</b>${small(work.effort)}</td><td>${loadCell(work)}</td><td class="last">${lastLines(work).map(small)}</td><td class="boxes">${boxes(work.boxes)}</td></tr>\n`,
+  )}${
+    under.length === 0
+      ? null
+      : html`<tr class="${movement.inCircuit ? 'inside under' : 'under'}"${mark(movement.source)}><td colspan="${columns().length}" dir="auto">${under.map(
+          (line) =>
+            html`<span class="small">${line.map(({ kind, text }, index) => html`${index === 0 ? '' : BETWEEN}${underPiece(kind, text)}`)}</span>`,
+        )}</td></tr>\n`
+  }`;
+}
+
+function underPiece(kind: UnderPiece['kind'], text: string): Markup {
+  if (kind === 'plain') return html`<span>${text}</span>`;
+  return kind === 'cue' ? html`<span class="cue">${text}</span>` : html`<b class="coach">${text}</b>`;
 }
 
 function rowClass(movement: MovementSheet, index: number): string {
@@ -133,21 +150,16 @@ function rowClass(movement: MovementSheet, index: number): string {
 }
 
 function movementCell(movement: MovementSheet): Markup {
-  return html`<th scope="row" dir="auto"><b class="big">${movement.name}</b>${movement.details.map(small)}${movement.texts.map(
-    (text) => html`<span class="small coach">${text}</span>`,
-  )}${small(movement.warmUp)}${movement.steps.map(small)}${
-    movement.cue === null ? null : html`<span class="small cue">${movement.cue}</span>`
-  }${small(movement.easier ?? null)}</th>`;
+  return html`<th scope="row" dir="auto"><b class="big">${movement.name}</b>${small(besideWords(movement))}</th>`;
 }
 
 function loadCell(work: WorkSheet): Markup {
+  const drawn = work.side
+    ? html`<span class="plates">${raw(platesPicture(work.side.eachSideKg, work.side.unit).svg)}</span>`
+    : null;
   return html`${work.chooseLoad ? html`<i class="line" aria-hidden="true"></i>` : null}${
-    work.load === null ? null : html`<b class="big">${work.load}</b>`
-  }${small(work.plates)}${
-    work.side
-      ? html`<span class="plates">${raw(platesPicture(work.side.eachSideKg, work.side.unit).svg)}</span>`
-      : null
-  }${small(work.note)}`;
+    work.load === null ? null : html`<span class="load"><b class="big">${work.load}</b>${drawn}</span>`
+  }${small(work.plates)}`;
 }
 
 function small(text: string | null): Markup | null {

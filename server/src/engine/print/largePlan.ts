@@ -128,7 +128,7 @@ function movementRows(movement: MovementSheet): readonly Row[] {
   ];
   const { source = null } = movement;
   return movement.work.map((work, index): Row => {
-    const load = loadParts(work, 'kg').map(
+    const load = [...loadParts(work, 'kg'), ...partsOf('plain', work.note)].map(
       (part): Part => (part.kind === 'small' ? { kind: 'plain', text: part.text } : part),
     );
     const right = [

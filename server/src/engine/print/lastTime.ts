@@ -22,7 +22,7 @@ interface Before {
 }
 
 /**
- * For each cell the newest time before it that the same movement was logged or stands in the plan. A session that has
+ * For each cell the newest time before it that the same movement (with the same label) was logged or stands in the plan. A session that has
  * gone by without a log is passed over where an older one was logged: what nobody saw is no help at the bar.
  */
 export function lastTimesOf(plan: ClientPlan, world: World, today: IsoDate): LastTimes {
@@ -30,7 +30,7 @@ export function lastTimesOf(plan: ClientPlan, world: World, today: IsoDate): Las
   for (const { date, movements } of historyOf(plan, world).done) {
     for (const done of movements) {
       if (done.groups.length === 0) continue;
-      push(logged, done.key, {
+      push(logged, keyOf(done.key, done.cell?.row.label ?? done.label), {
         date,
         how: 'done',
         lines: (group) => doneLines(done, group, plan.client.units),
@@ -41,14 +41,14 @@ export function lastTimesOf(plan: ClientPlan, world: World, today: IsoDate): Las
   for (const { date, cells } of plan.sessions) {
     for (const cell of cells) {
       if (cell.test) continue;
-      push(planned, keyOf(cell), { date, how: 'planned', lines: (group) => plannedLines(cell, group) });
+      push(planned, keyOfCell(cell), { date, how: 'planned', lines: (group) => plannedLines(cell, group) });
     }
   }
   const newest = (times: readonly Before[] | undefined, date: IsoDate) =>
     times?.findLast((each) => each.date < date) ?? null;
   return (cell, index) => {
-    const done = newest(logged.get(keyOf(cell)), cell.date);
-    const written = newest(planned.get(keyOf(cell)), cell.date);
+    const done = newest(logged.get(keyOfCell(cell)), cell.date);
+    const written = newest(planned.get(keyOfCell(cell)), cell.date);
     const before = done && (!written || done.date >= written.date || written.date < today) ? done : written;
     const lines = before?.lines(index);
     return before && lines
@@ -68,8 +68,13 @@ function push(into: Map<string, Before[]>, key: string, before: Before): void {
   else into.set(key, [before]);
 }
 
-function keyOf({ movement, row }: ResolvedCell): string {
-  return movement?.key ?? row.movement;
+/** A row with a label is another one: the pause squat of last week is no help for the squat. */
+function keyOf(movement: string, label: string | null): string {
+  return `${movement}\n${label?.toLowerCase() ?? ''}`;
+}
+
+function keyOfCell({ movement, row }: ResolvedCell): string {
+  return keyOf(movement?.key ?? row.movement, row.label);
 }
 
 function plannedLines(cell: ResolvedCell, index: number): readonly string[] | undefined {

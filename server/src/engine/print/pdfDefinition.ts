@@ -3,15 +3,31 @@
 import type { Column, Content, TableCell, TDocumentDefinitions } from 'pdfmake/interfaces';
 import { say, textLanguage } from '../../../../grammar/say.js';
 import { platesPicture } from '../plots/plates.js';
-import { type PageSizes, pageSizes, platesScale } from './density.js';
 import {
+  BESIDE_PT,
+  BOX,
+  CELL,
+  COLUMN,
+  closePad,
+  PAGE,
+  type PageSizes,
+  pageSizes,
+  platesBeside,
+  platesScale,
+  SHARE,
+} from './density.js';
+import {
+  BETWEEN,
+  besideWords,
   columns,
   type DaySheet,
   type EntrySheet,
+  lastLines,
   type MovementSheet,
   type PlanDocument,
-  restWords,
   sessionLines,
+  type UnderPiece,
+  underLines,
   type WeekSheet,
   type WorkSheet,
 } from './document.js';
@@ -19,15 +35,7 @@ import { PAGE_POINTS, type PaperSize } from './paper/document.js';
 import { pictureContent } from './paper/pdf.js';
 import { captionOf, FOR_THE_EYE, headingOf, headOf, rowOf, type Structure } from './structure.js';
 
-const MARGIN_PT = 28;
-/** Widths of the columns; the movement takes what is left. */
-const DOSE_PT = 90;
-const LOAD_PT = 94;
-const LAST_PT = 66;
-const BOXES_PT = 122;
-const BOXES_PER_LINE = 6;
-const BOX_GAP_PT = 3;
-const MAX_BOX_PT = 42;
+const MARGIN_PT = PAGE.marginPt;
 /** Greys that stay apart on a black-and-white printer. */
 const FILL = '#ececec';
 const GREY = '#444444';
@@ -45,7 +53,7 @@ export function planToPdfDefinition(
   const textWidth = width - 2 * MARGIN_PT;
   return {
     pageSize: { width, height },
-    pageMargins: [MARGIN_PT, 34, MARGIN_PT, 42],
+    pageMargins: [MARGIN_PT, PAGE.topPt, MARGIN_PT, PAGE.bottomPt],
     version: '1.7',
     language: textLanguage(),
     displayTitle: true,
@@ -160,7 +168,7 @@ function box(content: Content[], lineWidth: number): Content {
 
 function weekContent(week: WeekSheet, textWidth: number): Content {
   const size = pageSizes(week.fontPt);
-  const small = size.fontPt * 0.95;
+  const small = size.fontPt * SHARE.week;
   return {
     pageBreak: 'before',
     stack: [
@@ -195,13 +203,13 @@ function dayContent(day: DaySheet, size: PageSizes): Content {
   const table: Structure = { role: 'Table' };
   const headCell = headOf(table);
   const head = columns().map(
-    (text) => ({ text, bold: true, fontSize: size.fontPt * 0.85, ...headCell() }) as TableCell,
+    (text) => ({ text, bold: true, fontSize: size.fontPt * SHARE.head, ...headCell() }) as TableCell,
   );
   const title: TableCell[] = [
     {
       colSpan: columns().length,
       text: [
-        { text: day.name, bold: true, fontSize: size.fontPt * 1.25 },
+        { text: day.name, bold: true, fontSize: size.fontPt * SHARE.day },
         { text: `   ${day.when}`, fontSize: size.fontPt, color: GREY },
       ],
       ...captionOf(table),
@@ -224,17 +232,18 @@ function dayContent(day: DaySheet, size: PageSizes): Content {
           headerRows: 2,
           keepWithHeaderRows: 1,
           dontBreakRows: true,
-          widths: ['*', DOSE_PT, LOAD_PT, LAST_PT, BOXES_PT],
+          widths: ['*', COLUMN.dosePt, COLUMN.loadPt, COLUMN.lastPt, COLUMN.boxesPt],
           body: [title, head, ...entries.map(({ cells }) => cells)],
         },
         layout: {
           hLineWidth: (line: number) => lineWidthAbove(marks, line),
           vLineWidth: () => 0,
           hLineColor: () => LINE,
-          paddingLeft: (column: number) => (column === 0 ? 3 : 4),
-          paddingRight: () => 3,
-          paddingTop: () => size.padPt,
-          paddingBottom: () => size.padPt,
+          paddingLeft: (column: number) => (column === 0 ? CELL.firstLeftPt : CELL.leftPt),
+          paddingRight: () => CELL.rightPt,
+          // What stands under a row belongs to it.
+          paddingTop: (row: number) => (marks[row] === 'under' ? 0 : size.padPt),
+          paddingBottom: (row: number) => (marks[row + 1] === 'under' ? closePad(size) : size.padPt),
           fillColor: (row: number) => (marks[row] === 'head' || marks[row] === 'circuit' ? FILL : null),
         },
       },
@@ -244,13 +253,13 @@ function dayContent(day: DaySheet, size: PageSizes): Content {
 }
 
 /** What stands in a row of the table, for the lines between the rows. */
-type RowMark = 'title' | 'head' | 'movement' | 'more' | 'text' | 'circuit';
+type RowMark = 'title' | 'head' | 'movement' | 'more' | 'under' | 'text' | 'circuit';
 
 function lineWidthAbove(marks: readonly RowMark[], line: number): number {
   const mark = marks[line];
   if (mark === 'title') return 0;
   if (mark === undefined) return 0.75;
-  return mark === 'more' ? 0 : 0.5;
+  return mark === 'more' || mark === 'under' ? 0 : 0.5;
 }
 
 function blanks(count: number): TableCell[] {
@@ -278,21 +287,17 @@ function movementRows(
   table: Structure,
 ): { mark: RowMark; cells: TableCell[] }[] {
   const indent = movement.inCircuit ? 8 : 0;
-  return movement.work.map((work, index) => {
+  const rows = movement.work.map((work, index): { mark: RowMark; cells: TableCell[] } => {
     const structure = rowOf(table, index === 0);
     const cells = [
       index === 0
         ? { stack: movementWords(movement, size), margin: [indent, 0, 0, 0] }
         : { text: say('then'), alignment: 'right', fontSize: size.fontPt, color: GREY },
       {
-        stack: present([
-          big(work.dose, size),
-          small(work.effort, size),
-          small(restWords(movement, index), size),
-        ]),
+        stack: present([big(work.dose, size), small(work.effort, size)]),
       },
       { stack: loadContent(work, size, structure(2).structure) },
-      { stack: present((work.last ?? []).map((text) => small(text, size))) },
+      { stack: present(lastLines(work).map((text) => small(text, size))) },
       boxesContent(work.boxes, size),
     ];
     return {
@@ -302,21 +307,34 @@ function movementRows(
       ),
     };
   });
+  const lines = underLines(movement);
+  if (lines.length === 0) return rows;
+  const structure = rowOf(table, false)(0);
+  const under = {
+    colSpan: columns().length,
+    margin: [indent, 0, 0, 0],
+    stack: lines.map((line) => underContent(line, size)),
+    ...structure,
+  } as unknown as TableCell;
+  return [...rows, { mark: 'under', cells: [under, ...blanks(columns().length - 1)] }];
+}
+
+function underContent(line: readonly UnderPiece[], size: PageSizes): Content {
+  const text = line.flatMap(({ kind, text: words }, index): Content[] => [
+    ...(index === 0 ? [] : [BETWEEN]),
+    kind === 'plain'
+      ? words
+      : kind === 'cue'
+        ? { text: words, italics: true, color: GREY }
+        : { text: words, bold: true, italics: true },
+  ]);
+  return { text, fontSize: size.fontPt * SHARE.small };
 }
 
 function movementWords(movement: MovementSheet, size: PageSizes): Content[] {
   return present([
-    { text: movement.name, bold: true, fontSize: size.fontPt * 1.1 },
-    ...movement.details.map((text) => small(text, size)),
-    ...movement.texts.map(
-      (text): Content => ({ text, bold: true, italics: true, fontSize: size.fontPt * 0.88 }),
-    ),
-    small(movement.warmUp, size),
-    ...movement.steps.map((text) => small(text, size)),
-    movement.cue === null
-      ? null
-      : { text: movement.cue, italics: true, fontSize: size.fontPt * 0.88, color: GREY },
-    small(movement.easier ?? null, size),
+    { text: movement.name, bold: true, fontSize: size.fontPt * SHARE.name },
+    small(besideWords(movement), size),
   ]);
 }
 
@@ -327,36 +345,42 @@ function loadContent(work: WorkSheet, size: PageSizes, cell: Structure): Content
         type: 'line',
         x1: 0,
         y1: size.fontPt * 1.5,
-        x2: LOAD_PT - 12,
+        x2: COLUMN.loadPt - 5,
         y2: size.fontPt * 1.5,
         lineWidth: 0.75,
       },
     ],
     margin: [0, 0, 0, 3],
   };
+  const load = work.load === null ? null : big(work.load, size);
+  const drawn = work.side && {
+    ...pictureContent(platesPicture(work.side.eachSideKg, work.side.unit, platesScale(size.fontPt)), cell),
+    margin: [0, 0, 0, 0],
+  };
+  const beside: Content | null =
+    load && drawn && platesBeside(work, size.fontPt)
+      ? ({
+          columns: [
+            { ...(load as object), width: 'auto' },
+            { ...drawn, width: 'auto' },
+          ],
+          columnGap: BESIDE_PT,
+        } as Content)
+      : null;
   return present([
     work.chooseLoad ? line : null,
-    work.load === null ? null : { text: work.load, bold: true, fontSize: size.fontPt * 1.1 },
+    beside ?? load,
+    beside ? null : ((drawn ?? null) as Content | null),
     small(work.plates, size),
-    work.side
-      ? {
-          ...pictureContent(
-            platesPicture(work.side.eachSideKg, work.side.unit, platesScale(size.fontPt)),
-            cell,
-          ),
-          margin: [0, 1, 0, 1],
-        }
-      : null,
-    small(work.note, size),
   ]);
 }
 
 function big(text: string, size: PageSizes): Content {
-  return { text, bold: true, fontSize: size.fontPt * 1.1 };
+  return { text, bold: true, fontSize: size.fontPt * SHARE.name };
 }
 
 function small(text: string | null, size: PageSizes): Content | null {
-  return text === null || text === '' ? null : { text, fontSize: size.fontPt * 0.88 };
+  return text === null || text === '' ? null : { text, fontSize: size.fontPt * SHARE.small };
 }
 
 function present(content: readonly (Content | null)[]): Content[] {
@@ -366,12 +390,12 @@ function present(content: readonly (Content | null)[]): Content[] {
 
 /** Empty boxes, at most six in a line, as wide as they can be up to a good width. */
 function boxesContent(count: number, size: PageSizes): TableCell {
-  const perLine = Math.min(count, BOXES_PER_LINE);
-  const width = Math.min(MAX_BOX_PT, (BOXES_PT - 8 - BOX_GAP_PT * (perLine - 1)) / perLine);
+  const perLine = Math.min(count, BOX.perLine);
+  const width = Math.min(BOX.mostPt, (COLUMN.boxesPt - BOX.gapPt * (perLine - 1)) / perLine);
   const canvas = Array.from({ length: count }, (_, index) => ({
     type: 'rect' as const,
-    x: (index % BOXES_PER_LINE) * (width + BOX_GAP_PT),
-    y: Math.floor(index / BOXES_PER_LINE) * (size.boxPt + BOX_GAP_PT),
+    x: (index % BOX.perLine) * (width + BOX.gapPt),
+    y: Math.floor(index / BOX.perLine) * (size.boxPt + BOX.gapPt),
     w: width,
     h: size.boxPt,
     r: 1.5,
@@ -392,8 +416,8 @@ function linesToFillIn(size: PageSizes): Content {
   const label = (text: string): Column => ({
     text,
     width: 'auto',
-    fontSize: size.fontPt * 0.88,
-    margin: [0, size.boxPt * 0.8 - size.fontPt * 0.88, 0, 0],
+    fontSize: size.fontPt * SHARE.small,
+    margin: [0, size.boxPt * 0.8 - size.fontPt * SHARE.small, 0, 0],
   });
   const [effort, minutes, pain] = sessionLines();
   return {

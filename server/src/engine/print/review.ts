@@ -200,6 +200,7 @@ function weeksSection(review: Review): PaperSection {
     }),
   );
   return {
+    flows: true,
     heading: say`${review.client.name}: week by week`,
     aside: say`${countWords(weeks.length, 'week')} · done of planned, and the difference`,
     notes: weeks.length === 0 ? [say('No week of a program has begun.')] : [],
@@ -271,6 +272,7 @@ function sessionsSection(review: Review, from: IsoDate): readonly PaperSection[]
   const earlier = pastWeeks(review).length - told.length;
   return [
     {
+      flows: true,
       heading: say`${review.client.name}: session by session`,
       aside: say`from ${dateWords(from)}`,
       notes: [],

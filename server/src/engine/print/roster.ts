@@ -107,7 +107,11 @@ function clientRow({ client, at, next, lastLogged, needs }: RosterLine, options:
               text: `${dayWords(next.date)}${next.startMinute === null ? '' : ` · ${timeWords(next.startMinute)}`} · ${capitalised(next.day.name)}${next.deload ? say(' (lighter)') : ''}`,
               source: next.day.place,
             },
-            ...next.cells.map((cell): Part => ({ kind: 'small', text: cellWords(cell), source: cell.place })),
+            // One after the other: under each other a full day would leave four clients on a page.
+            {
+              kind: 'run',
+              parts: next.cells.map((cell) => ({ kind: 'small', text: cellWords(cell), source: cell.place })),
+            },
           ],
       needs.length === 0
         ? partsOf('plain', say('nothing'))

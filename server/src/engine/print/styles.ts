@@ -3,7 +3,7 @@ import { pageSizes, WEEK_FONTS_PT } from './density.js';
 
 /** The class of a week whose text has this size in points. */
 export function sizeClass(fontPt: number): string {
-  return `text-${Math.round(fontPt * 10)}`;
+  return `text-${Math.round(fontPt * 100)}`;
 }
 
 const sizes = WEEK_FONTS_PT.map((font) => {
@@ -49,18 +49,20 @@ table { width: 100%; border-collapse: collapse; table-layout: fixed; margin-top:
 caption { text-align: left; padding: 0 0 .2em; overflow-wrap: anywhere }
 .day { font-weight: 700; font-size: 1.25em; margin-right: .6em }
 th, td { text-align: left; vertical-align: top; font-weight: 400; padding: var(--pad) 3pt; border-top: .5pt solid var(--rule); overflow-wrap: anywhere }
-tr.more > td { border-top: 0 }
+tr.more > td, tr.under > td { border-top: 0 }
+tr.under > td { padding-top: 0 }
 thead th { background: var(--fill); font-weight: 700; font-size: .85em }
-thead th:nth-child(1) { width: 27% } thead th:nth-child(2) { width: 18% } thead th:nth-child(3) { width: 18.5% }
-thead th:nth-child(4) { width: 13.5% } thead th:nth-child(5) { width: 23% }
+thead th:nth-child(1) { width: 25.5% } thead th:nth-child(2) { width: 18% } thead th:nth-child(3) { width: 18.5% }
+thead th:nth-child(4) { width: 14.5% } thead th:nth-child(5) { width: 23.5% }
 .circuit th { background: var(--fill); font-weight: 700 }
 .circuit span { font-weight: 400; margin-left: .8em }
-.inside > th { padding-left: 10pt }
+.inside > th, .inside.under > td { padding-left: 10pt }
 .then { text-align: right; color: var(--soft) }
 .big { display: block; font-size: 1.1em }
-.small { display: block; font-size: .88em }
-.small.coach { font-weight: 700 }
-.plates svg { display: block; margin: .15em 0; height: auto; max-width: 100%; transform-origin: left }
+.small { display: block; font-size: .9em }
+b.coach { font-weight: 700 }
+.load { display: flex; flex-wrap: wrap; align-items: center; gap: 0 4pt }
+.plates svg { display: block; margin: .15em 0; height: auto; max-width: 100% }
 .cue { font-style: italic; color: var(--soft) }
 .box-row { display: flex; flex-wrap: wrap; gap: 3pt }
 .box { flex: 1 1 calc((100% - 15pt) / 6); min-width: 15pt; max-width: 42pt; height: var(--box); border: .75pt solid var(--ink); border-radius: 1.5pt }
@@ -77,6 +79,7 @@ ${sizes}
   table, tbody, tr, th, td, caption { display: block; width: auto }
   thead { position: absolute; clip-path: inset(50%); width: 1px; height: 1px; overflow: hidden }
   tr { border-top: .5pt solid var(--rule); padding: 4pt 0 } th, td { border-top: 0; padding: 1pt 3pt }
+  tr.more, tr.under { border-top: 0 }
   .then { text-align: left }
 }
 @media screen {
@@ -92,6 +95,7 @@ ${sizes}
   .week { break-before: page; margin-top: 0 }
   thead { display: table-header-group }
   tr, .frame, .care ul, .session-lines, .week-head { break-inside: avoid }
+  tr.under { break-before: avoid }
   caption, h2, thead, .circuit { break-after: avoid }
   .cover { font-size: 9.5pt }
 }`;

@@ -6,7 +6,7 @@ import type { Review } from '../history/review.js';
 import type { BestSet, YearOfTraining } from '../history/years.js';
 import { formatNumber, formatPercent } from '../numbers.js';
 import { linesPicture, type Series } from '../plots/history.js';
-import { formatMass } from '../units.js';
+import { formatMass, fromKg } from '../units.js';
 import {
   adherencePicture,
   firstDate,
@@ -146,6 +146,7 @@ function relativeSeries(review: Review, masses: Series['points']): readonly Seri
 function tables(review: Review): PaperSection {
   const signOffs = [...review.client.signOffs].sort((a, b) => (a.date < b.date ? -1 : 1));
   return {
+    flows: true,
     heading: say`${review.client.name}: year by year`,
     aside: countWords(review.years.length, 'year'),
     notes: [],
@@ -209,7 +210,7 @@ function yearsTable({ years, client }: Review): Block {
           cells: [
             partsOf('big', String(year.year)),
             partsOf('plain', formatNumber(year.sessionsLogged)),
-            partsOf('plain', formatMass(Math.round(year.volumeLoadKg), client.units)),
+            partsOf('plain', `${formatNumber(fromKg(year.volumeLoadKg, client.units), 0)} ${client.units}`),
             partsOf(
               'plain',
               year.adherence === null ? say('none planned') : formatPercent(year.adherence, 0),
@@ -271,11 +272,16 @@ function yearsText(years: readonly YearOfTraining[]): string {
   return first === last ? String(first) : say`${first} to ${last}`;
 }
 
+/** Nothing added to the body is no load of nothing. */
+function loadWords({ loadKg }: BestSet, unit: 'kg' | 'lb'): string {
+  return loadKg === 0 ? say('body weight') : formatMass(loadKg, unit);
+}
+
 function bestParts(best: BestSet | undefined, unit: 'kg' | 'lb') {
   if (!best) return partsOf('small', say('none'));
   const relative = best.perBodyMass === null ? '' : say`, ${formatNumber(best.perBodyMass)} × body mass`;
   return placed(best.place, [
-    ...partsOf('plain', `${formatMass(best.loadKg, unit)} × ${formatNumber(best.reps)}`),
+    ...partsOf('plain', `${loadWords(best, unit)} × ${formatNumber(best.reps)}`),
     ...partsOf(
       'small',
       say`${formatNumber(best.reserve, 1)} left, ${dateWords(best.date)}`,

@@ -93,6 +93,7 @@ function clause(
       ? [...days, ...timeItems(value)]
       : days;
   }
+  if (timed && /^every\s+\d+\s+days?\s+\S*$/i.test(value.part)) return timeItems(value);
   if (/\s/.test(value.part)) return [];
   return offers.map(([word, detail, insert]) =>
     item(word, 'keyword', said(detail), value.word, insert, true),

@@ -22,13 +22,15 @@ export interface Paper {
   readonly landscape: boolean;
   /** Beside the page number on every page. */
   readonly footer: string;
-  /** A section begins a page. */
+  /** A section begins a page, if it does not flow. */
   readonly sections: readonly PaperSection[];
   /** Size of the text in points. */
   readonly fontPt: number;
   /** Each section has to stay on one page: a fuller one is set smaller, down to `leastFontPt`. */
   readonly onePage: boolean;
   readonly leastFontPt: number;
+  /** What is written where even the smallest text leaves no room: the same document with less said in it. */
+  readonly shorter?: Paper;
 }
 
 export interface PaperSection {
@@ -39,6 +41,8 @@ export interface PaperSection {
   readonly notes: readonly string[];
   readonly texts: readonly string[];
   readonly blocks: readonly Block[];
+  /** Goes on below the section before it, in place of beginning a page. */
+  readonly flows?: boolean;
   /** Smaller text at the end. */
   readonly closing: readonly string[];
 }
@@ -78,27 +82,35 @@ export type Row = (
   /** A line of text over the whole width; `band` has a ground. */
   | { readonly kind: 'band'; readonly text: string; readonly aside: string | null }
   | { readonly kind: 'words'; readonly text: string; readonly aside: string | null }
+  /** Lines over the whole width that belong to the row above; the parts of a line stand one after the other. */
+  | { readonly kind: 'under'; readonly lines: readonly (readonly WordPart[])[] }
 ) & {
   /** Where the row was written. */
   readonly source?: SourcePlace | null;
 };
 
+/** Words of a cell. */
+export interface WordPart {
+  readonly kind: 'big' | 'plain' | 'small' | 'cue';
+  readonly text: string;
+  readonly source?: SourcePlace | null;
+}
+
 export type Part =
-  | {
-      readonly kind: 'big' | 'plain' | 'small' | 'cue';
-      readonly text: string;
-      readonly source?: SourcePlace | null;
-    }
+  | WordPart
+  /** Small words one after the other. */
+  | { readonly kind: 'run'; readonly parts: readonly WordPart[] }
   | { readonly kind: 'boxes'; readonly count: number }
   /** A line to write a load on. */
   | { readonly kind: 'line' }
+  /** Stands beside the big words before it, where both have room. */
   | { readonly kind: 'picture'; readonly picture: Picture };
 
 /** Parts of one kind for the texts that are there. */
 export function partsOf(
   kind: 'big' | 'plain' | 'small' | 'cue',
   ...texts: readonly (string | null)[]
-): readonly Part[] {
+): readonly WordPart[] {
   return texts.flatMap((text) => (text === null || text === '' ? [] : [{ kind, text }]));
 }
 

@@ -3,6 +3,7 @@
 import { textLanguage } from '../../../../../grammar/say.js';
 import type { Picture } from '../../plots/svg.js';
 import { countOf } from '../../words.js';
+import { BETWEEN } from '../document.js';
 import { cssString, html, type Markup, pageCounter, raw } from '../markup.js';
 import { type HtmlParts, type HtmlPartsOptions, noSource, type SourceMark, sourceData } from '../source.js';
 import {
@@ -13,6 +14,7 @@ import {
   type Part,
   type Row,
   type Table,
+  type WordPart,
 } from './document.js';
 import { PAPER_STYLES } from './styles.js';
 
@@ -68,7 +70,7 @@ const tenths = (share: number): number => Math.round(share * 1000);
 
 function sectionMarkup(section: PaperSection, index: number, mark: SourceMark): Markup {
   const title = html`${section.heading}`;
-  return html`<section>
+  return html`<section${section.flows ? raw(' class="flows"') : ''}>
 <div class="head">${index === 0 ? html`<h1 dir="auto">${title}</h1>` : html`<h2 class="first" dir="auto">${title}</h2>`}${
     section.aside === null ? null : html`<p dir="auto">${section.aside}</p>`
   }</div>
@@ -126,11 +128,39 @@ function rowMarkup(row: Row, titles: readonly string[], mark: SourceMark): Marku
       ? html`<tr class="band"${at}><th scope="rowgroup" colspan="${titles.length}" dir="auto">${row.text}${aside}</th></tr>\n`
       : html`<tr class="words"${at}><td colspan="${titles.length}" dir="auto">${row.text}${aside}</td></tr>\n`;
   }
+  if (row.kind === 'under') {
+    const lines = row.lines.map((line) => runMarkup(line, mark));
+    return html`<tr class="under"${at}><td colspan="${titles.length}" dir="auto">${lines}</td></tr>\n`;
+  }
   return html`<tr class="${row.kind}"${at}>${row.cells.map((parts, column) =>
     column === 0 && row.kind === 'row'
-      ? html`<th scope="row" dir="auto">${parts.map((part) => partMarkup(part, mark))}</th>`
-      : html`<td dir="auto">${parts.map((part) => partMarkup(part, mark))}</td>`,
+      ? html`<th scope="row" dir="auto">${partsMarkup(parts, mark)}</th>`
+      : html`<td dir="auto">${partsMarkup(parts, mark)}</td>`,
   )}</tr>\n`;
+}
+
+/** A picture stands beside the big words before it where there is room. */
+function partsMarkup(parts: readonly Part[], mark: SourceMark): readonly Markup[] {
+  return parts.map((part, index) => {
+    const after = parts[index + 1];
+    if (part.kind === 'picture' && parts[index - 1]?.kind === 'big') return html``;
+    if (part.kind !== 'big' || after?.kind !== 'picture') return partMarkup(part, mark);
+    return html`<span class="beside">${partMarkup(part, mark)}${partMarkup(after, mark)}</span>`;
+  });
+}
+
+/** Small words one after the other. */
+function runMarkup(parts: readonly WordPart[], mark: SourceMark): Markup {
+  return html`<span class="small">${parts.map(({ kind, text, source }, index) => {
+    const at = mark(source);
+    const words =
+      kind === 'big'
+        ? html`<b${at}>${text}</b>`
+        : kind === 'cue'
+          ? html`<i${at}>${text}</i>`
+          : html`<span${at}>${text}</span>`;
+    return html`${index === 0 ? '' : BETWEEN}${words}`;
+  })}</span>`;
 }
 
 function partMarkup(part: Part, mark: SourceMark): Markup {
@@ -140,6 +170,8 @@ function partMarkup(part: Part, mark: SourceMark): Markup {
     case 'small':
     case 'cue':
       return html`<span class="${part.kind}"${mark(part.source)}>${part.text}</span>`;
+    case 'run':
+      return runMarkup(part.parts, mark);
     case 'line':
       return html`<i class="line" aria-hidden="true"></i>`;
     case 'picture':

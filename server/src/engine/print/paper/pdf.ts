@@ -3,7 +3,9 @@
 import type { CanvasElement, Column, Content, TableCell, TDocumentDefinitions } from 'pdfmake/interfaces';
 import { say, textLanguage } from '../../../../../grammar/say.js';
 import type { Picture, Shape } from '../../plots/svg.js';
+import { BETWEEN } from '../document.js';
 import { captionOf, FOR_THE_EYE, headingOf, headOf, rowOf, type Structure } from '../structure.js';
+import { textWidth } from '../textWidth.js';
 import {
   type Block,
   PAGE_POINTS,
@@ -12,6 +14,7 @@ import {
   type Part,
   type Row,
   type Table,
+  type WordPart,
 } from './document.js';
 
 const MARGIN_PT = 26;
@@ -20,6 +23,8 @@ const FILL = '#ececec';
 const GREY = '#444444';
 const LINE = '#777777';
 const PAD_PT = 4;
+/** Between big words and the picture beside them. */
+const BESIDE_PT = 4;
 
 const eyeOnly: object = { structure: FOR_THE_EYE };
 
@@ -60,7 +65,8 @@ function sectionContent(section: PaperSection, index: number, setting: Setting):
       ? []
       : [{ text: section.aside, alignment: 'right', width: '50%', margin: [0, fontPt * 0.4, 0, 0] }];
   return {
-    ...(index === 0 ? {} : { pageBreak: 'before' as const }),
+    ...(index === 0 || section.flows ? {} : { pageBreak: 'before' as const }),
+    ...(section.flows ? { margin: [0, fontPt * 2, 0, 0] } : {}),
     stack: [
       {
         columns: [
@@ -80,7 +86,13 @@ function sectionContent(section: PaperSection, index: number, setting: Setting):
       { canvas: [{ type: 'line', x1: 0, y1: 0, x2: widthPt, y2: 0, lineWidth: 1.5 }], margin: [0, 2, 0, 3] },
       ...section.notes.map((text): Content => ({ text, bold: true, margin: [0, 2, 0, 1] })),
       ...section.texts.map((text): Content => ({ text, italics: true, margin: [0, 2, 0, 1] })),
-      ...section.blocks.map((block) => blockContent(block, setting, index === 0 ? 2 : 3)),
+      ...section.blocks.flatMap((block, at) => {
+        const before = section.blocks[at - 1];
+        const heading = before?.kind === 'heading' ? before : null;
+        // A heading is drawn with what it heads, so that it never stands alone at the foot of a page.
+        if (block.kind === 'heading' && section.blocks[at + 1] !== undefined) return [];
+        return [blockContent(block, heading, setting, index === 0 ? 2 : 3)];
+      }),
       ...section.closing.map(
         (text): Content => ({ text, color: GREY, fontSize: fontPt * 0.85, margin: [0, 4, 0, 0] }),
       ),
@@ -88,31 +100,42 @@ function sectionContent(section: PaperSection, index: number, setting: Setting):
   };
 }
 
-function blockContent(block: Block, setting: Setting, level: 2 | 3): Content {
-  const { fontPt } = setting;
+type Heading = Extract<Block, { readonly kind: 'heading' }>;
+
+function headingContent({ text, aside }: Heading, { fontPt }: Setting, level: 2 | 3): Content {
+  return {
+    text: [
+      { text, bold: true, fontSize: fontPt * 1.15 },
+      { text: aside === null ? '' : `   ${aside}`, color: GREY },
+    ],
+    margin: [0, fontPt * 0.8, 0, 1],
+    ...headingOf(level),
+  } as Content;
+}
+
+/** A block with the heading before it. */
+function blockContent(block: Block, heading: Heading | null, setting: Setting, level: 2 | 3): Content {
+  const above = heading === null ? [] : [headingContent(heading, setting, level)];
+  const together = (content: Content): Content =>
+    above.length === 0 ? content : { stack: [...above, content], unbreakable: true };
   switch (block.kind) {
     case 'heading':
-      return {
-        text: [
-          { text: block.text, bold: true, fontSize: fontPt * 1.15 },
-          { text: block.aside === null ? '' : `   ${block.aside}`, color: GREY },
-        ],
-        margin: [0, fontPt * 0.8, 0, 1],
-        ...headingOf(level),
-      } as Content;
+      return { stack: [...above, headingContent(block, setting, level)] };
     case 'text':
-      return { text: block.text, margin: [0, 2, 0, 1] };
+      return together({ text: block.text, margin: [0, 2, 0, 1] });
     case 'table':
-      return tableContent(block.table, setting);
-    case 'pictures':
-      return pictureRows(block.pictures, setting);
+      return tableContent(block.table, setting, above[0]);
+    case 'pictures': {
+      const [first, ...others] = pictureRows(block.pictures, setting);
+      return { stack: [...(first ? [together(first)] : above), ...others], margin: [0, 6, 0, 0] };
+    }
     case 'lines':
-      return linesContent(block.labels, setting);
+      return together(linesContent(block.labels, setting));
   }
 }
 
 /** Pictures side by side, as many as fit a line. */
-function pictureRows(pictures: readonly Picture[], { widthPt }: Setting): Content {
+function pictureRows(pictures: readonly Picture[], { widthPt }: Setting): readonly Content[] {
   const rows: Picture[][] = [];
   let used = Number.POSITIVE_INFINITY;
   for (const picture of pictures) {
@@ -124,14 +147,13 @@ function pictureRows(pictures: readonly Picture[], { widthPt }: Setting): Conten
     rows[rows.length - 1]?.push(picture);
     used += picture.widthPt + 14;
   }
-  return {
-    stack: rows.map((row) => ({
+  return rows.map(
+    (row): Content => ({
       columns: row.map((picture) => pictureContent(picture)),
       columnGap: 14,
       unbreakable: true,
-    })),
-    margin: [0, 6, 0, 0],
-  };
+    }),
+  );
 }
 
 /** A drawing for the PDF, where the colour of the text is black. */
@@ -163,7 +185,8 @@ function canvasShape(shape: Shape, structure: Structure): CanvasElement & { stru
   return fill === 'none' ? rect : { ...rect, color: inBlack(fill) };
 }
 
-function tableContent(table: Table, setting: Setting): Content {
+/** `heading`: what stands above the table as a row of its own, which stays with it. */
+function tableContent(table: Table, setting: Setting, heading?: Content): Content {
   const { fontPt, widthPt } = setting;
   const columns = table.columns.length;
   const padding = columns * 2 * PAD_PT;
@@ -174,6 +197,10 @@ function tableContent(table: Table, setting: Setting): Content {
     ({ title }) => ({ text: title, bold: true, fontSize: fontPt * 0.85, ...headCell() }) as TableCell,
   );
   const { caption } = table;
+  const over: TableCell[][] =
+    heading === undefined
+      ? []
+      : [[{ colSpan: columns, stack: [heading] } as TableCell, ...table.columns.slice(1).map(() => '')]];
   const title: TableCell[][] = caption
     ? [
         [
@@ -189,25 +216,34 @@ function tableContent(table: Table, setting: Setting): Content {
         ],
       ]
     : [];
-  const kinds = [...title.map(() => 'title'), 'head', ...table.rows.map(({ kind }) => kind)];
+  const kinds = [
+    ...over.map(() => 'title'),
+    ...title.map(() => 'title'),
+    'head',
+    ...table.rows.map(({ kind }) => kind),
+  ];
   return {
     margin: [0, 4, 0, 0],
     table: {
-      headerRows: 1 + title.length,
+      headerRows: 1 + over.length + title.length,
       keepWithHeaderRows: 1,
       dontBreakRows: true,
       widths,
-      body: [...title, head, ...table.rows.map((row) => rowCells(row, widths, fontPt, whole))],
+      body: [...over, ...title, head, ...table.rows.map((row) => rowCells(row, widths, fontPt, whole))],
     },
     layout: {
       hLineWidth: (line: number) =>
-        kinds[line] === 'more' || kinds[line] === 'title' ? 0 : line === kinds.length ? 0.75 : 0.5,
+        kinds[line] === 'more' || kinds[line] === 'under' || kinds[line] === 'title'
+          ? 0
+          : line === kinds.length
+            ? 0.75
+            : 0.5,
       vLineWidth: () => 0,
       hLineColor: () => LINE,
       paddingLeft: () => PAD_PT,
       paddingRight: () => PAD_PT,
-      paddingTop: () => fontPt * 0.28,
-      paddingBottom: () => fontPt * 0.28,
+      paddingTop: (row: number) => (kinds[row] === 'under' ? 0 : fontPt * 0.28),
+      paddingBottom: (row: number) => fontPt * (kinds[row + 1] === 'under' ? 0.1 : 0.28),
       fillColor: (row: number) => (kinds[row] === 'head' || kinds[row] === 'band' ? FILL : null),
     },
   };
@@ -227,11 +263,60 @@ function rowCells(row: Row, widths: readonly number[], fontPt: number, table: St
       ...widths.slice(1).map(() => ''),
     ];
   }
+  if (row.kind === 'under') {
+    const lines = row.lines.map((line) => runContent(line, fontPt));
+    return [
+      {
+        stack: lines,
+        colSpan: widths.length,
+        ...structure(0),
+      } as TableCell,
+      ...widths.slice(1).map(() => ''),
+    ];
+  }
   return row.cells.map((parts, column) => {
     const cell = structure(column);
-    const content = parts.map((part) => partContent(part, widths[column] ?? 0, fontPt, cell.structure));
+    const content = partsContent(parts, widths[column] ?? 0, fontPt, cell.structure);
     return { stack: content.length === 0 ? [{ text: '' }] : content, ...cell } as TableCell;
   });
+}
+
+/** A picture stands beside the big words before it where there is room. */
+function partsContent(parts: readonly Part[], widthPt: number, fontPt: number, cell: Structure): Content[] {
+  const content: Content[] = [];
+  for (let index = 0; index < parts.length; index += 1) {
+    const part = parts[index] as Part;
+    const after = parts[index + 1];
+    const own = partContent(part, widthPt, fontPt, cell);
+    const beside =
+      part.kind === 'big' &&
+      after?.kind === 'picture' &&
+      textWidth(part.text, fontPt * 1.1, true) + BESIDE_PT + after.picture.widthPt <= widthPt;
+    if (!beside) {
+      content.push(own);
+      continue;
+    }
+    const drawn = { ...pictureContent(after.picture, cell), width: 'auto' };
+    content.push({
+      columns: [{ ...(own as object), width: 'auto' }, drawn],
+      columnGap: BESIDE_PT,
+    } as Content);
+    index += 1;
+  }
+  return content;
+}
+
+/** Small words one after the other. */
+function runContent(parts: readonly WordPart[], fontPt: number): Content {
+  const text = parts.flatMap((part, index): Content[] => [
+    ...(index === 0 ? [] : [BETWEEN]),
+    part.kind === 'big'
+      ? { text: part.text, bold: true }
+      : part.kind === 'cue'
+        ? { text: part.text, italics: true, color: GREY }
+        : part.text,
+  ]);
+  return { text, fontSize: fontPt * 0.88 };
 }
 
 function partContent(part: Part, widthPt: number, fontPt: number, cell: Structure): Content {
@@ -244,6 +329,8 @@ function partContent(part: Part, widthPt: number, fontPt: number, cell: Structur
       return { text: part.text, fontSize: fontPt * 0.88 };
     case 'cue':
       return { text: part.text, fontSize: fontPt * 0.88, italics: true, color: GREY };
+    case 'run':
+      return runContent(part.parts, fontPt);
     case 'line':
       return {
         canvas: [
@@ -259,8 +346,10 @@ function partContent(part: Part, widthPt: number, fontPt: number, cell: Structur
 }
 
 function boxesContent(count: number, widthPt: number, fontPt: number): Content {
-  const box = { w: fontPt * 2.1, h: fontPt * 1.9 };
-  const perLine = Math.max(1, Math.floor((widthPt + 3) / (box.w + 3)));
+  const perLine = Math.max(1, Math.floor((widthPt + 3) / (fontPt * 2.1 + 3)));
+  const across = Math.min(perLine, count);
+  // As wide as there is room for: a number is written in each.
+  const box = { w: Math.min(fontPt * 4, (widthPt - 3 * (across - 1)) / across), h: fontPt * 1.9 };
   return {
     margin: [0, 1, 0, 1],
     canvas: Array.from({ length: count }, (_, index) => ({

@@ -22,7 +22,9 @@ h2, h3 { font-size: 1.15em; margin: .9em 0 .2em; break-after: avoid }
 .closing { font-size: .85em; margin-top: .5em; color: var(--soft) }
 table { width: 100%; border-collapse: collapse; table-layout: fixed; margin-top: .5em; border-bottom: .75pt solid var(--rule) }
 th, td { text-align: left; vertical-align: top; font-weight: 400; padding: .28em 3pt; border-top: .5pt solid var(--rule); overflow-wrap: anywhere }
-tr.more > td { border-top: 0 }
+tr.more > td, tr.under > td { border-top: 0 }
+tr.under > td { padding-top: 0 }
+.beside { display: flex; flex-wrap: wrap; align-items: center; gap: 0 4pt }
 caption { text-align: left; padding: .5em 0 .25em; overflow-wrap: anywhere; break-after: avoid }
 caption b { font-size: 1.15em }
 thead th { background: var(--fill); font-weight: 700; font-size: .85em }
@@ -33,7 +35,7 @@ tr.words td { font-style: italic }
 .small { display: block; font-size: .88em }
 .cue { display: block; font-size: .88em; font-style: italic; color: var(--soft) }
 .boxes { display: flex; flex-wrap: wrap; gap: 3pt; padding-top: 1pt }
-.box { width: 2.1em; height: 1.9em; border: .75pt solid var(--ink); border-radius: 1.5pt }
+.box { flex: 1 1 2.1em; min-width: 2.1em; max-width: 4em; height: 1.9em; border: .75pt solid var(--ink); border-radius: 1.5pt }
 .line { display: block; border-bottom: .75pt solid var(--ink); height: 1.5em; margin-right: 8pt }
 .picture { display: block; padding: 2pt 0 }
 .picture svg { display: block; max-width: 100%; height: auto }
@@ -48,7 +50,9 @@ tr.words td { font-style: italic }
   main { max-width: none; padding: 0; font-size: var(--font) }
   .running { display: none }
   section + section { break-before: page; margin-top: 0 }
+  section + section.flows { break-before: auto; margin-top: 2em }
   thead { display: table-header-group }
   tr, .pictures, .fill-in, .picture { break-inside: avoid }
   .band { break-after: avoid }
+  tr.under { break-before: avoid }
 }`;
