@@ -1,6 +1,7 @@
+import { spawnSync } from 'node:child_process';
 import fs from 'node:fs';
 import axe from 'axe-core';
-import puppeteer, { type Browser } from 'puppeteer-core';
+import puppeteer, { type Browser, type Page } from 'puppeteer-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { reviewOf } from '../../server/src/engine/history/review.js';
 import { rosterOf } from '../../server/src/engine/history/roster.js';
@@ -116,4 +117,54 @@ describe.skipIf(CHROMIUM === undefined)('HTML for everybody', () => {
     );
     expect((await violations(html, 'light')).join()).toContain('color-contrast');
   }, 60_000);
+});
+
+describe.skipIf(CHROMIUM === undefined)('the printed page of the browser', () => {
+  let browser: Browser;
+  beforeAll(async () => {
+    browser = await puppeteer.launch({
+      executablePath: CHROMIUM as string,
+      args: ['--no-sandbox', '--disable-gpu'],
+    });
+  }, 60_000);
+  afterAll(async () => {
+    await browser?.close();
+  });
+
+  const open = async (html: string, width = 800): Promise<Page> => {
+    const page = await browser.newPage();
+    await page.setViewport({ width, height: 800 });
+    await page.setContent(html);
+    return page;
+  };
+
+  it.each(['wren', 'plover'])(
+    'has a cover and a page for each week of %s, as the PDF has',
+    async (client) => {
+      const whole = buildPlanDocument(planIn(session, client), world, {
+        from: null,
+        until: null,
+        printedOn: '2026-11-25',
+        errors: 0,
+      });
+      const page = await open(planToHtml(whole));
+      const bytes = await page.pdf({ preferCSSPageSize: true });
+      await page.close();
+      const { stdout } = spawnSync('pdfinfo', ['-'], { input: bytes, encoding: 'utf8' });
+      expect(/Pages:\s+(\d+)/.exec(stdout)?.[1]).toBe(String(1 + whole.weeks.length));
+    },
+    60_000,
+  );
+
+  it.each(documents)(
+    'of %s is not wider than a telephone, but where a table of weeks is',
+    async (name, html) => {
+      const page = await open(html, 360);
+      const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+      await page.close();
+      if (['overview', 'years', 'roster'].includes(name)) expect(over).toBeGreaterThan(0);
+      else expect(over).toBe(0);
+    },
+    60_000,
+  );
 });

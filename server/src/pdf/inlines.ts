@@ -25,6 +25,9 @@ class RememberedStyles implements Styles {
   }
 }
 
+/** No column without a width of its own gets wider than it should for the sake of one word. */
+const MOST_OF_A_WORD_PT = 120;
+
 let done = false;
 
 /** Gives words their slant, their direction and what they belong to, and makes them cheap. Once for the program. */
@@ -36,6 +39,8 @@ export function rememberStyles(): void {
   prototype.buildInlines = function (text, styles) {
     const remembered = new RememberedStyles(styles);
     const built = build.call(this, text, remembered);
+    // A word that is wider than its place is broken; else the place would grow beyond the page.
+    built.minWidth = Math.min(built.minWidth, MOST_OF_A_WORD_PT);
     const italics = remembered.getProperty('italics') === true;
     const inherited = remembered.getProperty('structure');
     const structure = inherited === undefined ? { role: 'P' } : inherited === false ? undefined : inherited;

@@ -66,7 +66,7 @@ declare module 'pdfmake/js/TextInlines.js' {
         buildInlines(
           text: unknown,
           styles: import('./types.js').Styles,
-        ): { readonly items: import('./types.js').Inline[] };
+        ): { readonly items: import('./types.js').Inline[]; minWidth: number };
       };
     };
   };

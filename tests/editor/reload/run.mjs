@@ -78,7 +78,9 @@ async function throughReload() {
     .waitFor();
   await window.press('Enter');
   await until('the text', async () =>
-    (await page.locator('.view-lines').first().innerText()).replaceAll('\u00a0', ' ').includes('Storm cycle'),
+    (await page.locator('.view-lines').first().textContent())
+      .replaceAll('\u00a0', ' ')
+      .includes('Storm cycle'),
   );
   await window.press('Control+K');
   await window.press('V');

@@ -9,6 +9,7 @@ import { easierFor } from './badDay.js';
 import { CAUTIONS, HOW_TO_READ } from './cautions.js';
 import { weekLayout } from './density.js';
 import type { DaySheet, EntrySheet, MovementSheet, PlanDocument, WeekSheet, WorkSheet } from './document.js';
+import { footerOf } from './footer.js';
 import { type LastTimes, lastTimesOf, noLastTimes } from './lastTime.js';
 import type { PaperSize } from './paper/document.js';
 import { testSteps, warmUpWords } from './warmUp.js';
@@ -71,9 +72,7 @@ export function buildPlanDocument(
     howToRead: HOW_TO_READ.map(({ term, meaning }) => ({ term: said(term), meaning: said(meaning) })),
     notices,
     weeks: weeksOf(sessions).map((week) => weekSheet(week, several, context, options.size)),
-    footer: [client.name, programs, say`printed ${dateWords(options.printedOn)}`]
-      .filter((text) => text !== '')
-      .join(' · '),
+    footer: footerOf(client.name, programs, say`printed ${dateWords(options.printedOn)}`),
   };
 }
 

@@ -13,6 +13,7 @@ import {
   underLines,
   type WorkSheet,
 } from './document.js';
+import { footerOf } from './footer.js';
 import {
   type Paper,
   type PaperSection,
@@ -66,9 +67,7 @@ export function buildCards(
     title: say`Session of ${client.name}, ${dates.length === 1 ? dates[0] : say`${dates[0]} to ${dates[dates.length - 1]}`}`,
     page: options.large ? options.size : options.size === 'a4' ? 'a5' : 'half-letter',
     landscape: false,
-    footer: [client.name, programs, say`printed ${dateWords(options.printedOn)}`]
-      .filter((text) => text !== '')
-      .join(' · '),
+    footer: footerOf(client.name, programs, say`printed ${dateWords(options.printedOn)}`),
     sections: sessions.map((session) => cardSection(session, context, brief)),
     fontPt: options.large ? 16 : 11,
     onePage: !options.large,

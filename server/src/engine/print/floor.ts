@@ -10,6 +10,7 @@ import { formatMass, fromKg, type MassUnit } from '../units.js';
 import { daySheet } from './build.js';
 import { STOP_WORDS } from './card.js';
 import { BETWEEN } from './document.js';
+import { footerOf } from './footer.js';
 import { type Block, type Paper, type PaperSize, type Part, partsOf, type Row } from './paper/document.js';
 import { capitalised, countWords, dateWords, fullDayWords, timeWords } from './words.js';
 import { boxCount, markedUnit, workOf } from './work.js';
@@ -58,7 +59,7 @@ export function buildFloorSheet(kit: Kit, sessions: readonly Session[], options:
     title: say`Floor sheet, ${kit.name}, ${dateWords(options.date)}`,
     page: options.size,
     landscape: false,
-    footer: [kit.name, dateWords(options.date), say`printed ${dateWords(options.printedOn)}`].join(' · '),
+    footer: footerOf(kit.name, dateWords(options.date), say`printed ${dateWords(options.printedOn)}`),
     fontPt: options.large ? 16 : 9,
     onePage: false,
     leastFontPt: 7,

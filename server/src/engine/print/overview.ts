@@ -10,6 +10,7 @@ import { type ReservePoint, reservePicture } from '../plots/reserve.js';
 import { type WeekPoint, weeksPicture } from '../plots/weeks.js';
 import { totalReps } from '../science/volume.js';
 import { STAGES } from '../stages.js';
+import { footerOf } from './footer.js';
 import {
   type Block,
   PAGE_POINTS,
@@ -54,9 +55,7 @@ export function buildOverview(
     title: say`Overview of ${plan.client.name}`,
     page: options.size,
     landscape: true,
-    footer: [plan.client.name, programs, say`printed ${dateWords(options.printedOn)}`]
-      .filter((text) => text !== '')
-      .join(' · '),
+    footer: footerOf(plan.client.name, programs, say`printed ${dateWords(options.printedOn)}`),
     fontPt: options.large ? 16 : 9,
     onePage: !options.large,
     leastFontPt: 7,

@@ -41,6 +41,9 @@ const FILL = '#ececec';
 const GREY = '#444444';
 const LINE = '#777777';
 
+/** Between a name and what is said of it. The mark keeps the numbers after a name that is read from the right in order. */
+const APART = '  \u200e ';
+
 const eyeOnly: object = { structure: FOR_THE_EYE };
 
 /** The definition of a plan's PDF. `createdAt` is written into the file; the same input gives the same bytes. */
@@ -210,7 +213,7 @@ function dayContent(day: DaySheet, size: PageSizes): Content {
       colSpan: columns().length,
       text: [
         { text: day.name, bold: true, fontSize: size.fontPt * SHARE.day },
-        { text: `   ${day.when}`, fontSize: size.fontPt, color: GREY },
+        { text: `${APART}${day.when}`, fontSize: size.fontPt, color: GREY },
       ],
       ...captionOf(table),
     } as TableCell,
@@ -275,7 +278,7 @@ function entryRows(
   const text =
     entry.kind === 'text'
       ? { text: entry.text, italics: true }
-      : { text: [{ text: entry.heading, bold: true }, `   ${entry.how}`] };
+      : { text: [{ text: entry.heading, bold: true }, `${APART}${entry.how}`] };
   const structure = rowOf(table, entry.kind === 'circuit')(0);
   const cell = { ...text, colSpan: columns().length, fontSize: size.fontPt, ...structure } as TableCell;
   return [{ mark: entry.kind, cells: [cell, ...blanks(columns().length - 1)] }];

@@ -9,6 +9,7 @@ import { doneWords, insteadWords, STATE_WORDS, SUPPORT_WORDS, signed, workWords 
 import type { ResolvedCell } from '../model.js';
 import { formatNumber, formatPercent } from '../numbers.js';
 import { fromKg, type MassUnit } from '../units.js';
+import { footerOf } from './footer.js';
 import {
   adherencePicture,
   firstDate,
@@ -54,11 +55,11 @@ export function buildReview(review: Review, options: ReviewOptions): Paper {
     title: say`Review of ${client.name}`,
     page: options.size,
     landscape: false,
-    footer: [
+    footer: footerOf(
       client.name,
       say`review on ${dateWords(today)}`,
       say`printed ${dateWords(options.printedOn)}`,
-    ].join(' · '),
+    ),
     fontPt: options.large ? 16 : 9,
     onePage: false,
     leastFontPt: 7,

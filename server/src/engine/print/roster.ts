@@ -4,6 +4,7 @@ import { said, say } from '../../../../grammar/say.js';
 import type { IsoDate } from '../dates.js';
 import type { Need, RosterLine } from '../history/roster.js';
 import type { Place, ResolvedCell } from '../model.js';
+import { footerOf } from './footer.js';
 import { type Paper, type PaperSize, type Part, partsOf, type Row } from './paper/document.js';
 import { FOR_COACH } from './review.js';
 import { capitalised, countWords, dateWords, dayWords, fullDayWords, timeWords } from './words.js';
@@ -42,9 +43,7 @@ export function buildRoster(lines: readonly RosterLine[], options: RosterOptions
     title: say`Roster, ${dateWords(options.today)}`,
     page: options.size,
     landscape: true,
-    footer: [say('Roster'), dateWords(options.today), say`printed ${dateWords(options.printedOn)}`].join(
-      ' · ',
-    ),
+    footer: footerOf(say('Roster'), dateWords(options.today), say`printed ${dateWords(options.printedOn)}`),
     fontPt: options.large ? 16 : 9,
     onePage: false,
     leastFontPt: 7,

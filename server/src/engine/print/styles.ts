@@ -1,5 +1,5 @@
 /** The style sheet of the HTML plan: a page to read on a screen, and print rules that keep a week on a page. */
-import { pageSizes, WEEK_FONTS_PT } from './density.js';
+import { closePad, pageSizes, platesScale, WEEK_FONTS_PT } from './density.js';
 
 /** The class of a week whose text has this size in points. */
 export function sizeClass(fontPt: number): string {
@@ -7,10 +7,11 @@ export function sizeClass(fontPt: number): string {
 }
 
 const sizes = WEEK_FONTS_PT.map((font) => {
-  const { fontPt, boxPt, padPt, dayGapPt } = pageSizes(font);
-  const values = { font: fontPt, box: boxPt, pad: padPt, gap: dayGapPt };
+  const size = pageSizes(font);
+  const { fontPt, boxPt, padPt, dayGapPt } = size;
+  const values = { font: fontPt, box: boxPt, pad: padPt, close: closePad(size), gap: dayGapPt * 0.7 };
   const rules = Object.entries(values).map(([name, value]) => `--${name}: ${value.toFixed(2)}pt`);
-  return `.week.${sizeClass(font)} { ${rules.join('; ')} }`;
+  return `.week.${sizeClass(font)} { ${rules.join('; ')}; --plates: ${platesScale(font).toFixed(2)} }`;
 }).join('\n');
 
 export const PLAN_STYLES = `:root {
@@ -51,6 +52,7 @@ caption { text-align: left; padding: 0 0 .2em; overflow-wrap: anywhere }
 th, td { text-align: left; vertical-align: top; font-weight: 400; padding: var(--pad) 3pt; border-top: .5pt solid var(--rule); overflow-wrap: anywhere }
 tr.more > td, tr.under > td { border-top: 0 }
 tr.under > td { padding-top: 0 }
+tr:has(+ tr.under) > * { padding-bottom: var(--close) }
 thead th { background: var(--fill); font-weight: 700; font-size: .85em }
 thead th:nth-child(1) { width: 25.5% } thead th:nth-child(2) { width: 18% } thead th:nth-child(3) { width: 18.5% }
 thead th:nth-child(4) { width: 14.5% } thead th:nth-child(5) { width: 23.5% }
@@ -73,7 +75,7 @@ b.coach { font-weight: 700 }
 .running { max-width: 60rem; margin: 0 auto; padding: 0 1rem 1.5rem; color: var(--soft); font-size: 8pt }
 ${sizes}
 @media screen {
-  .week { --font: 10pt !important; --box: 24pt !important; --pad: 4pt !important; --gap: 12pt !important }
+  .week { --font: 10pt !important; --box: 24pt !important; --pad: 4pt !important; --close: 2pt !important; --gap: 12pt !important }
 }
 @media screen and (max-width: 36rem) {
   table, tbody, tr, th, td, caption { display: block; width: auto }
@@ -91,6 +93,11 @@ ${sizes}
     @bottom-left { font: 7.5pt system-ui, "DejaVu Sans", sans-serif; color: #444 }
     @bottom-right { font: 7.5pt system-ui, "DejaVu Sans", sans-serif; color: #444 } }
   main { max-width: none; padding: 0 }
+  /* As narrow and as close as on the PDF, so that a week has its page here too. */
+  .week { font-family: "DejaVu Sans Condensed", system-ui, "DejaVu Sans", "Noto Sans", Arial, sans-serif; font-stretch: condensed; line-height: 1.25 }
+  .week-head { line-height: 1.2 }
+  .plates svg { zoom: var(--plates); margin: 0 }
+  caption { padding-bottom: .1em }
   .running { display: none }
   .week { break-before: page; margin-top: 0 }
   thead { display: table-header-group }

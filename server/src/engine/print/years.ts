@@ -7,6 +7,7 @@ import type { BestSet, YearOfTraining } from '../history/years.js';
 import { formatNumber, formatPercent } from '../numbers.js';
 import { linesPicture, type Series } from '../plots/history.js';
 import { formatMass, fromKg } from '../units.js';
+import { footerOf } from './footer.js';
 import {
   adherencePicture,
   firstDate,
@@ -50,11 +51,11 @@ export function buildYears(review: Review, options: YearsOptions): Paper {
     title: say`Years of ${client.name}`,
     page: options.size,
     landscape: true,
-    footer: [
+    footer: footerOf(
       client.name,
       say`years up to ${dateWords(today)}`,
       say`printed ${dateWords(options.printedOn)}`,
-    ].join(' · '),
+    ),
     fontPt: options.large ? 16 : 9,
     onePage: false,
     leastFontPt: 7,

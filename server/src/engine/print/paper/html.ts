@@ -48,7 +48,7 @@ export function paperParts(paper: Paper, { sources = false }: HtmlPartsOptions =
   const page = `@page { size: ${size}; margin: 24pt 24pt 34pt; @bottom-left { content: ${cssString(paper.footer)} } @bottom-right { content: ${pageCounter()} } }
 :root { --font: ${paper.fontPt}pt; --page: ${paper.landscape ? height : width}pt }`;
   const mark = sources ? sourceData : noSource;
-  const body = html`<main>
+  const body = html`<main${paper.landscape ? raw(' class="wide"') : ''}>
 ${paper.sections.map((section, index) => sectionMarkup(section, index, mark))}</main>
 <footer class="running" dir="auto">${paper.footer}</footer>`;
   return { title: paper.title, css: [PAPER_STYLES, page, ...columnRules(paper)].join('\n'), body: body.text };
@@ -135,8 +135,17 @@ function rowMarkup(row: Row, titles: readonly string[], mark: SourceMark): Marku
   return html`<tr class="${row.kind}"${at}>${row.cells.map((parts, column) =>
     column === 0 && row.kind === 'row'
       ? html`<th scope="row" dir="auto">${partsMarkup(parts, mark)}</th>`
-      : html`<td dir="auto">${partsMarkup(parts, mark)}</td>`,
+      : html`<td dir="auto"${titleOf(titles, column)}>${partsMarkup(parts, mark)}</td>`,
   )}</tr>\n`;
+}
+
+/** Under each other on a telephone, cells of a table with many columns have to say which is which. */
+const MOST_PLAIN_COLUMNS = 4;
+
+function titleOf(titles: readonly string[], column: number): Markup | null {
+  return titles.length > MOST_PLAIN_COLUMNS && column > 0
+    ? html` data-title="${titles[column] ?? ''}"`
+    : null;
 }
 
 /** A picture stands beside the big words before it where there is room. */

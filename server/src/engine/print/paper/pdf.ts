@@ -26,6 +26,9 @@ const PAD_PT = 4;
 /** Between big words and the picture beside them. */
 const BESIDE_PT = 4;
 
+/** Between a name and what is said of it. The mark keeps the numbers after a name that is read from the right in order. */
+const APART = '  \u200e ';
+
 const eyeOnly: object = { structure: FOR_THE_EYE };
 
 interface Setting {
@@ -106,7 +109,7 @@ function headingContent({ text, aside }: Heading, { fontPt }: Setting, level: 2 
   return {
     text: [
       { text, bold: true, fontSize: fontPt * 1.15 },
-      { text: aside === null ? '' : `   ${aside}`, color: GREY },
+      { text: aside === null ? '' : `${APART}${aside}`, color: GREY },
     ],
     margin: [0, fontPt * 0.8, 0, 1],
     ...headingOf(level),
@@ -208,7 +211,7 @@ function tableContent(table: Table, setting: Setting, heading?: Content): Conten
             colSpan: columns,
             text: [
               { text: caption.text, bold: true, fontSize: fontPt * 1.15 },
-              { text: caption.aside === null ? '' : `   ${caption.aside}`, color: GREY },
+              { text: caption.aside === null ? '' : `${APART}${caption.aside}`, color: GREY },
             ],
             ...captionOf(whole),
           } as TableCell,
@@ -253,7 +256,7 @@ function rowCells(row: Row, widths: readonly number[], fontPt: number, table: St
   const structure = rowOf(table, row.kind === 'row' || row.kind === 'band');
   if (row.kind === 'band' || row.kind === 'words') {
     const style = row.kind === 'band' ? { bold: true } : { italics: true };
-    const aside = row.aside === null ? [] : [{ text: `   ${row.aside}`, bold: false }];
+    const aside = row.aside === null ? [] : [{ text: `${APART}${row.aside}`, bold: false }];
     return [
       {
         text: [{ text: row.text, ...style }, ...aside],
