@@ -158,7 +158,10 @@ export class Server implements vscode.Disposable {
     });
     try {
       const params = { command, arguments: [argument], workDoneToken };
-      return await this.client.sendRequest('workspace/executeCommand', params, token);
+      // A token that is missing would count as a second parameter.
+      return await (token
+        ? this.client.sendRequest('workspace/executeCommand', params, token)
+        : this.client.sendRequest('workspace/executeCommand', params));
     } catch (error) {
       if (token?.isCancellationRequested) return undefined;
       throw error;

@@ -3,7 +3,7 @@ import fs from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { type CancellationToken, CancellationTokenSource, ProgressType } from 'vscode-languageserver/node';
+import { CancellationToken, CancellationTokenSource, ProgressType } from 'vscode-languageserver/node';
 import type { Preview } from '../../server/src/lsp/messages.js';
 import { Editor, folderWith, positionOf, root, until } from './editor.js';
 import { people, program } from './example.js';
@@ -151,7 +151,7 @@ describe('the preview', () => {
     expect(fs.readFileSync(fileURLToPath(files[0] ?? ''), 'utf8')).toContain(
       'The files of this plan have 1 mistake.',
     );
-    expect((await preview())?.notice).toBe(answer.notice);
+    expect((await preview({ client: 'heron' }))?.notice).toBe(answer.notice);
   });
 
   it('says what is missing where there is nothing to show', async () => {
@@ -210,7 +210,7 @@ describe('export', () => {
     const listening = connection.onProgress(new ProgressType<{ message?: string }>(), token, ({ message }) =>
       said.push(message ?? ''),
     );
-    const ask = (workDoneToken: string, given?: CancellationToken) =>
+    const ask = (workDoneToken: string, given = CancellationToken.None) =>
       connection.sendRequest<{ files: string[] } | null>(
         'workspace/executeCommand',
         {
