@@ -225,6 +225,8 @@ class PreviewPanel {
     if (text !== this.sent) {
       this.sent = text;
       await this.panel.webview.postMessage(message);
+      // It may have been closed meanwhile.
+      if (this.gone) return;
     }
     this.sendCursor(vscode.window.activeTextEditor ?? vscode.window.visibleTextEditors[0]);
   }

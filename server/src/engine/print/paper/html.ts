@@ -16,7 +16,7 @@ import {
   type Table,
   type WordPart,
 } from './document.js';
-import { PAPER_STYLES } from './styles.js';
+import { PAPER_STYLES, PHONE_STYLES, WIDE_PHONE_STYLES } from './styles.js';
 
 /** The HTML file. */
 export function paperToHtml(paper: Paper): string {
@@ -48,10 +48,16 @@ export function paperParts(paper: Paper, { sources = false }: HtmlPartsOptions =
   const page = `@page { size: ${size}; margin: 24pt 24pt 34pt; @bottom-left { content: ${cssString(paper.footer)} } @bottom-right { content: ${pageCounter()} } }
 :root { --font: ${paper.fontPt}pt; --page: ${paper.landscape ? height : width}pt }`;
   const mark = sources ? sourceData : noSource;
-  const body = html`<main${paper.landscape ? raw(' class="wide"') : ''}>
+  const body = html`<main>
 ${paper.sections.map((section, index) => sectionMarkup(section, index, mark))}</main>
 <footer class="running" dir="auto">${paper.footer}</footer>`;
-  return { title: paper.title, css: [PAPER_STYLES, page, ...columnRules(paper)].join('\n'), body: body.text };
+  return {
+    title: paper.title,
+    css: [PAPER_STYLES, paper.landscape ? WIDE_PHONE_STYLES : PHONE_STYLES, page, ...columnRules(paper)].join(
+      '\n',
+    ),
+    body: body.text,
+  };
 }
 
 /** Widths as classes: an attribute `style` would be forbidden where nothing inline is allowed. */

@@ -44,18 +44,6 @@ tr.words td { font-style: italic }
 .fill-in p { display: flex; align-items: flex-end; flex: 1 1 9em; min-height: 2em }
 .fill-in .line { flex: 1; margin: 0 0 0 .5em; border-bottom-width: .5pt }
 .running { max-width: max(40rem, var(--page)); margin: 0 auto; padding: 0 1rem 1.5rem; color: var(--soft); font-size: 8pt; overflow-wrap: anywhere }
-@media screen and (max-width: 36rem) {
-  main { font-size: 11pt }
-  main:not(.wide) :is(table, tbody, tr, th, td, caption) { display: block; width: auto }
-  main:not(.wide) colgroup { display: none }
-  main:not(.wide) thead { position: absolute; clip-path: inset(50%); width: 1px; height: 1px; overflow: hidden }
-  main:not(.wide) tr { border-top: .5pt solid var(--rule); padding: .3em 0 }
-  main:not(.wide) :is(tr.more, tr.under) { border-top: 0; padding-top: 0 }
-  main:not(.wide) :is(th, td) { border-top: 0; padding: .05em 3pt }
-  main:not(.wide) td[data-title]:not(:empty)::before { content: attr(data-title); display: block; font-size: .75em; color: var(--soft) }
-  /* A table of many weeks stays one; the page is moved under the thumb. */
-  main.wide { width: 56rem }
-}
 @media print {
   @page { @bottom-left { font: 7.5pt system-ui, "DejaVu Sans", sans-serif; color: #444 }
     @bottom-right { font: 7.5pt system-ui, "DejaVu Sans", sans-serif; color: #444 } }
@@ -67,4 +55,21 @@ tr.words td { font-style: italic }
   tr, .pictures, .fill-in, .picture { break-inside: avoid }
   .band { break-after: avoid }
   tr.under { break-before: avoid }
+}`;
+
+/** On a telephone the cells of a row stand under each other. */
+export const PHONE_STYLES = `@media screen and (max-width: 36rem) {
+  main { font-size: 11pt }
+  table, tbody, tr, th, td, caption { display: block; width: auto }
+  colgroup { display: none }
+  thead { position: absolute; clip-path: inset(50%); width: 1px; height: 1px; overflow: hidden }
+  tr { border-top: .5pt solid var(--rule); padding: .3em 0 }
+  tr.more, tr.under { border-top: 0; padding-top: 0 }
+  th, td { border-top: 0; padding: .05em 3pt }
+  td[data-title]:not(:empty)::before { content: attr(data-title); display: block; font-size: .75em; color: var(--soft) }
+}`;
+
+/** A table of many weeks stays one; the page is moved under the thumb. */
+export const WIDE_PHONE_STYLES = `@media screen and (max-width: 36rem) {
+  main { font-size: 11pt; width: 56rem }
 }`;
