@@ -49,7 +49,7 @@ export function paperParts(paper: Paper, { sources = false }: HtmlPartsOptions =
 :root { --font: ${paper.fontPt}pt; --page: ${paper.landscape ? height : width}pt }`;
   const mark = sources ? sourceData : noSource;
   const body = html`<main>
-${paper.sections.map((section, index) => sectionMarkup(section, index, mark))}</main>
+${paper.sections.map((section, index) => sectionMarkup(section, index, mark, !paper.landscape))}</main>
 <footer class="running" dir="auto">${paper.footer}</footer>`;
   return {
     title: paper.title,
@@ -74,7 +74,8 @@ function columnRules(paper: Paper): readonly string[] {
 
 const tenths = (share: number): number => Math.round(share * 1000);
 
-function sectionMarkup(section: PaperSection, index: number, mark: SourceMark): Markup {
+/** `stacks`: on a telephone the cells of a row stand under each other. */
+function sectionMarkup(section: PaperSection, index: number, mark: SourceMark, stacks: boolean): Markup {
   const title = html`${section.heading}`;
   return html`<section${section.flows ? raw(' class="flows"') : ''}>
 <div class="head">${index === 0 ? html`<h1 dir="auto">${title}</h1>` : html`<h2 class="first" dir="auto">${title}</h2>`}${
@@ -82,13 +83,13 @@ function sectionMarkup(section: PaperSection, index: number, mark: SourceMark): 
   }</div>
 ${section.notes.map((text) => html`<p class="note" dir="auto">${text}</p>\n`)}${section.texts.map(
   (text) => html`<p class="words" dir="auto">${text}</p>\n`,
-)}${section.blocks.map((block) => blockMarkup(block, index === 0 ? 2 : 3, mark))}${section.closing.map(
+)}${section.blocks.map((block) => blockMarkup(block, index === 0 ? 2 : 3, mark, stacks))}${section.closing.map(
   (text) => html`<p class="closing" dir="auto">${text}</p>\n`,
 )}</section>
 `;
 }
 
-function blockMarkup(block: Block, level: 2 | 3, mark: SourceMark): Markup {
+function blockMarkup(block: Block, level: 2 | 3, mark: SourceMark, stacks: boolean): Markup {
   switch (block.kind) {
     case 'heading': {
       const inner = html`${block.text}${block.aside === null ? null : html` <span class="aside">${block.aside}</span>`}`;
@@ -100,7 +101,7 @@ function blockMarkup(block: Block, level: 2 | 3, mark: SourceMark): Markup {
     case 'text':
       return html`<p dir="auto"${mark(block.source)}>${block.text}</p>\n`;
     case 'table':
-      return tableMarkup(block.table, mark);
+      return tableMarkup(block.table, mark, stacks);
     case 'pictures':
       return html`<div class="pictures">${block.pictures.map(pictureMarkup)}</div>\n`;
     case 'lines':
@@ -108,7 +109,7 @@ function blockMarkup(block: Block, level: 2 | 3, mark: SourceMark): Markup {
   }
 }
 
-function tableMarkup(table: Table, mark: SourceMark): Markup {
+function tableMarkup(table: Table, mark: SourceMark, stacks: boolean): Markup {
   const { caption } = table;
   const aside = caption?.aside ? html` <span class="aside">${caption.aside}</span>` : null;
   return html`<table aria-label="${table.name}">
@@ -120,13 +121,14 @@ ${table.rows.map((row) =>
     row,
     table.columns.map(({ title }) => title),
     mark,
+    stacks && table.columns.length > MOST_PLAIN_COLUMNS,
   ),
 )}</tbody>
 </table>
 `;
 }
 
-function rowMarkup(row: Row, titles: readonly string[], mark: SourceMark): Markup {
+function rowMarkup(row: Row, titles: readonly string[], mark: SourceMark, named: boolean): Markup {
   const at = mark(row.source);
   if (row.kind === 'band' || row.kind === 'words') {
     const aside = row.aside === null ? null : html` <span class="aside">${row.aside}</span>`;
@@ -141,7 +143,7 @@ function rowMarkup(row: Row, titles: readonly string[], mark: SourceMark): Marku
   return html`<tr class="${row.kind}"${at}>${row.cells.map((parts, column) =>
     column === 0 && row.kind === 'row'
       ? html`<th scope="row" dir="auto">${partsMarkup(parts, mark)}</th>`
-      : html`<td dir="auto"${titleOf(titles, column)}>${partsMarkup(parts, mark)}</td>`,
+      : html`<td dir="auto"${named ? titleOf(titles, column) : null}>${partsMarkup(parts, mark)}</td>`,
   )}</tr>\n`;
 }
 
@@ -149,9 +151,7 @@ function rowMarkup(row: Row, titles: readonly string[], mark: SourceMark): Marku
 const MOST_PLAIN_COLUMNS = 4;
 
 function titleOf(titles: readonly string[], column: number): Markup | null {
-  return titles.length > MOST_PLAIN_COLUMNS && column > 0
-    ? html` data-title="${titles[column] ?? ''}"`
-    : null;
+  return column > 0 ? html` data-title="${titles[column] ?? ''}"` : null;
 }
 
 /** A picture stands beside the big words before it where there is room. */
