@@ -4,7 +4,7 @@ import type {
   InitializeParams,
   InitializeResult,
 } from 'vscode-languageserver';
-import { CancellationToken, LSPErrorCodes, ResponseError, TextDocuments } from 'vscode-languageserver';
+import { type CancellationToken, LSPErrorCodes, ResponseError, TextDocuments } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { type ClientAbilities, readAbilities } from './clientAbilities.js';
 import type { Features } from './features.js';
@@ -40,20 +40,22 @@ export function startServer(connection: Connection, runtime: Runtime): void {
 
   /**
    * Answers one request. A request that was cancelled while it waited is not worked on; a failure is logged and
-   * answered with the fallback, so that one bad request never takes the editor's other functions with it.
+   * answered with the fallback, so that one bad request never takes the editor's other functions with it. `tells`: what
+   * came of the work is said even where it was given up meanwhile.
    */
   async function serve<Result>(
     name: string,
     token: CancellationToken,
     fallback: Result,
     work: (features: Features) => Result | Promise<Result>,
+    tells = false,
   ): Promise<Result | ResponseError> {
     try {
       const ready = await features();
       await mailRead();
       if (token.isCancellationRequested) return cancelled();
       const result = await work(ready);
-      return token.isCancellationRequested ? cancelled() : result;
+      return token.isCancellationRequested && !tells ? cancelled() : result;
     } catch (error) {
       if (isRefusal(error)) {
         return new ResponseError(LSPErrorCodes.RequestFailed, error.message);
@@ -139,7 +141,7 @@ export function startServer(connection: Connection, runtime: Runtime): void {
   );
   // What was written before it was given up is said: the command itself listens to the token.
   connection.onExecuteCommand((params, token, progress) =>
-    serve('command', CancellationToken.None, null, (ready) => ready.execute(params, token, progress)),
+    serve('command', token, null, (ready) => ready.execute(params, token, progress), true),
   );
   connection.onRequest(statusRequest, (params: unknown, token: CancellationToken) =>
     serve('status', token, null, (ready) => ready.status(params)),
