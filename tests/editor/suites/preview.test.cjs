@@ -261,7 +261,11 @@ describe('the preview', function () {
     await workbench.panelRun(`document.getElementById('desk').scrollTop = 500`);
     await new Promise((resolve) => setTimeout(resolve, 400));
     const before = await workbench.panelRun(`document.getElementById('desk').scrollTop`);
+    // The old page is there for a moment longer, and must not answer for the new one.
+    await workbench.panelRun(`document.body.dataset.old = 'yes'`);
     await run('workbench.action.webview.reloadWebviewAction');
+    const isNew = () => workbench.panelRun(`document.body.dataset.old === undefined`).catch(() => false);
+    await until('a new page', isNew);
     await shows('the plan again', (text) => text.includes('Back squat'));
     assert.equal(await workbench.panelRun(`document.getElementById('zoom').value`), '125');
     await until(
