@@ -42,12 +42,25 @@ export function platesPicture(eachSideKg: readonly number[], unit: MassUnit, sca
   };
 }
 
+/** How large that picture is, for whoever only has to make room for it. */
+export function platesSize(
+  eachSideKg: readonly number[],
+  scale = 1,
+): { readonly widthPt: number; readonly heightPt: number } {
+  const sizes = eachSideKg.map(plateSize);
+  const heightPt = Math.max(10, ...sizes.map((size) => size.heightPt)) + 1.2;
+  return { widthPt: (SHAFT_PT + COLLAR_PT + sleeveOf(sizes) + 1) * scale, heightPt: heightPt * scale };
+}
+
+function sleeveOf(sizes: readonly { readonly widthPt: number }[]): number {
+  const platesPt = sizes.reduce((sum, { widthPt }) => sum + widthPt + GAP_PT, 0);
+  return Math.max(30, platesPt + 8);
+}
+
 function platesDrawing(eachSideKg: readonly number[], unit: MassUnit): Picture {
   const sizes = eachSideKg.map(plateSize);
-  const platesPt = sizes.reduce((sum, { widthPt }) => sum + widthPt + GAP_PT, 0);
-  const sleevePt = Math.max(30, platesPt + 8);
-  const widthPt = SHAFT_PT + COLLAR_PT + sleevePt + 1;
-  const heightPt = Math.max(10, ...sizes.map((size) => size.heightPt)) + 1.2;
+  const sleevePt = sleeveOf(sizes);
+  const { widthPt, heightPt } = platesSize(eachSideKg);
   const middle = heightPt / 2;
   let x = SHAFT_PT + COLLAR_PT + GAP_PT;
   const plates = sizes.map((size) => {

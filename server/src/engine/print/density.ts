@@ -3,7 +3,7 @@
  * The heights are those of the PDF, worked out line by line.
  */
 
-import { platesPicture } from '../plots/plates.js';
+import { platesSize } from '../plots/plates.js';
 import {
   BETWEEN,
   besideWords,
@@ -74,7 +74,7 @@ export function platesScale(fontPt: number): number {
 /** Whether the plates stand beside the load, not under it. */
 export function platesBeside({ load, side }: WorkSheet, fontPt: number): boolean {
   if (load === null || !side) return false;
-  const { widthPt } = platesPicture(side.eachSideKg, side.unit, platesScale(fontPt));
+  const { widthPt } = platesSize(side.eachSideKg, platesScale(fontPt));
   return textWidth(load, fontPt * SHARE.name, true) + BESIDE_PT + widthPt <= COLUMN.loadPt;
 }
 
@@ -90,9 +90,7 @@ const high = (lines: number, fontPt: number): number => lines * fontPt * LINE_SH
 
 function loadHeight(work: WorkSheet, fontPt: number): number {
   const [large, small] = [fontPt * SHARE.name, fontPt * SHARE.small];
-  const drawn = work.side
-    ? platesPicture(work.side.eachSideKg, work.side.unit, platesScale(fontPt)).heightPt
-    : 0;
+  const drawn = work.side ? platesSize(work.side.eachSideKg, platesScale(fontPt)).heightPt : 0;
   const load = high(lineCount(work.load, COLUMN.loadPt, large, true), large);
   const top = platesBeside(work, fontPt) ? Math.max(load, drawn) : load + drawn;
   const under = lineCount(work.plates, COLUMN.loadPt, small);
