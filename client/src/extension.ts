@@ -1,14 +1,9 @@
 import * as vscode from 'vscode';
 import { ClientChoice } from './clientChoice.js';
 import { clientStatusItem } from './clientStatus.js';
-import { Export } from './export.js';
-import { NewClient } from './newClient.js';
-import { newExample } from './newExample.js';
 import { Previews } from './preview.js';
-import { showRule } from './rulePages.js';
 import { select } from './select.js';
 import { type MakeClient, Server } from './server.js';
-import { starterProgram } from './starterProgram.js';
 import { registerTasks } from './tasks.js';
 import { Tour } from './tour.js';
 import { Whys } from './why.js';
@@ -29,9 +24,12 @@ export async function start(
   const status = clientStatusItem(server);
   const previews = new Previews(context.extensionUri, server, choice);
   const whys = new Whys(context.extensionUri, server, choice);
-  const exports = new Export(server, choice, context.workspaceState);
   const tour = new Tour(context, server, choice);
-  const newClient = new NewClient(server, tour, home);
+  // What only a command needs is loaded by it: an editor with many extensions starts all the sooner.
+  const exports = async () => {
+    const { Export } = await import('./export.js');
+    return new Export(server, choice, context.workspaceState);
+  };
   context.subscriptions.push(
     server,
     status,
@@ -40,8 +38,14 @@ export async function start(
     tour,
     registerTasks(server),
     vscode.commands.registerCommand('stave.getStarted', () => tour.getStarted()),
-    vscode.commands.registerCommand('stave.newClient', () => newClient.run()),
-    vscode.commands.registerCommand('stave.starterProgram', () => starterProgram(server, tour)),
+    vscode.commands.registerCommand('stave.newClient', async () => {
+      const { NewClient } = await import('./newClient.js');
+      return new NewClient(server, tour, home).run();
+    }),
+    vscode.commands.registerCommand('stave.starterProgram', async () => {
+      const { starterProgram } = await import('./starterProgram.js');
+      return starterProgram(server, tour);
+    }),
     vscode.commands.registerCommand('stave.showLoads', () => tour.showLoads()),
     vscode.commands.registerCommand('stave.showWarning', () => tour.showWarning()),
     vscode.commands.registerCommand('stave.openPreview', async (file?: unknown) => {
@@ -53,17 +57,21 @@ export async function start(
     ),
     vscode.commands.registerCommand('stave.whatIf', () => whys.open('if')),
     vscode.commands.registerCommand('stave.openRoster', () => previews.open('roster')),
-    vscode.commands.registerCommand('stave.export', (wish?: unknown) => exports.run(wish)),
-    vscode.commands.registerCommand('stave.newExample', () => newExample(context.extensionUri)),
+    vscode.commands.registerCommand('stave.export', async (wish?: unknown) => (await exports()).run(wish)),
+    vscode.commands.registerCommand('stave.newExample', async () => {
+      const { newExample } = await import('./newExample.js');
+      return newExample(context.extensionUri);
+    }),
     vscode.commands.registerCommand('stave.chooseClient', () => choice.ask(server)),
     vscode.commands.registerCommand('stave.printPlan', async (file?: unknown) => {
-      const files = await exports.plan(file instanceof vscode.Uri ? file : undefined);
+      const files = await (await exports()).plan(file instanceof vscode.Uri ? file : undefined);
       if (files.length > 0) await tour.printed();
       return files;
     }),
-    vscode.commands.registerCommand('stave.showRule', (code?: unknown) =>
-      showRule(context.extension, typeof code === 'string' ? code : undefined),
-    ),
+    vscode.commands.registerCommand('stave.showRule', async (code?: unknown) => {
+      const { showRule } = await import('./rulePages.js');
+      return showRule(context.extension, typeof code === 'string' ? code : undefined);
+    }),
     vscode.commands.registerCommand('stave.select', select),
     writingCommands(server),
     vscode.commands.registerCommand('stave.restartServer', () => server.restart()),

@@ -3,7 +3,7 @@ import type { ClientChoice } from './clientChoice.js';
 import { clientFirst } from './clientFirst.js';
 import { currentFile } from './currentFile.js';
 import type { Server } from './server.js';
-import { type Arrival, readArrival, readPlaces, type StarterPlace } from './starterMessages.js';
+import type { Arrival, StarterPlace } from './starterMessages.js';
 
 const WALKTHROUGH = 'stave.firstSteps';
 const ARRIVAL = 'arrival';
@@ -47,7 +47,10 @@ export class Tour implements vscode.Disposable {
 
   /** Goes on where a window was opened for a new client. */
   async resume(): Promise<void> {
-    const arrival = readArrival(this.context.globalState.get(ARRIVAL));
+    const kept = this.context.globalState.get(ARRIVAL);
+    if (kept === undefined) return;
+    const { readArrival } = await import('./starterMessages.js');
+    const arrival = readArrival(kept);
     if (!arrival || !isOpen(vscode.Uri.parse(arrival.folder))) return;
     await this.context.globalState.update(ARRIVAL, undefined);
     await this.getStarted();
@@ -122,6 +125,7 @@ export class Tour implements vscode.Disposable {
     const uri = await currentFile();
     if (!uri || !this.server.running) return undefined;
     const client = this.choice.of(uri.toString());
+    const { readPlaces } = await import('./starterMessages.js');
     return readPlaces(await this.server.request('stave/starter/places', { uri: uri.toString(), client }));
   }
 
